@@ -1,0 +1,1 @@
+"""Jobs and figures in the forms of other programs, in and out."""

@@ -1,0 +1,1 @@
+"""Paper: the sheets of a job as PDF."""
