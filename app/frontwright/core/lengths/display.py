@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from frontwright.core.lengths.length import (
-    INCH,
     MM,
     UNITS_IN,
     Exact,
@@ -15,6 +14,27 @@ from frontwright.core.lengths.length import (
     half_up,
     in_units,
 )
+
+
+def _with_places(figures: int, places: int) -> str:
+    """So many of the last decimal place, written out: 8620 tenths are "862.0"."""
+    digits = str(abs(figures)).rjust(places + 1, "0")
+    return f"{'-' * (figures < 0)}{digits[:-places]}.{digits[-places:]}"
+
+
+def _ending_decimal(number: Fraction) -> str | None:
+    """A number not under zero as a decimal without idle noughts; None where it would not end."""
+    bottom, twos, fives = number.denominator, 0, 0
+    while bottom % 2 == 0:
+        bottom, twos = bottom // 2, twos + 1
+    while bottom % 5 == 0:
+        bottom, fives = bottom // 5, fives + 1
+    if bottom != 1:
+        return None
+    places = max(twos, fives)
+    if not places:
+        return str(number.numerator)
+    return _with_places(number.numerator * 10**places // number.denominator, places)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,24 +141,3 @@ def six_places(length: Exact, unit: Unit) -> str:
     """``length`` as a decimal of six places in ``unit``, half up: for roots and for limits worked out from them."""
     number = Fraction(in_units(length)) / UNITS_IN[unit] * 10**6
     return _with_places((2 * number.numerator + number.denominator) // (2 * number.denominator), 6)
-
-
-def _with_places(figures: int, places: int) -> str:
-    """So many of the last decimal place, written out: 8620 tenths are "862.0"."""
-    digits = str(abs(figures)).rjust(places + 1, "0")
-    return f"{'-' * (figures < 0)}{digits[:-places]}.{digits[-places:]}"
-
-
-def _ending_decimal(number: Fraction) -> str | None:
-    """A number not under zero as a decimal without idle noughts; None where it would not end."""
-    bottom, twos, fives = number.denominator, 0, 0
-    while bottom % 2 == 0:
-        bottom, twos = bottom // 2, twos + 1
-    while bottom % 5 == 0:
-        bottom, fives = bottom // 5, fives + 1
-    if bottom != 1:
-        return None
-    places = max(twos, fives)
-    if not places:
-        return str(number.numerator)
-    return _with_places(number.numerator * 10**places // number.denominator, places)

@@ -13,7 +13,7 @@ type State = Literal["value", "unfinished", "refused", "empty"]
 
 @dataclass(frozen=True, slots=True)
 class Typed:
-    """The text as a person typed it, and its value; no value where the text cannot be read (it is kept all the same)."""
+    """The text as a person typed it, and its value: None where the text cannot be read, which is kept all the same."""
 
     text: str
     value: Length | None

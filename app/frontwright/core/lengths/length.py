@@ -111,22 +111,32 @@ class Length:
         return self.units != 0
 
     def __eq__(self, other: object) -> bool:
-        return self.units == other.units if isinstance(other, Length) else NotImplemented
+        if not isinstance(other, Length):
+            return NotImplemented
+        return self.units == other.units
 
     def __hash__(self) -> int:
         return hash(self.units)
 
     def __lt__(self, other: Length) -> bool:
-        return self.units < other.units if isinstance(other, Length) else NotImplemented
+        if not isinstance(other, Length):
+            return NotImplemented
+        return self.units < other.units
 
     def __le__(self, other: Length) -> bool:
-        return self.units <= other.units if isinstance(other, Length) else NotImplemented
+        if not isinstance(other, Length):
+            return NotImplemented
+        return self.units <= other.units
 
     def __gt__(self, other: Length) -> bool:
-        return self.units > other.units if isinstance(other, Length) else NotImplemented
+        if not isinstance(other, Length):
+            return NotImplemented
+        return self.units > other.units
 
     def __ge__(self, other: Length) -> bool:
-        return self.units >= other.units if isinstance(other, Length) else NotImplemented
+        if not isinstance(other, Length):
+            return NotImplemented
+        return self.units >= other.units
 
     def __repr__(self) -> str:
         return f"Length({self.units})"
