@@ -49,7 +49,7 @@ def _refuse_three_storeys(tokens: Sequence[Token]) -> None:
         together = over.touches(middle) and middle.touches(under)
         if over.kind == under.kind == "/" and middle.kind in ("number", "glyph") and together:
             raise UnreadableError(
-                f"Two strokes about {middle.text}: put brackets round the part that is divided first."
+                f"Two division strokes about {middle.text}: put brackets round the part that is divided first."
             )
 
 
@@ -76,6 +76,7 @@ class _Entry:
     def _sum(self) -> Amount:
         total = self._product()
         while sign := self._take("+", "-"):
+            self._refuse_double(sign)
             if sign.kind == "-":
                 self._refuse_lopsided(sign)
             total = self._added(total, self._product(), -1 if sign.kind == "-" else 1)
@@ -111,9 +112,8 @@ class _Entry:
             return self._operand()
         following = self._peek()
         if following is not None and not sign.touches(following):
-            raise UnreadableError(f"Put the sign {sign.text} right before its number.", unfinished=True)
-        if following is not None and following.kind in ("+", "-"):
-            raise UnreadableError("Two signs stand together.")
+            raise UnreadableError(f"Put the sign “{sign.text}” right before its number.", unfinished=True)
+        self._refuse_double(sign)
         amount = self._operand()
         return Amount(-amount.number, amount.is_length) if sign.kind == "-" else amount
 
@@ -210,7 +210,13 @@ class _Entry:
         begun = stroke is None or (stroke.kind == "/" and over.touches(stroke) and self._peek(1) is None)
         if over.is_whole and begun:
             raise UnreadableError(f"The fraction after {whole.text} is not finished.", unfinished=True)
-        raise UnreadableError(f"{whole.text} and {over.text} stand side by side: a sign or a fraction is missing.")
+        thousands = ", or it is one number with a space in its thousands" if len(over.text) == 3 else ""
+        raise UnreadableError(f"{whole.text} and {over.text} stand side by side: a sign is missing{thousands}.")
+
+    def _refuse_double(self, sign: Token) -> None:
+        following = self._peek()
+        if following is not None and following.kind in ("+", "-") and sign.touches(following):
+            raise UnreadableError(f"Two signs stand together, “{sign.text}{following.text}”: one is meant.")
 
     def _refuse_lopsided(self, hyphen: Token) -> None:
         before, following = self._tokens[self._at - 2], self._peek()

@@ -7,17 +7,18 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
-from frontwright.core.lengths.display import IN_SIXTYFOURTHS, IN_TENTH_MM, Display, both_units, exact_text, show
+from frontwright.core.lengths.display import IN_SIXTYFOURTHS, IN_THOUSANDTHS, Display, both_units, exact_text, show
 from frontwright.core.lengths.entry import Read, Typed
 from frontwright.core.lengths.grammar import Amount, worked_out
-from frontwright.core.lengths.length import INCH, LONGEST, MM, UNITS_IN, Length, Unit, half_up
+from frontwright.core.lengths.length import FOOT, INCH, LONGEST, MM, Length, Unit, half_up
 from frontwright.core.lengths.tokens import MOST_CHARACTERS, Token, UnreadableError, tokens_of
 
 LONGEST_RUN = MM * 8_000
 """A run over 8 m is suspicious (THE-JOB.md section 3, Run: overall), and nothing of a job is longer than its run."""
 
 _BARE: dict[Unit, Length] = {"in": INCH, "mm": MM}
-_FINE: dict[Unit, Display] = {"in": IN_SIXTYFOURTHS, "mm": IN_TENTH_MM}
+_THOUSANDTHS: dict[Unit, Display] = {"in": IN_THOUSANDTHS, "mm": Display("mm", Length.mm("0.001"))}
+_TYPED_INCHES = Display("in", Length.inch("1/128"))
 
 
 def read(text: str, unit: Unit) -> Read:
@@ -42,19 +43,23 @@ def typed(text: str, unit: Unit) -> Typed:
 def typed_length(length: Length, unit: Unit) -> Typed:
     """A value set by the program as if it had been typed: the text reads back as exactly ``length``, without doubt.
 
-    Inches get a fraction down to 1/128; where inches will not do, the text is in millimetres with their unit.
+    Inches are a fraction down to 1/128, else a short decimal; what is neither is in millimetres, with their unit.
+    (A length over 8 m is as doubtful here as anywhere, and over 30 m it does not read back.)
     """
-    inches = Fraction(length.units, UNITS_IN["in"])
+    millimetres = _without_doubt(exact_text(length, "mm"))
     if unit == "mm":
-        return Typed(_plain_decimal(exact_text(length, "mm")), length)
-    if inches.denominator in (1, 2, 4, 8, 16, 32, 64, 128):
-        return Typed(show(length, Display("in", Length.inch("1/128"))), length)
-    return Typed(_plain_decimal(exact_text(length, "mm")) + " mm", length)
+        return Typed(millimetres, length)
+    inches = exact_text(length, "in")
+    if length.units % _TYPED_INCHES.step.units == 0:
+        return Typed(show(length, _TYPED_INCHES), length)
+    if "/" not in inches and len(inches.partition(".")[2]) <= 4:
+        return Typed(_without_doubt(inches), length)
+    return Typed(f"{millimetres} mm", length)
 
 
-def _plain_decimal(text: str) -> str:
-    """With a nought more after exactly three decimals, which would be taken for thousands."""
-    return text + "0" if text[-4:-3] == "." else text
+def _without_doubt(decimal: str) -> str:
+    """A decimal with a nought more where its mark could be taken for that of thousands."""
+    return decimal + "0" if _sets_off_thousands(decimal) else decimal
 
 
 def _understood(text: str, entry: str, unit: Unit) -> Read:
@@ -67,8 +72,7 @@ def _understood(text: str, entry: str, unit: Unit) -> Read:
     value = half_up(exact)
     if abs(value) > LONGEST:
         raise UnreadableError(_too_long(amount, unit), unfinished=True)
-    doubts = " ".join(_doubts(tokens, meant, amount, unit))
-    return Read(text, exact, value, "value", doubt=doubts or None)
+    return Read(text, exact, value, "value", doubt=_doubt(tokens, meant, amount, unit))
 
 
 def _mixed_by_hyphen(tokens: Sequence[Token], unit: Unit) -> list[Token] | None:
@@ -79,7 +83,7 @@ def _mixed_by_hyphen(tokens: Sequence[Token], unit: Unit) -> list[Token] | None:
     rest = list(tokens)
     end = rest.pop() if rest and rest[-1].kind == "unit" else None
     feet = 0
-    if len(rest) > 1 and rest[0].kind == "number" and rest[1].kind == "unit" and rest[1].size.units == 12 * INCH.units:
+    if len(rest) > 1 and rest[0].kind == "number" and rest[1].kind == "unit" and rest[1].size == FOOT:
         joined = len(rest) > 2 and rest[2].kind == "-" and rest[1].is_foot_mark and rest[1].touches(rest[2])
         feet = 3 if joined else 2
     if not _is_hyphenated(rest[feet:]):
@@ -98,41 +102,73 @@ def _is_hyphenated(tokens: Sequence[Token]) -> bool:
     return together and all(token.is_whole for token in tokens if token.kind == "number")
 
 
-def _doubts(tokens: Sequence[Token], meant: Sequence[Token], amount: Amount, unit: Unit) -> Iterator[str]:
-    """A sentence for each other way in which the entry can be meant."""
-    exact = amount.in_units(_BARE[unit])
-    this = both_units(exact, _FINE[unit])
+def _doubt(tokens: Sequence[Token], meant: Sequence[Token], amount: Amount, unit: Unit) -> str | None:
+    """How the entry was read, in both units, and each other way in which it can be meant; None if there is none."""
+    others = [*_other_signs(tokens, meant, unit), *_unlikely_sizes(meant, amount, unit)]
+    if not others:
+        return None
+    return " ".join((f"Read as {_in_both(amount.in_units(_BARE[unit]), unit)}.", *others))
+
+
+def _other_signs(tokens: Sequence[Token], meant: Sequence[Token], unit: Unit) -> Iterator[str]:
+    """Hyphens and decimal marks that can be meant in another way."""
     if meant is not tokens:
-        other = _other_reading(tokens, unit)
-        yield f"Read as {this}. If the hyphen takes away{other}: put a space on both sides of it."
+        yield f"If the hyphen takes away, {_other_reading(tokens, unit)}put a space on both sides of it."
+    joined = _joined_after_feet(meant)
+    if joined != list(meant):
+        yield f"If the hyphen joins feet and inches, {_other_reading(joined, unit)}put a space in its place."
     thousands = [_as_thousands(token) for token in meant]
     if thousands != list(meant):
-        other = _other_reading(thousands, unit)
-        yield f"Read as {this}, the mark as a decimal mark. If it marks thousands{other}: leave it out."
-    if abs(exact) <= LONGEST_RUN.units:
+        yield f"If the mark is one of thousands, {_other_reading(thousands, unit)}leave it out."
+
+
+def _unlikely_sizes(tokens: Sequence[Token], amount: Amount, unit: Unit) -> Iterator[str]:
+    """What is longer than a run, and inches that make another foot."""
+    for at, (foot, inches) in enumerate(pairwise(tokens)):
+        is_fraction = [token.kind for token in tokens[at + 2 : at + 3]] == ["/"]
+        if foot.size == FOOT and inches.is_whole and inches.number >= 12 and not is_fraction:
+            yield f"After the feet stand {inches.text} in, which is a foot and more."
+    if abs(amount.in_units(_BARE[unit])) <= LONGEST_RUN.units:
         return
-    if amount.is_length or unit == "mm":
-        yield f"Read as {this}, longer than a run usually is."
-    else:
-        other = both_units(amount.in_units(MM), IN_TENTH_MM)
-        yield f"Read as {this}, longer than a run usually is. If millimetres are meant, {other}: type mm after it."
+    yield "This is longer than a run usually is."
+    if unit == "in" and not amount.is_length:
+        yield f"If millimetres are meant, it is {_in_both(amount.in_units(MM), 'mm')}: type mm after it."
 
 
 def _other_reading(tokens: Sequence[Token], unit: Unit) -> str:
-    """The other value as a clause of a sentence; nothing where it is no length either."""
+    """The other value, within a sentence; nothing where it is no length either."""
     try:
         exact = worked_out(tokens, _BARE[unit]).in_units(_BARE[unit])
     except UnreadableError:
         return ""
-    return f", {both_units(exact, _FINE[unit])}" if abs(exact) <= LONGEST.units else ""
+    return f"it is {_in_both(exact, unit)}: " if abs(exact) <= LONGEST.units else ""
+
+
+def _in_both(exact: Fraction, unit: Unit) -> str:
+    """Both units, fine enough to tell two readings apart: inches that are no 64ths as decimals."""
+    in_64ths = unit == "in" and exact % IN_SIXTYFOURTHS.step.units == 0
+    return both_units(exact, IN_SIXTYFOURTHS if in_64ths else _THOUSANDTHS[unit])
+
+
+def _joined_after_feet(tokens: Sequence[Token]) -> list[Token]:
+    """The marks without the hyphen of 5ft-3in, which takes away; only after a foot mark does it join (5'-3)."""
+    feet = [at for at, token in enumerate(tokens) if token.size == FOOT and not token.is_foot_mark]
+    hyphens = {at + 1 for at in feet if [token.kind for token in tokens[at + 1 : at + 3]] == ["-", "number"]}
+    return [token for at, token in enumerate(tokens) if at not in hyphens or not tokens[at - 1].touches(token)]
 
 
 def _as_thousands(token: Token) -> Token:
-    """1.234 as 1234; any other mark, and 0.625, whose nought no thousands begin with, as it is."""
-    whole, _, decimals = token.text.replace(",", ".").partition(".")
-    if token.kind != "number" or len(decimals) != 3 or not whole.strip("0"):
+    """1.234 as 1234; any other mark as it is."""
+    if token.kind != "number" or not _sets_off_thousands(token.text):
         return token
-    return replace(token, text=whole + decimals, number=Fraction(whole + decimals))
+    figures = token.text.replace(",", "").replace(".", "")
+    return replace(token, text=figures, number=Fraction(figures))
+
+
+def _sets_off_thousands(decimal: str) -> bool:
+    """Exactly three figures after the mark; not 0.625 and .625, as no thousands begin with a nought."""
+    whole, _, decimals = decimal.replace(",", ".").partition(".")
+    return len(decimals) == 3 and whole.lstrip("-0") != ""
 
 
 def _too_long(amount: Amount, unit: Unit) -> str:
