@@ -33,7 +33,7 @@ def tool(*words: str) -> Callable[[list[str]], bool]:
 
 
 def layers(_more: list[str]) -> bool:
-    command = "from importlinter.cli import lint_imports_command; lint_imports_command()"
+    command = "from importlinter.cli import lint_imports_command; lint_imports_command(['--no-logo'])"
     return run([sys.executable, "-P", "-c", command])
 
 

@@ -34,9 +34,7 @@ def set_up(wanted: set[str], only_system: bool, may_change_system: bool) -> int 
     try:
         if only_system:
             return _prepare_system(wanted | {"libraries screen"}, may_change_system)
-        if not os.path.exists(start.PYTHON) or any(
-            not line.startswith("libraries ") for line in wanted - start.stamped()
-        ):
+        if _lists(wanted - start.stamped()) or not os.path.exists(start.PYTHON):
             with _alone():
                 _packages(wanted - start.stamped(), may_change_system)
         _libraries(wanted - start.stamped(), may_change_system)
@@ -83,7 +81,7 @@ def _allowed(may_change_system: bool, what: str) -> bool:
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
         return True
     say(f"{what} Go on? [Y/n]")
-    return sys.stdin.readline().strip().lower() in ("", "y", "yes")
+    return sys.stdin.readline().lower() in ("\n", "y\n", "yes\n")
 
 
 # --- the interpreter
@@ -174,9 +172,8 @@ def _environ() -> dict[str, str]:
 
 
 def _packages(lacking: set[str], may_change_system: bool) -> None:
-    lists = {line for line in lacking if not line.startswith("libraries ")}
     python_runs = _runs(start.PYTHON)
-    if python_runs and not lists:
+    if python_runs and not _lists(lacking):  # another start did it while this one waited
         return
     if not python_runs:
         _make_venv(_interpreter(may_change_system))
@@ -193,6 +190,10 @@ def _packages(lacking: set[str], may_change_system: bool) -> None:
         lines.add("tests " + start.digest("requirements-test.txt"))
     kept = {line for line in start.stamped() if line.startswith("libraries ")}
     _write_stamp(lines | kept)
+
+
+def _lists(lines: set[str]) -> set[str]:
+    return {line for line in lines if not line.startswith("libraries ")}
 
 
 def _runs(python: str) -> bool:

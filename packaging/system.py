@@ -96,13 +96,15 @@ def renew_lists() -> bool:
     return _apt("update")
 
 
-def install(packages: list[str]) -> bool:
+def install(packages: list[str], *options: str) -> bool:
     """Install by apt, its lists being new; whether that went well. Its own words go to standard error."""
-    return _apt("install", "--no-install-recommends", *packages)
+    return _apt("install", "--no-install-recommends", *options, *packages)
 
 
 def _apt(*words: str) -> bool:
-    command = ["apt-get", "-q", "-y", "-o", "DPkg::Lock::Timeout=120", *words]
+    # A configuration file that somebody changed is kept: nobody is there to be asked.
+    settings = ["DPkg::Lock::Timeout=120", "Dpkg::Options::=--force-confdef", "Dpkg::Options::=--force-confold"]
+    command = ["apt-get", "-q", "-y", *(f"-o{setting}" for setting in settings), *words]
     environ = dict(os.environ, DEBIAN_FRONTEND="noninteractive")
     try:
         return subprocess.call(command, stdin=subprocess.DEVNULL, stdout=sys.stderr, env=environ) == 0
@@ -179,7 +181,9 @@ def python_of_next_release(codename: str) -> bool:
         os.makedirs(os.path.dirname(path), exist_ok=True)
         with open(path, "w", encoding="utf-8") as file:
             file.write(text)
-    if renew_lists() and install([f"python3.13-venv/{NEXT_RELEASE}", f"python3-pip-whl/{NEXT_RELEASE}"]):
+    # One run with the next release first: what these need of it comes along, the rest stays (with PACKAGE/RELEASE
+    # alone apt finds no way). A pip of the same release, since the older one does not know Python 3.13.
+    if renew_lists() and install(["python3.13-venv", "python3-pip-whl"], "--target-release", NEXT_RELEASE):
         return True
     for path in files:
         os.remove(path)
