@@ -34,7 +34,7 @@ def tool(*words: str) -> Callable[[list[str]], bool]:
 
 def layers(_more: list[str]) -> bool:
     command = "from importlinter.cli import lint_imports_command; lint_imports_command(['--no-logo'])"
-    return run([sys.executable, "-P", "-c", command])
+    return run([sys.executable, "-P", "-c", command], PYTHONPATH=os.path.join(ROOT, "app"))
 
 
 def tests(more: list[str]) -> bool:
