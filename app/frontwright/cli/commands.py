@@ -1,0 +1,198 @@
+"""What each command does. Rooms are imported when a command needs them, so that `read` answers at once."""
+
+from __future__ import annotations
+
+import io
+import json
+import sys
+from argparse import Namespace
+from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING
+
+from frontwright.cli import jobs
+from frontwright.cli.jobs import Refusal
+
+if TYPE_CHECKING:
+    from frontwright.core.findings import Check
+    from frontwright.core.lengths import Read, Unit
+    from frontwright.core.plan import Plan
+    from frontwright.sheets.info import Paper, SheetInfo
+
+WELL, FOUND, REFUSED = 0, 1, 2  # exit codes
+
+
+def window(asked: Namespace) -> int:
+    """The window, on a job or on what was open last."""
+    if asked.job is not None:
+        jobs.must_be_there(asked.job)
+        if jobs.is_json(asked.job):
+            raise Refusal(
+                f"{asked.job} is a job's JSON form: frontwright import {asked.job} JOB makes a job file of it."
+            )
+    from frontwright.window.app import run
+
+    with jobs.refusals():
+        return run(asked.job, asked.shop)
+
+
+def new(asked: Namespace) -> int:
+    """A job file that is not there yet: empty in a unit, or a sample."""
+    from frontwright.core.job import Heading, Job
+
+    if asked.sample is None and asked.unit is None:
+        raise Refusal("a new job needs --unit in or --unit mm, or --sample NAME.")
+    job = jobs.sample(asked.sample) if asked.sample else Job().put(Heading(unit=asked.unit))
+    if asked.unit and asked.unit != job.heading.unit:
+        raise Refusal(f"the sample {asked.sample} is in {job.heading.unit}: leave --unit {asked.unit} out.")
+    jobs.create(asked.job, job)
+    return WELL
+
+
+def figures(asked: Namespace) -> int:
+    """Everything derived, for reading or as JSON."""
+    plan = _plan(asked)
+    if asked.json:
+        from frontwright.exchange.figures_json import figures_json
+
+        print(figures_json(plan, _sentence(plan)), end="")
+    else:
+        from frontwright.exchange.figures_page import figures_page
+
+        print(figures_page(plan, _sentence(plan)), end="")
+    return WELL
+
+
+def check(asked: Namespace) -> int:
+    """The open checks; exit code 1 if one of them is a stop that nobody answered."""
+    plan = _plan(asked)
+    if asked.json:
+        from frontwright.exchange.figures_json import findings_json
+
+        print(findings_json(plan, _sentence(plan)), end="")
+    else:
+        from frontwright.exchange.figures_page import findings_page
+
+        print(findings_page(plan.checks, _sentence(plan)))
+    return FOUND if any(each.is_open and each.level == "stop" for each in plan.checks) else WELL
+
+
+def sheets(asked: Namespace) -> int:
+    """One PDF a kind of sheet; sheets that a stop holds back are named, exit code 1."""
+    plan = _plan(asked)
+    infos = _infos(plan, asked.only)
+    held = [info for info in infos if info.held]
+    paper: Paper = asked.paper or ("letter" if plan.job.heading.unit == "in" else "a4")
+    jobs.fill(asked.out, _made(plan, [info for info in infos if not info.held], paper))
+    sentence = _sentence(plan)
+    for info in held:
+        why = " ".join(sentence(each) for each in info.held_by)
+        print(f"frontwright: the sheet {info.title} is held back. {why}", file=sys.stderr)
+    return FOUND if held else WELL
+
+
+def import_job(asked: Namespace) -> int:
+    """A job file out of the JSON form."""
+    jobs.must_be_there(asked.file)
+    jobs.create(asked.job, jobs.job_from(asked.file))
+    return WELL
+
+
+def export_job(asked: Namespace) -> int:
+    """The JSON form of a job."""
+    from frontwright.exchange.json_form import job_to_json
+
+    text = job_to_json(jobs.job_at(asked.job))
+    if asked.file.exists() and not asked.replace:
+        raise Refusal(f"{asked.file} is there already: name another file, or add --replace.")
+    jobs.write(asked.file, text.encode())
+    return WELL
+
+
+def read(asked: Namespace) -> int:
+    """How entries are understood, a line each."""
+    from frontwright.core.lengths import read as understood
+
+    for text in _entries() if asked.text == "-" else [asked.text]:
+        entry = understood(text, asked.unit)
+        print(_entry_json(entry, asked.unit) if asked.json else _entry_line(entry, asked.unit))
+    return WELL
+
+
+def selftest(_asked: Namespace) -> int:
+    """Whether this copy of the program can do its work on this machine."""
+    from frontwright.window.app import selftest
+
+    return selftest()
+
+
+def bench(_asked: Namespace) -> int:
+    """The table of timings."""
+    from frontwright.bench import table
+
+    for line in table():
+        print(line, flush=True)
+    return WELL
+
+
+def _plan(asked: Namespace) -> Plan:
+    from frontwright.core.plan import derive
+
+    return derive(jobs.job_at(asked.job), jobs.shop_at(asked.shop) if asked.shop else None)
+
+
+def _sentence(plan: Plan) -> Callable[[Check], str]:
+    from frontwright.desk.wording import finding_sentence
+
+    return lambda each: finding_sentence(each, plan)
+
+
+def _entries() -> Iterable[str]:
+    return (line.rstrip("\r\n") for line in io.TextIOWrapper(sys.stdin.buffer, "utf-8-sig", "replace"))
+
+
+def _entry_json(entry: Read, unit: Unit) -> str:
+    from frontwright.core.lengths import exact_text
+
+    value = None if entry.exact is None else exact_text(entry.exact, unit)
+    told = {"text": entry.text, "value": value, "shown": _shown(entry, unit)}
+    return json.dumps(told | {"doubt": entry.doubt, "problem": entry.problem}, ensure_ascii=False)
+
+
+def _entry_line(entry: Read, unit: Unit) -> str:
+    if entry.value is None:
+        return f"{entry.text}: {entry.problem or 'nothing is typed.'}"
+    return f"{entry.text} = {_shown(entry, unit)}" + (f"; {entry.doubt}" if entry.doubt else "")
+
+
+def _shown(entry: Read, unit: Unit) -> str | None:
+    from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, both_units
+
+    if entry.value is None:
+        return None
+    return both_units(entry.value, IN_SIXTYFOURTHS if unit == "in" else IN_TENTH_MM)
+
+
+def _infos(plan: Plan, only: str | None) -> list[SheetInfo]:
+    """The sheets asked for; refuses a kind that there is not."""
+    from frontwright.sheets.catalogue import KINDS, sheets_of
+
+    words = [kind.word for kind in KINDS]
+    wanted = words if only is None else only.split(",")
+    unknown = [word for word in wanted if word not in words]
+    if unknown:
+        raise Refusal(f"there is no kind of sheet {unknown[0]!r}: the kinds are {', '.join(words)}.")
+    return [info for info in sheets_of(plan) if info.kind in wanted]
+
+
+def _made(plan: Plan, infos: list[SheetInfo], paper: Paper) -> dict[str, bytes]:
+    """Name of each file, and what is in it."""
+    from datetime import datetime
+
+    from frontwright.sheets.catalogue import make
+    from frontwright.sheets.info import Stamp
+
+    stamp = Stamp(printed=datetime.now().astimezone().strftime("%Y-%m-%d %H:%M"))
+    of_kind: dict[str, list[SheetInfo]] = {}
+    for info in infos:
+        of_kind.setdefault(f"{info.file_word}.pdf", []).append(info)
+    return {name: make(plan, each, paper, stamp) for name, each in of_kind.items()}
