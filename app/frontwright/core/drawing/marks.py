@@ -88,7 +88,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Outline:
-    """A closed shape; its line lies inside the edge. `yields`: the gap beside it is never drawn too narrow to be seen."""
+    """A closed shape; its line lies inside the edge. `yields`: the gap beside it is never drawn too narrow to see."""
 
     corners: tuple[Point, ...]
     fill: Fill = "none"
