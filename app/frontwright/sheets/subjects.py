@@ -1,0 +1,91 @@
+"""What concerns a sheet: the checks that stand on its subjects, and the assumptions it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from frontwright.core.figures import Figure
+from frontwright.core.findings import Check
+from frontwright.core.fronts.result import FrontPlan
+from frontwright.core.lengths import Display
+from frontwright.core.making.result import FrontMaking, Part
+from frontwright.core.plan import Plan
+from frontwright.core.survey.result import RunPlan
+from frontwright.sheets.info import SheetInfo, assumed_in
+from frontwright.sheets.words import figure, text_of
+
+HOLDING = ("open", "cleared")
+
+
+@dataclass(frozen=True, slots=True)
+class Shows:
+    """What a sheet shows, gathered: each figure with its name on this sheet, and facts in words."""
+
+    figures: tuple[tuple[str, Figure], ...] = ()
+    told: tuple[tuple[str, str], ...] = ()
+    assumptions: tuple[str, ...] = ()
+
+
+def sheet(plan: Plan, number: str, kind: str, subject: str, title: str, ids: Iterable[str], shows: Shows) -> SheetInfo:
+    """The sheet's info: facts as text, checks on the ids, what it rests on."""
+    on = frozenset(ids)
+    checks = [check for check in plan.checks if on.intersection(check.where)]
+    assumed = assumed_in(of for _, of in shows.figures)
+    return SheetInfo(
+        key=f"{number}-{kind}:{subject}",
+        number=number,
+        kind=kind,
+        subject=subject,
+        title=title,
+        facts=(*((name, told(of, plan.display)) for name, of in shows.figures), *shows.told),
+        held_by=tuple(check for check in checks if check.holds_back),
+        answered=tuple(check for check in checks if check.answer and check.state in HOLDING),
+        rests_on=tuple(dict.fromkeys((*(of.name for of in assumed), *shows.assumptions))),
+        assumed=assumed,
+    )
+
+
+def told(of: Figure, display: Display) -> str:
+    """A figure as the sheet shows it; what is no length as its number."""
+    if of.measure == "length":
+        return text_of(*figure(of, display))
+    number = of.units
+    return str(number) if number == int(number) else f"{float(number):.1f}"
+
+
+def run_ids(run: RunPlan) -> set[str]:
+    """Everything of a run that a check can stand on."""
+    ids = {run.id, *run.order, *(member.id for member in (*run.members, *run.rails)), *(o.id for o in run.openings)}
+    return ids | {end.id for end in run.ends.values()} | {c.cabinet for c in run.columns if c.cabinet}
+
+
+def front_ids(plan: Plan, front: FrontPlan) -> set[str]:
+    """Everything that a check of this front can stand on: itself, its parts, builds, opening and run."""
+    made = plan.making.fronts.get(front.id)
+    ids = {front.id, front.opening, front.run}
+    column = plan.survey.openings[front.opening].column if front.opening in plan.survey.openings else None
+    ids |= {column} if column else set()
+    if made:
+        ids |= {made.build.id, made.build.panel.id, *(part.id for part in made.parts)}
+    return ids | {row.row.id for row in plan.fronts.rows if front.id in row.fronts}
+
+
+def run_of(plan: Plan, run: str) -> RunPlan | None:
+    return next((r for r in plan.survey.runs if r.id == run), None)
+
+
+def part_figures(part: Part) -> tuple[tuple[str, Figure], ...]:
+    """The three sizes of a part, by name."""
+    of = f"of the {part.kind} of {part.front}"
+    return (f"length {of}", part.length), (f"width {of}", part.width), (f"thickness {of}", part.thickness)
+
+
+def chosen_for(front: FrontPlan) -> tuple[str, ...]:
+    """Choices of this front that nobody made yet."""
+    side = (f"hinge side of {front.id}",) if front.hinge_side_assumed and front.hinge_side else ()
+    return (*side, f"grain of {front.id}") if front.grain_assumed else side
+
+
+def made_parts(made: FrontMaking | None) -> tuple[Part, ...]:
+    return made.parts if made else ()

@@ -1,0 +1,183 @@
+"""Words on paper: pieces of text and figures of one line, how wide they are, and how they are fitted and broken.
+
+Places and widths on a page are plain numbers of millimetres and sizes of letters are points: they are paper, not lengths
+of the trade, which stay exact until they are shown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from frontwright.core.drawing.lettering import Laid, layout_figure
+from frontwright.core.figures import Figure
+from frontwright.core.lengths import Display, Exact, Shown, shown
+from frontwright.sheets.fonts import Face, em_width, printable
+
+POINT = 25.4 / 72  # millimetres
+CLIPPED = "…"
+
+
+@dataclass(frozen=True, slots=True)
+class Atom:
+    """A piece of a line: text, or a length with a fraction to be stacked. `size` in points."""
+
+    text: str | Shown
+    size: float
+    bold: bool = False
+    condensed: bool = False
+
+    @property
+    def face(self) -> Face:
+        if self.condensed:
+            return "DejaVuSansCondensed-Bold" if self.bold else "DejaVuSansCondensed"
+        return "DejaVuSans-Bold" if self.bold else "DejaVuSans"
+
+    @property
+    def width(self) -> float:
+        """Millimetres from its beginning to its end."""
+        em = laid(self.text, self.face).width if isinstance(self.text, Shown) else em_width(self.text, self.face)
+        return em * self.size * POINT
+
+
+@dataclass(frozen=True, slots=True)
+class Strong:
+    """Parts of a line in bold."""
+
+    parts: tuple[Part, ...]
+
+
+Words = tuple[Atom, ...]
+Part = str | Shown | Strong
+
+
+def strong(*parts: Part) -> Strong:
+    return Strong(parts)
+
+
+def words(*parts: Part, size: float = 10, bold: bool = False, condensed: bool = False) -> Words:
+    """One line of these parts; every text is made printable here."""
+    return tuple(_atoms(parts, Atom("", size, bold, condensed)))
+
+
+def length(exact: Exact, display: Display) -> Part:
+    """A length to the job's step, without a sign of where it comes from."""
+    return _part(shown(exact, display))
+
+
+def figure(of: Figure, display: Display) -> tuple[Part, ...]:
+    """A figure as drawings show it: in brackets where it is assumed or rests on an assumed one, `is` before as-built."""
+    part = length(of.value, display)
+    if of.source == "as-built":
+        return ("is ", part)
+    return ("(", part, ")") if of.rests else (part,)
+
+
+def text_of(*parts: Part) -> str:
+    """The parts as plain text, fractions written on the line."""
+    return "".join(text_of(*part.parts) if isinstance(part, Strong) else str(part) for part in parts)
+
+
+def width_of(line: Words) -> float:
+    """Millimetres that a line takes."""
+    return sum(atom.width for atom in line)
+
+
+def fit(line: Words, width: float) -> Words:
+    """The line as it goes into `width` millimetres: as it is, else condensed, else clipped with three dots."""
+    if width_of(line) <= width:
+        return line
+    narrow = tuple(replace(atom, condensed=True) for atom in line)
+    return narrow if width_of(narrow) <= width else _clipped(narrow, width)
+
+
+def wrap(line: Words, width: float) -> list[Words]:
+    """The line broken at its spaces into lines of at most `width` millimetres; a longer word is broken where it must."""
+    lines: list[Words] = []
+    row: list[Atom] = []
+    used = 0.0
+    for word in _unbreakables(line, width):
+        space = replace(word[0], text=" ") if row else None
+        needed = width_of(tuple(word)) + (space.width if space else 0)
+        if row and used + needed > width:
+            lines.append(tuple(row))
+            row, used, space, needed = [], 0.0, None, width_of(tuple(word))
+        row += [space, *word] if space else word
+        used += needed
+    return [*lines, tuple(row)] if row else lines
+
+
+@lru_cache(maxsize=5_000)
+def laid(text: Shown, face: Face) -> Laid:
+    """A length laid out for letters of size 1, its fraction stacked."""
+    return layout_figure(text, 1.0, lambda digits, size, _bold: em_width(digits, face) * size, face.endswith("Bold"))
+
+
+def _part(text: Shown) -> Part:
+    return text if text.numerator else str(text).replace("-", "−")
+
+
+def _atoms(parts: tuple[Part, ...], like: Atom) -> Iterator[Atom]:
+    for part in parts:
+        if isinstance(part, Strong):
+            yield from _atoms(part.parts, replace(like, bold=True))
+        elif isinstance(part, Shown):
+            yield replace(like, text=part)
+        elif part:
+            yield replace(like, text=printable(part))
+
+
+def _clipped(line: Words, width: float) -> Words:
+    room = width - replace(line[-1], text=CLIPPED).width
+    kept: list[Atom] = []
+    for atom in line:
+        if atom.width <= room:
+            kept.append(atom)
+            room -= atom.width
+            continue
+        if isinstance(atom.text, str):
+            kept.append(replace(atom, text=_head(atom, room) + CLIPPED))
+            return tuple(kept)
+        break
+    return (*kept, replace(line[-1], text=CLIPPED))
+
+
+def _head(atom: Atom, room: float) -> str:
+    """As many of the atom's first letters as go into the room."""
+    text = str(atom.text)
+    low, high = 0, len(text)
+    while low < high:
+        middle = (low + high + 1) // 2
+        low, high = (middle, high) if replace(atom, text=text[:middle]).width <= room else (low, middle - 1)
+    return text[:low].rstrip()
+
+
+def _unbreakables(line: Words, width: float) -> Iterator[list[Atom]]:
+    """What must stay together: atoms without a space between them, each group no wider than `width`."""
+    group: list[Atom] = []
+    for atom in line:
+        if not isinstance(atom.text, str):
+            group.append(atom)
+            continue
+        first, *rest = atom.text.split(" ")
+        if first:
+            group.append(replace(atom, text=first))
+        for word in rest:
+            if group:
+                yield from _broken(group, width)
+            group = [replace(atom, text=word)] if word else []
+    if group:
+        yield from _broken(group, width)
+
+
+def _broken(group: list[Atom], width: float) -> Iterator[list[Atom]]:
+    if width_of(tuple(group)) <= width or len(group) > 1 or not isinstance(group[0].text, str):
+        yield group
+        return
+    rest = group[0]
+    while rest.width > width and len(str(rest.text)) > 1:
+        head = _head(rest, width) or str(rest.text)[:1]
+        yield [replace(rest, text=head)]
+        rest = replace(rest, text=str(rest.text)[len(head) :])
+    yield [rest]
