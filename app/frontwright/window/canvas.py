@@ -1,0 +1,448 @@
+"""The board: plays drawings on the screen, shows what is selected, and lets it be chosen by mouse and arrow keys."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
+from math import hypot
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QFocusEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from frontwright.core.drawing.ink import Area, Circle, Glyphs, Ink, Stroke, extent
+from frontwright.core.drawing.lay import Laying, fit
+from frontwright.core.drawing.marks import Drawing, Text, words
+from frontwright.core.drawing.medium import Medium, screen
+from frontwright.core.lengths import INCH, MM, Length, Unit
+from frontwright.window.theme import Palette, Theme, font, metrics
+
+FRAME, STRIP, PAD, HEAD = 2, 24, 12, 26
+BARS: dict[Unit, tuple[int, ...]] = {"in": (1, 2, 3, 6, 12, 24, 48), "mm": (10, 20, 50, 100, 200, 500, 1000)}
+_WAYS = {
+    Qt.Key.Key_Left: (-1, 0),
+    Qt.Key.Key_Right: (1, 0),
+    Qt.Key.Key_Up: (0, 1),
+    Qt.Key.Key_Down: (0, -1),
+}
+
+
+@lru_cache(maxsize=16384)
+def text_width(text: str, em: float, bold: bool) -> float:
+    """The width of a text in pixels: the measure that drawings are laid with."""
+    return metrics(em, bold).horizontalAdvance(text)
+
+
+def play(painter: QPainter, inks: Iterable[Ink], palette: Palette, height: float) -> None:
+    """Paint ink whose lower left corner is the painter's origin moved down by `height`."""
+    for ink in inks:
+        if isinstance(ink, Glyphs):
+            _play_glyphs(painter, ink, palette, height)
+        elif isinstance(ink, Stroke):
+            _play_stroke(painter, ink, palette, height)
+        elif isinstance(ink, Area):
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(_colour(palette, ink.tone))
+            painter.drawPolygon(_polygon(ink.spots, height))
+        else:
+            _play_circle(painter, ink, palette, height)
+
+
+def _colour(palette: Palette, tone: str) -> QColor:
+    colour = getattr(palette, tone)
+    assert isinstance(colour, QColor)  # noqa: S101 - a tone is the name of a role of the palette
+    return colour
+
+
+def _polygon(spots: Sequence[tuple[float, float]], height: float) -> QPolygonF:
+    return QPolygonF([QPointF(x, height - y) for x, y in spots])
+
+
+def _play_glyphs(painter: QPainter, ink: Glyphs, palette: Palette, height: float) -> None:
+    painter.setPen(_colour(palette, ink.tone))
+    painter.setFont(font(ink.em, ink.bold))
+    if not ink.turned:
+        painter.drawText(QPointF(ink.x, height - ink.y), ink.text)
+        return
+    painter.save()
+    painter.translate(QPointF(round(ink.x), height - ink.y))
+    painter.rotate(-90)
+    painter.drawText(QPointF(0, 0), ink.text)
+    painter.restore()
+
+
+def _play_stroke(painter: QPainter, ink: Stroke, palette: Palette, height: float) -> None:
+    pen = QPen(_colour(palette, ink.tone), ink.width, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap)
+    pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+    if ink.dash:
+        pen.setDashPattern([max(part / ink.width, 0.1) for part in ink.dash])
+    painter.setPen(pen)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    polygon = _polygon(_sharp(ink), height)
+    if ink.closed:
+        painter.drawPolygon(polygon)
+    else:
+        painter.drawPolyline(polygon)
+
+
+def _sharp(ink: Stroke) -> Sequence[tuple[float, float]]:
+    """Level and upright lines put on whole pixels, so that they stay sharp."""
+    if ink.tone == "wood_grain" or not _square(ink.spots):
+        return ink.spots
+    half = 0.5 if round(ink.width) % 2 else 0.0
+    return [(round(x - half) + half, round(y - half) + half) for x, y in ink.spots]
+
+
+def _square(spots: Sequence[tuple[float, float]]) -> bool:
+    pairs = pairwise(spots)
+    return all(abs(a[0] - b[0]) < 0.01 or abs(a[1] - b[1]) < 0.01 for a, b in pairs)
+
+
+def _play_circle(painter: QPainter, ink: Circle, palette: Palette, height: float) -> None:
+    painter.setPen(QPen(_colour(palette, ink.tone), ink.width) if ink.width else Qt.PenStyle.NoPen)
+    painter.setBrush(_colour(palette, ink.fill) if ink.fill else Qt.BrushStyle.NoBrush)
+    painter.drawEllipse(QPointF(ink.x, height - ink.y), ink.radius, ink.radius)
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """One drawing of the board: where it lies and how it was laid there."""
+
+    drawing: Drawing
+    room: QRectF
+    laying: Laying
+    headed: bool
+
+
+class Board(QWidget):
+    """One or more drawings in a frame with a title strip. `chosen` is sent with the subject that a person chose."""
+
+    chosen = Signal(str)
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._drawings: tuple[Drawing, ...] = ()
+        self._selected = ""
+        self._parts: list[_Part] | None = None
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        theme.changed.connect(self._again)
+
+    @property
+    def selected(self) -> str:
+        return self._selected
+
+    @property
+    def drawings(self) -> tuple[Drawing, ...]:
+        return self._drawings
+
+    def set_drawings(self, drawings: Sequence[Drawing], selected: str = "") -> None:
+        """Show these drawings, the first with the title strip; nothing is emitted."""
+        self._drawings, self._selected = tuple(drawings), selected
+        self.setAccessibleName("; ".join(_title(drawing) for drawing in self._drawings))
+        self._say_selected()
+        self._again()
+
+    def set_selected(self, subject: str) -> None:
+        """Select a subject without telling anybody."""
+        if subject != self._selected:
+            self._selected = subject
+            self._say_selected()
+            self._again()
+
+    def _say_selected(self) -> None:
+        self.setAccessibleDescription(f"{self._selected} selected" if self._selected else "nothing selected")
+
+    def _again(self) -> None:
+        self._parts = None
+        self.update()
+
+    # ------------------------------------------------------------------------------------------------------ sizes
+
+    def sizeHint(self) -> QSize:
+        return QSize(self._theme.px(452), self._theme.px(312))
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(self._theme.px(240), self._theme.px(140))
+
+    def height_for(self, width: int) -> int:
+        """The height at which one drawing fills this width: as drawn, and 88 for what stands around it."""
+        if not self._drawings:
+            return self._theme.px(120)
+        bounds = fit(self._drawings[0], self._medium(), width - self._theme.px(40), 1e6).view.ground
+        return round(bounds.height) + self._theme.px(88)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        self._parts = None
+        super().resizeEvent(event)
+
+    def _medium(self) -> Medium:
+        return screen(text_width, self._theme.scale)
+
+    def _laid(self) -> list[_Part]:
+        if self._parts is None:
+            self._parts = [self._lay(drawing, room, headed) for drawing, room, headed in self._rooms()]
+        return self._parts
+
+    def _rooms(self) -> list[tuple[Drawing, QRectF, bool]]:
+        """The drawings under each other, beside each other where the board is much wider than high."""
+        count = len(self._drawings)
+        edge, strip = self._theme.px(FRAME), self._theme.px(STRIP)
+        whole = QRectF(self.rect()).adjusted(edge, edge, -edge, -edge - strip)
+        if count < 2:
+            return [(drawing, whole, False) for drawing in self._drawings]
+        across = whole.width() > 1.8 * whole.height()
+        shares = [0.57, *([0.43 / (count - 1)] * (count - 1))]
+        rooms, start = list[tuple[Drawing, QRectF, bool]](), 0.0
+        for i, (drawing, share) in enumerate(zip(self._drawings, shares, strict=True)):
+            if across:
+                room = QRectF(whole.left() + start * whole.width(), whole.top(), share * whole.width(), whole.height())
+            else:
+                room = QRectF(whole.left(), whole.top() + start * whole.height(), whole.width(), share * whole.height())
+            rooms.append((drawing, room, i > 0))
+            start += share
+        return rooms
+
+    def _lay(self, drawing: Drawing, room: QRectF, headed: bool) -> _Part:
+        pad, head = self._theme.px(PAD), self._theme.px(HEAD) if headed else 0
+        inner = room.adjusted(pad, pad + head, -pad, -pad)
+        width = max(inner.width() - self._notes_width(drawing, inner), 10.0)
+        laying = fit(drawing, self._medium(), width, max(inner.height(), 10.0), self._selected)
+        return _Part(drawing, QRectF(inner.left(), inner.top(), width, inner.height()), laying, headed)
+
+    def _notes_width(self, drawing: Drawing, inner: QRectF) -> float:
+        medium = self._medium()
+        widths = [medium.line(note, drawing.display).width for note in drawing.notes]
+        wanted = max(widths, default=0.0) + self._theme.px(16)
+        return wanted if drawing.notes and wanted < 0.55 * inner.width() else 0.0
+
+    # ------------------------------------------------------------------------------------------------------ paint
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        palette = self._theme.palette
+        painter.fillRect(self.rect(), palette.paper)
+        for part in self._laid():
+            self._paint_part(painter, part, palette)
+        self._paint_frame(painter, palette)
+        painter.end()
+
+    def _paint_part(self, painter: QPainter, part: _Part, palette: Palette) -> None:
+        painter.save()
+        painter.translate(round(part.room.left()), round(part.room.top()))
+        play(painter, part.laying.inks, palette, float(round(part.room.height())))
+        painter.restore()
+        if part.headed:
+            self._paint_head(painter, part, palette)
+        if part.drawing.notes and self._notes_width(part.drawing, part.room.adjusted(0, 0, 400, 0)):
+            self._paint_notes(painter, part, palette)
+
+    def _paint_head(self, painter: QPainter, part: _Part, palette: Palette) -> None:
+        """A second drawing says over itself what it is."""
+        px = self._theme.px
+        edge = part.room.top() - px(HEAD) - px(PAD)
+        painter.setPen(QPen(palette.hair, 1))
+        if edge > px(HEAD):
+            painter.drawLine(QPointF(px(FRAME), edge + 0.5), QPointF(self.width() - px(FRAME), edge + 0.5))
+        drawing = part.drawing
+        line = _title_text(drawing, drawing.exaggerated)
+        self._text(painter, line, drawing, part.room.left(), edge + px(20), palette)
+
+    def _paint_notes(self, painter: QPainter, part: _Part, palette: Palette) -> None:
+        px = self._theme.px
+        y = part.room.top() + px(24)
+        for note in part.drawing.notes:
+            self._text(painter, note, part.drawing, part.room.right() + px(12), y, palette)
+            y += px(18)
+
+    def _text(self, painter: QPainter, text: Text, drawing: Drawing, x: float, y: float, palette: Palette) -> float:
+        line = self._medium().line(text, drawing.display)
+        painter.save()
+        painter.translate(round(x), round(y))
+        play(painter, line.inks, palette, 0)
+        painter.restore()
+        return line.width
+
+    def _paint_frame(self, painter: QPainter, palette: Palette) -> None:
+        px = self._theme.px
+        wide = float(px(FRAME))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        focused = self.hasFocus()
+        painter.setPen(QPen(palette.blue if focused else palette.ink, wide))
+        painter.drawRect(QRectF(self.rect()).adjusted(wide / 2, wide / 2, -wide / 2, -wide / 2))
+        if self._drawings:
+            self._paint_strip(painter, palette)
+
+    def _paint_strip(self, painter: QPainter, palette: Palette) -> None:
+        px = self._theme.px
+        drawing = self._drawings[0]
+        bottom, top = self.height() - px(FRAME), self.height() - px(FRAME) - px(STRIP)
+        painter.setPen(QPen(palette.ink, 1))
+        painter.drawLine(QPointF(px(FRAME), top + 0.5), QPointF(self.width() - px(FRAME), top + 0.5))
+        x, baseline = float(px(FRAME) + px(8)), bottom - px(8)
+        bar = self._bar(drawing)
+        limit = self.width() - px(FRAME) - px(30) - (bar[1] + px(70) if bar else 0)
+        cells = [_title_text(drawing), *drawing.strip]
+        if drawing.exaggerated:
+            cells.append(words(drawing.exaggerated, size="caption"))
+        for cell in cells:
+            if x + self._medium().line(cell, drawing.display).width > limit:
+                break
+            x += self._text(painter, cell, drawing, x, baseline, palette) + px(10)
+            painter.setPen(QPen(palette.ink, 1))
+            painter.drawLine(QPointF(round(x) + 0.5, top), QPointF(round(x) + 0.5, bottom))
+            x += px(10)
+        if bar:
+            self._paint_bar(painter, drawing, bar, palette)
+
+    def _bar(self, drawing: Drawing) -> tuple[str, float] | None:
+        """What the scale bar stands for, and its length in pixels."""
+        parts = self._laid()
+        if not parts:
+            return None
+        unit: Unit = drawing.display.unit
+        one: Length = INCH if unit == "in" else MM
+        view = parts[0].laying.view
+        room = min(160 * self._theme.scale, 0.16 * self.width())
+        fitting = [(n, view.length(one * n)) for n in BARS[unit] if view.length(one * n) <= room]
+        return (f"{fitting[-1][0]} {unit}", fitting[-1][1]) if fitting else None
+
+    def _paint_bar(self, painter: QPainter, drawing: Drawing, bar: tuple[str, float], palette: Palette) -> None:
+        px = self._theme.px
+        text, length = bar
+        right = round(self.width() - px(FRAME) - px(12)) + 0.5
+        left, y = round(right - length) + 0.5, round(self.height() - px(FRAME) - px(STRIP) / 2) + 0.5
+        label = words(text, size="caption")
+        width = self._medium().line(label, drawing.display).width
+        self._text(painter, label, drawing, left - px(8) - width, y + px(4.5), palette)
+        painter.setPen(QPen(palette.ink, 1))
+        painter.drawLine(QPointF(left, y), QPointF(right, y))
+        for x in (left, right):
+            painter.drawLine(QPointF(x, y - px(3)), QPointF(x, y + px(3)))
+        painter.fillRect(QRectF(left, y - px(1.5), length / 2, px(3)), palette.ink)
+
+    # ------------------------------------------------------------------------------------------------------ choose
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        subject = self.subject_at(event.position())
+        if subject and event.button() == Qt.MouseButton.LeftButton:
+            self._choose(subject)
+        super().mousePressEvent(event)
+
+    def subject_at(self, place: QPointF) -> str:
+        """What is drawn at a place of the board; "" where nothing is."""
+        for part in self._laid():
+            if part.room.adjusted(-40, -40, 40, 40).contains(place):
+                x, y = place.x() - round(part.room.left()), round(part.room.top() + part.room.height()) - place.y()
+                subject = part.laying.subject_at(x, y)
+                if subject:
+                    return subject
+        return ""
+
+    def place_of(self, subject: str) -> QPointF | None:
+        """The middle of a subject on the board."""
+        for part in self._laid():
+            for name, spots in part.laying.shapes:
+                if name == subject:
+                    x, y = _middle(spots)
+                    return QPointF(round(part.room.left()) + x, round(part.room.top() + part.room.height()) - y)
+        return None
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        way = _WAYS.get(Qt.Key(event.key()))
+        if way is None:
+            super().keyPressEvent(event)
+            return
+        self._walk(*way)
+
+    def _walk(self, right: int, up: int) -> None:
+        """Choose the nearest thing in a direction, of those that lie more that way than aside."""
+        places = {name: _middle(spots) for part in self._laid() for name, spots in reversed(part.laying.shapes)}
+        if not places:
+            return
+        if self._selected not in places:
+            self._choose(min(places, key=lambda name: places[name][0] - places[name][1]))
+            return
+        x, y = places[self._selected]
+        ahead = dict[str, float]()
+        for name, (a, b) in places.items():
+            along, aside = (a - x) * right + (b - y) * up, abs((a - x) * up) + abs((b - y) * right)
+            if name != self._selected and along > 1 and along >= aside * 0.5:
+                ahead[name] = hypot(along, 2.2 * aside)
+        if ahead:
+            self._choose(min(ahead, key=lambda name: ahead[name]))
+
+    def _choose(self, subject: str) -> None:
+        if subject != self._selected:
+            self.set_selected(subject)
+            self.chosen.emit(subject)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        self.update()
+        super().focusInEvent(event)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        self.update()
+        super().focusOutEvent(event)
+
+
+class Miniature(QWidget):
+    """A small drawing without frame or strip: the choice icons of a form."""
+
+    def __init__(self, theme: Theme, drawing: Drawing, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._drawing = drawing
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        theme.changed.connect(self.update)
+
+    def set_drawing(self, drawing: Drawing) -> None:
+        self._drawing = drawing
+        self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        paint_drawing(painter, QRectF(self.rect()), self._drawing, self._theme)
+        painter.end()
+
+
+def paint_drawing(painter: QPainter, room: QRectF, drawing: Drawing, theme: Theme, selected: str = "") -> None:
+    """A drawing fitted into a place of any widget, without frame or strip."""
+    painter.save()
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    laying = fit(drawing, screen(text_width, theme.scale), room.width(), room.height(), selected)
+    painter.translate(round(room.left()), round(room.top()))
+    play(painter, laying.inks, theme.palette, room.height())
+    painter.restore()
+
+
+def _title(drawing: Drawing) -> str:
+    seen = f", from the {drawing.seen_from}" if drawing.seen_from else ""
+    return f"{drawing.subject} {drawing.title}{seen}".strip()
+
+
+def _title_text(drawing: Drawing, exaggerated: str = "") -> Text:
+    """The title as a line: the subject first."""
+    seen = f", from the {drawing.seen_from}" if drawing.seen_from else ""
+    too_big = f"; {exaggerated}" if exaggerated else ""
+    subject = f"{drawing.subject} " if drawing.subject else ""
+    return words(f"{subject}{drawing.title}{seen}{too_big}", size="caption")
+
+
+def _middle(spots: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    left, bottom, right, top = extent((Area(tuple(spots), ""),)) or (0, 0, 0, 0)
+    return (left + right) / 2, (bottom + top) / 2
