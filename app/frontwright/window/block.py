@@ -1,0 +1,110 @@
+"""A table or form with its title, a soft word beside it, and its buttons."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPointF, QSize
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+
+from frontwright.desk.contents import Action, Form, Table
+from frontwright.window.figures import paint_parts, parts_width, words_with_figures
+from frontwright.window.grid import Grid
+from frontwright.window.hands import Hands
+from frontwright.window.theme import Theme
+
+
+class Heading(QWidget):
+    """A bold title at the left, soft words at the right, on one line."""
+
+    def __init__(self, theme: Theme, size: float = 14, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme, self._size = theme, size
+        self._title = self._aside = ""
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def say(self, title: str, aside: str = "") -> None:
+        if (title, aside) != (self._title, self._aside):
+            self._title, self._aside = title, aside
+            self.setAccessibleName(title)
+            self.updateGeometry()
+            self.update()
+
+    def sizeHint(self) -> QSize:
+        scale = self._theme.scale
+        width = parts_width(words_with_figures(self._title), self._theme.letters(self._size, bold=True))
+        aside = parts_width(words_with_figures(self._aside), self._theme.letters(12))
+        return QSize(round(width + aside + 12 * scale), self._theme.px(26))
+
+    def minimumSizeHint(self) -> QSize:
+        width = parts_width(words_with_figures(self._title), self._theme.letters(self._size, bold=True))
+        return QSize(round(width), self._theme.px(26))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        scale, colours = self._theme.scale, self._theme.palette
+        painter = QPainter(self)
+        y = round(self.height() / 2 + 5 * scale)
+        end = paint_parts(
+            painter,
+            QPointF(0, y),
+            words_with_figures(self._title),
+            self._theme.letters(self._size, bold=True),
+            colours.ink,
+        )
+        aside = words_with_figures(self._aside)
+        left = self.width() - parts_width(aside, self._theme.letters(12))
+        if left > end + 8 * scale:
+            paint_parts(painter, QPointF(left, y), aside, self._theme.letters(12), colours.ink_soft)
+        painter.end()
+
+
+class Block(QWidget):
+    """One table or form of a page."""
+
+    def __init__(self, theme: Theme, hands: Hands, block: Table | Form, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.key = block.key
+        self._theme, self._hands = theme, hands
+        self._heading = Heading(theme)
+        self.grid = Grid(theme, hands, block, self)
+        self._buttons = QHBoxLayout()
+        self._buttons.setSpacing(theme.px(8))
+        self._actions: tuple[Action, ...] = ()
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(theme.px(2))
+        layout.addWidget(self._heading)
+        layout.addWidget(self.grid, 1)
+        layout.addLayout(self._buttons)
+        self.show_block(block)
+
+    def show_block(self, block: Table | Form) -> None:
+        """Take over new contents of this block."""
+        self._heading.say(block.title, block.aside)
+        self._heading.setVisible(bool(block.title))
+        self.grid.show_block(block)
+        self.grid.updateGeometry()
+        if block.actions != self._actions:
+            self._show_actions(block.actions)
+
+    def _show_actions(self, actions: tuple[Action, ...]) -> None:
+        self._actions = actions
+        while (item := self._buttons.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        for action in actions:
+            button = QPushButton(action.word, self)
+            button.setAutoDefault(False)
+            button.clicked.connect(lambda _=False, key=action.key: self._act(key))
+            self._buttons.addWidget(button)
+        if actions:
+            self._buttons.addStretch(1)
+            self._buttons.setContentsMargins(0, self._theme.px(6), 0, 0)
+
+    def _act(self, key: str) -> None:
+        outcome = self._hands.act(key)
+        if outcome.problem or outcome.said:
+            self._hands.say(outcome.problem or outcome.said)
+        if outcome.next_key:
+            self._hands.go_on("", 1, outcome.next_key)

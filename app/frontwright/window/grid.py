@@ -1,0 +1,449 @@
+"""A table or form on the screen: filled by keyboard alone, in the order in which things are measured."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QModelIndex, QPoint, QRectF, QSize, Qt
+from PySide6.QtGui import (
+    QAction,
+    QFocusEvent,
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+)
+from PySide6.QtWidgets import QAbstractItemView, QFrame, QMenu, QSizePolicy, QTableView, QWidget
+
+from frontwright.desk.contents import Cell, Form, Table
+from frontwright.window.cell_look import PAD, TICKED, CellPainter, Room
+from frontwright.window.cells import CellsModel, Index, as_table
+from frontwright.window.delegate import CellDelegate
+from frontwright.window.entry import EntryField
+from frontwright.window.hands import Hands
+from frontwright.window.head import TableHead
+from frontwright.window.reading import understood
+from frontwright.window.theme import Theme
+
+LEAST_ROWS = 5
+
+
+class Grid(QTableView):
+    """The cells of one table or form. Everything it wants done goes through its hands."""
+
+    def __init__(self, theme: Theme, hands: Hands, block: Table | Form, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.theme, self.hands = theme, hands
+        self.is_form = isinstance(block, Form)
+        self.gutter = 0 if self.is_form else theme.px(20)
+        self.painter = CellPainter(theme)
+        self.rooms: tuple[Room, ...] = ()
+        self._refreshing = False
+        self.cells = CellsModel(as_table(block), hands.display, self)
+        self._head = TableHead(theme, self.gutter, self)
+        self._delegate = CellDelegate(self)
+        self._dress()
+        self.setModel(self.cells)
+        self.setItemDelegate(self._delegate)
+        self.show_block(block)
+
+    def _dress(self) -> None:
+        self.setHorizontalHeader(self._head)
+        self.verticalHeader().hide()
+        self.verticalHeader().setMinimumSectionSize(1)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setShowGrid(False)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ContiguousSelection)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self.setTabKeyNavigation(False)
+        self.setMouseTracking(False)
+
+    # what is shown
+
+    def show_block(self, block: Table | Form) -> None:
+        """Take over new contents of the same block. An open cell stays open, with its text; nothing is entered."""
+        self._refreshing = True
+        try:
+            table = as_table(block)
+            self.cells.show(table, self.hands.display)
+            self._head.show_columns(table.columns)
+            self.setAccessibleName(table.title)
+            self._lay_rows()
+            self._measure()
+        finally:
+            self._refreshing = False
+        self.viewport().update()
+
+    def _lay_rows(self) -> None:
+        table, header = self.cells.table, self.verticalHeader()
+        self.clearSpans()
+        for number, row in enumerate(table.rows):
+            writable = any(cell.editable for cell in row.cells)
+            height = self.theme.px(34 if table.tall and writable else 28 if writable else 26)
+            if header.sectionSize(number) != height:
+                header.resizeSection(number, height)
+            missing = len(table.columns) - len(row.cells)
+            if row.cells and (missing > 0 or row.head):
+                start = 0 if row.head else len(row.cells) - 1
+                if len(table.columns) - start > 1:
+                    self.setSpan(number, start, 1, len(table.columns) - start)
+
+    def _measure(self) -> None:
+        table = self.cells.table
+        rooms = []
+        for number, column in enumerate(table.columns):
+            before = after = words = 0.0
+            for row in table.rows:
+                if row.head or number >= len(row.cells) or (number == len(row.cells) - 1 < len(table.columns) - 1):
+                    continue
+                left, right = self.painter.box(row.cells[number], self.cells.display)
+                if self.painter.is_figure(row.cells[number]):
+                    before, after = max(before, left), max(after, right)
+                else:
+                    words = max(words, left + right)
+            rooms.append(Room(before, after, words, column.axis))
+        self.rooms = tuple(rooms)
+        self._share()
+
+    def _needs(self) -> list[float]:
+        pad = 2 * self.theme.px(PAD) + self.theme.px(4)
+        needs = []
+        for room, column in zip(self.rooms, self.cells.table.columns, strict=True):
+            least = self.theme.px(46) if column.axis or room.figures else 0
+            needs.append(max(room.figures, room.words, least, self._head.title_width(column) - self.theme.px(10)) + pad)
+        if needs:
+            needs[0] += self.gutter
+        return needs
+
+    def _share(self) -> None:
+        needs, table = self._needs(), self.cells.table
+        spare = max(0.0, self.viewport().width() - sum(needs))
+        shares = [column.share for column in table.columns]
+        whole = sum(shares) or 1
+        for number, need in enumerate(needs):
+            width = int(need + spare * shares[number] / whole)
+            if self._head.sectionSize(number) != width:
+                self._head.resizeSection(number, width)
+
+    def sizeHint(self) -> QSize:
+        return QSize(int(sum(self._needs())), self._height(len(self.cells.table.rows)))
+
+    def minimumSizeHint(self) -> QSize:
+        rows = len(self.cells.table.rows)
+        return QSize(int(sum(self._needs())), self._height(rows if self.is_form else min(rows, LEAST_ROWS)))
+
+    def _height(self, rows: int) -> int:
+        lines = sum(self.verticalHeader().sectionSize(row) for row in range(rows))
+        return self._head.sizeHint().height() + lines + self.theme.px(4)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._share()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self.hasFocus() and self.currentIndex().isValid() and self._delegate.editor is None:
+            painter = QPainter(self.viewport())
+            self.painter.frame(painter, QRectF(self.visualRect(self.currentIndex())))
+            painter.end()
+
+    # walking
+
+    def keys(self) -> list[str]:
+        """Keys of the cells that can be written in, in measuring order."""
+        return [cell.key for row in self.cells.table.rows for cell in row.cells if cell.editable]
+
+    def has(self, key: str) -> bool:
+        return self.cells.place_of(key).isValid()
+
+    def stand_on(self, key: str) -> None:
+        """Put the focus on a cell; a half-typed one opens with its text."""
+        place = self.cells.place_of(key)
+        if not place.isValid():
+            return
+        self.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.setCurrentIndex(place)
+        self.scrollTo(place)
+        draft = self.hands.draft(key)
+        if draft is not None:
+            self.open_field(place, draft)
+
+    @property
+    def current_key(self) -> str:
+        cell = self.cells.cell(self.currentIndex())
+        return cell.key if cell else ""
+
+    def currentChanged(self, current: Index, previous: Index) -> None:
+        super().currentChanged(current, previous)
+        self.viewport().update()
+        if not self._refreshing and self.hasFocus():
+            self._select_subject()
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        by_keys = event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason)
+        if by_keys or not self.currentIndex().isValid():
+            keys = self.keys()
+            if keys and event.reason() is not Qt.FocusReason.MouseFocusReason:
+                back = event.reason() is Qt.FocusReason.BacktabFocusReason
+                self.setCurrentIndex(self.cells.place_of(keys[-1 if back else 0]))
+        self._select_subject()
+        self.viewport().update()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.viewport().update()
+
+    def _select_subject(self) -> None:
+        index = self.currentIndex()
+        cell = self.cells.cell(index)
+        if cell:
+            subject = cell.subject or self.cells.row(index.row()).subject
+            if subject and subject != self.hands.selected:
+                self.hands.select(subject)
+
+    def show_subject(self, subject: str) -> None:
+        """Bring the row of the selected subject into view."""
+        self.viewport().update()
+        if self.hasFocus() or self._delegate.editor is not None:
+            return
+        for number, row in enumerate(self.cells.table.rows):
+            if row.subject == subject and subject:
+                self.scrollTo(self.cells.index(number, 0))
+                return
+
+    # keys
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        cell = self.cells.cell(self.currentIndex())
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab, Qt.Key.Key_Backtab):
+            back = event.key() == Qt.Key.Key_Backtab or bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+            self._walk(-1 if back else 1)
+        elif event.key() == Qt.Key.Key_Escape:
+            if not self.hands.close_working():
+                event.ignore()
+        elif event.matches(QKeySequence.StandardKey.Paste):
+            self.paste_block()
+        elif event.matches(QKeySequence.StandardKey.Copy):
+            self.copy_block()
+        elif cell is None or not self._cell_key(event, cell):
+            super().keyPressEvent(event)
+
+    def event(self, event: QEvent) -> bool:
+        """Tab belongs to the cells, not to the window."""
+        if (
+            isinstance(event, QKeyEvent)
+            and event.type() == QEvent.Type.KeyPress
+            and event.key() in (Qt.Key.Key_Tab, Qt.Key.Key_Backtab)
+        ):
+            self.keyPressEvent(event)
+            return True
+        return super().event(event)
+
+    def _walk(self, step: int) -> None:
+        key = self.current_key
+        if not self.hands.go_on(key, step):
+            self.focusNextPrevChild(step > 0)
+
+    def _cell_key(self, event: QKeyEvent, cell: Cell) -> bool:
+        plain = not event.modifiers() & (Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.MetaModifier)
+        text = event.text()
+        if text == "=" and plain:
+            return self.hands.open_working(cell.key)
+        if not cell.editable:
+            return False
+        if event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
+            self.enter(cell.key, "")
+            return True
+        if event.key() == Qt.Key.Key_F2 or (event.key() == Qt.Key.Key_Space and cell.kind in ("choice", "tick")):
+            self.begin(self.currentIndex())
+            return True
+        if (
+            cell.kind == "choice"
+            and event.key() == Qt.Key.Key_Down
+            and event.modifiers() & Qt.KeyboardModifier.AltModifier
+        ):
+            self.begin(self.currentIndex())
+            return True
+        if not plain or not text or not text.isprintable():
+            return False
+        if cell.kind == "choice":
+            return self._choose_by_letter(cell, text)
+        if cell.kind == "tick":
+            return False
+        self.open_field(self.currentIndex(), text)
+        return True
+
+    def _choose_by_letter(self, cell: Cell, letter: str) -> bool:
+        found = [choice.value for choice in cell.choices if choice.word.lower().startswith(letter.lower())]
+        if not found:
+            return False
+        at = found.index(cell.text) + 1 if cell.text in found else 0
+        self.enter(cell.key, found[at % len(found)])
+        return True
+
+    def begin(self, index: QModelIndex) -> None:
+        """Begin to change a cell: a tick turns over, choices are offered, anything else opens with its text."""
+        cell = self.cells.cell(index)
+        if cell is None or not cell.editable:
+            return
+        if cell.kind == "tick":
+            self.enter(cell.key, "no" if cell.text.lower() in TICKED else "yes")
+        elif cell.kind == "choice":
+            self.offer(index, cell)
+        else:
+            self.open_field(index, None)
+
+    def offer(self, index: QModelIndex, cell: Cell) -> None:
+        """Offer a cell's choices in a menu at its place."""
+        menu = QMenu(self)
+        for choice in cell.choices:
+            action = QAction(choice.word, menu)
+            action.setCheckable(True)
+            action.setChecked(choice.value == cell.text)
+            action.triggered.connect(lambda _=False, value=choice.value: self.enter(cell.key, value))
+            menu.addAction(action)
+            if choice.value == cell.text:
+                menu.setActiveAction(action)
+        menu.aboutToHide.connect(menu.deleteLater)
+        menu.popup(self.viewport().mapToGlobal(self.visualRect(index).bottomLeft() + QPoint(0, 2)))
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        index = self.indexAt(event.position().toPoint())
+        again = index.isValid() and index == self.currentIndex() and self.hasFocus()
+        super().mousePressEvent(event)
+        cell = self.cells.cell(index)
+        if (cell and cell.kind == "tick") or (again and cell and cell.kind == "choice"):
+            self.begin(index)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        index = self.indexAt(event.position().toPoint())
+        cell = self.cells.cell(index)
+        if cell and cell.editable and cell.kind not in ("tick", "choice"):
+            self.begin(index)
+        elif cell and not cell.editable and cell.figure is not None:
+            self.hands.open_working(cell.key)
+
+    # typing
+
+    def open_field(self, index: QModelIndex, text: str | None) -> None:
+        """Open a cell for typing, with `text` in it, else with its draft, else with what was typed before."""
+        cell = self.cells.cell(index)
+        if cell is None or not cell.editable:
+            return
+        self.edit(index)
+        field = self._delegate.editor
+        if field is None:
+            return
+        draft = self.hands.draft(cell.key)
+        field.setText(text if text is not None else draft if draft is not None else cell.text)
+        if text is None and draft is None:
+            field.selectAll()
+        if text is not None and text != draft:
+            field.textEdited.emit(text)
+
+    def field_for(self, cell: Cell, parent: QWidget) -> EntryField:
+        """The open field of a cell."""
+        field = EntryField(self.theme, lambda text: understood(text, cell.kind, self.hands.display), parent)
+        field.setAccessibleName(cell.name)
+        field.setProperty("cell", "true")
+        field.textChanged.connect(field.grow)
+        field.kept.connect(lambda text: self.hands.keep_draft(cell.key, text))
+        field.show_note_in(self._note_place())
+        return field
+
+    def _note_place(self) -> QWidget:
+        place: QWidget = self
+        while (above := place.parentWidget()) is not None and not place.isWindow():
+            if place.objectName() == "page":
+                return place
+            place = above
+        return place
+
+    def finish(self, field: EntryField, step: int) -> None:
+        """Enter the text of the open field and walk on; where it is refused, it stays open and says why."""
+        key = self._delegate.key
+        outcome = self.hands.enter(key, field.text())
+        if outcome.problem:
+            self.hands.keep_draft(key, field.text())
+            field.show_problem(outcome.problem)
+            return
+        self._close(field, key)
+        if step:
+            self.hands.go_on(key, step, outcome.next_key)
+
+    def leave(self, field: EntryField) -> None:
+        """The focus went elsewhere: enter the text, or keep it half typed where it is refused."""
+        key, text = self._delegate.key, field.text()
+        outcome = self.hands.enter(key, text)
+        if outcome.problem:
+            self.hands.keep_draft(key, text)
+            self.hands.say(outcome.problem)
+            self._close(field, "")
+        else:
+            self._close(field, key)
+
+    def give_up(self, field: EntryField) -> None:
+        """Escape: the cell is as it was, and nothing is kept of the text."""
+        self._close(field, self._delegate.key)
+
+    def keep_typing(self) -> None:
+        """Keep at once what stands in an open field (the window closes)."""
+        field = self._delegate.editor
+        if field is not None:
+            field.keep()
+
+    @property
+    def open_text(self) -> str | None:
+        """The text of the open field; None where none is open."""
+        return self._delegate.editor.text() if self._delegate.editor else None
+
+    def _close(self, field: EntryField, drop: str) -> None:
+        field.forget()
+        if drop:
+            self.hands.drop_draft(drop)
+        self._delegate.close(field)
+        self.viewport().update()
+
+    def enter(self, key: str, text: str) -> None:
+        """Enter a text that needs no field (a choice, a tick, an emptied cell)."""
+        outcome = self.hands.enter(key, text)
+        if outcome.problem:
+            self.hands.say(outcome.problem)
+        else:
+            self.hands.drop_draft(key)
+
+    # blocks of cells
+
+    def paste_block(self) -> None:
+        """Paste lines and columns of text over the cells from the current one on, as one edit."""
+        start = self.currentIndex()
+        lines = QGuiApplication.clipboard().text().rstrip("\r\n").splitlines()
+        keys, texts = [], []
+        for down, line in enumerate(lines):
+            for across, text in enumerate(line.split("\t")):
+                cell = self.cells.cell(self.cells.index(start.row() + down, start.column() + across))
+                if cell is not None and cell.editable:
+                    keys.append(cell.key)
+                    texts.append(text.strip())
+        if not keys:
+            self.hands.say("There is nothing on the clipboard that fits these cells.")
+            return
+        outcome = self.hands.paste(keys, texts)
+        if outcome.problem or outcome.said:
+            self.hands.say(outcome.problem or outcome.said)
+
+    def copy_block(self) -> None:
+        """Copy the selected cells as lines and columns of text."""
+        places = self.selectedIndexes() or [self.currentIndex()]
+        rows = sorted({place.row() for place in places})
+        lines = []
+        for row in rows:
+            columns = sorted(place.column() for place in places if place.row() == row)
+            lines.append("\t".join(self.cells.data(self.cells.index(row, c)) or "" for c in columns))
+        QGuiApplication.clipboard().setText("\n".join(lines))
