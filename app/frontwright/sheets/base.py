@@ -9,7 +9,7 @@ from frontwright.core.findings import Check
 from frontwright.core.lengths import Display
 from frontwright.sheets.info import Paper, SheetInfo, Stamp
 from frontwright.sheets.pen import OUTLINE, THIN, Pen
-from frontwright.sheets.words import Part, Words, figure, fit, length, strong, width_of, words
+from frontwright.sheets.words import Part, Words, figure, fit, strong, width_of, words, wrap
 
 SIZES: dict[Paper, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 HOLES, MARGIN, INNER, FOOT = 18.0, 11.0, 6.0, 13.0
@@ -86,7 +86,7 @@ class Page:
         return self.top + height
 
     def title(self, title: str, right: str, notes: Sequence[str] = ()) -> float:
-        """The head of a list: a bold title, a bold count at the right, and cautions under it; gives the height below."""
+        """The head of a list: a bold title, a bold count at the right, cautions under it; gives the height below."""
         base = self.top + 8.8
         side = words(right, size=14, bold=True)
         self.pen.words(self.x1, base, side, "right")
@@ -105,8 +105,19 @@ class Page:
         return y - lead + 2.8
 
 
+def title_height(notes: Sequence[str], width: float) -> float:
+    """How high the head of a list is with these cautions, on so wide a page."""
+    lines = sum(len(wrap(words(note, size=9, condensed=True), width)) for note in notes)
+    return 8.8 + (6.6 + 4.3 * lines - 1.4 if notes else 4.4)
+
+
+def sentence_height(line: Words, width: float, lead: float = 5.0) -> float:
+    """How high the box under the head is with this said in it; 0 where nothing is said."""
+    return lead * len(wrap(line, width)) + 3.2 if line else 0.0
+
+
 def standing(info: SheetInfo, display: Display, also_when_nothing: bool = False) -> Words:
-    """What the box under the head says: what is assumed, which stops were answered. Empty where there is nothing to say.
+    """What the box under the head says: what is assumed, which stops were answered; empty where nothing is.
 
     `also_when_nothing`: says so too when nothing is assumed, as a door sheet does.
     """
@@ -126,7 +137,12 @@ def foot_cells(leaf: Leaf, job: str, version: int, stamp: Stamp, count: Count) -
     if leaf.blank:
         shares = {"job": 55.0, "sheet": 50.0, "room": 35.0, "run": 20.0, "date": 27.0, "page": 20.0}
         own = [(label, value, shares.get(label, 36.0)) for label, value in leaf.cells]
-        return [("job", "", shares["job"]), ("sheet", leaf.sheet, shares["sheet"]), *own, ("page", "    of", shares["page"])]
+        return [
+            ("job", "", shares["job"]),
+            ("sheet", leaf.sheet, shares["sheet"]),
+            *own,
+            ("page", "    of", shares["page"]),
+        ]
     cells = [("job", job, FOOT_SHARES["job"]), ("sheet", leaf.sheet, FOOT_SHARES["sheet"])]
     cells += [(label, value, EXTRA_SHARE) for label, value in leaf.cells]
     cells += [("version", str(version), FOOT_SHARES["version"]), ("printed", stamp.printed, FOOT_SHARES["printed"])]
@@ -147,22 +163,3 @@ def _listed(info: SheetInfo, display: Display) -> list[Part]:
 def _answer(check: Check) -> str:
     text = (check.answer or "").strip().rstrip(".")
     return f"{check.code.replace('-', ' ').capitalize()} of {' and '.join(check.where)} answered: {text}. "
-
-
-def amount(exact_of: str, display: Display) -> str:
-    """The unit behind a text that stands alone."""
-    return f"{exact_of} {display.unit}"
-
-
-__all__ = [
-    "FOOT",
-    "INNER",
-    "SIZES",
-    "Count",
-    "Leaf",
-    "Page",
-    "amount",
-    "foot_cells",
-    "length",
-    "standing",
-]

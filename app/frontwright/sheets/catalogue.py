@@ -6,12 +6,18 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from itertools import groupby
+from typing import TYPE_CHECKING
 
 from frontwright.core.plan import Plan
-from frontwright.sheets import door, field_opening, field_run, set_up
+from frontwright.sheets import door, field_opening, field_run, fronts, set_up, stock
 from frontwright.sheets.base import SIZES, Count, Leaf, Page, foot_cells
+from frontwright.sheets.fonts import printable, register
 from frontwright.sheets.info import HeldBack, Paper, SheetInfo, Stamp, digest
 from frontwright.sheets.pen import Pen
+from frontwright.sheets.words import POINT
+
+if TYPE_CHECKING:
+    from reportlab.pdfgen.canvas import Canvas
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +33,9 @@ class Kind:
 KINDS: tuple[Kind, ...] = (
     Kind("02", "field-run", field_run.infos, field_run.leaves),
     Kind("03", "field-opening", field_opening.infos, field_opening.leaves),
+    Kind("09", "fronts", fronts.infos, fronts.leaves),
     Kind("10", "door", door.infos, door.leaves),
+    Kind("12", "stock", stock.infos, stock.leaves),
     Kind("14", "set-up", set_up.infos, set_up.leaves),
 )
 _BY_WORD = {kind.word: kind for kind in KINDS}
@@ -51,33 +59,24 @@ def make(plan: Plan, infos: Sequence[SheetInfo], paper: Paper, stamp: Stamp) -> 
         raise ValueError("there is no sheet to make")
     from reportlab.pdfgen.canvas import Canvas
 
-    from frontwright.sheets.fonts import register
-
     register()
     out = BytesIO()
     canvas = Canvas(out, invariant=1, pageCompression=1)
-    canvas.setTitle(infos[0].title if len(infos) == 1 else plan.job.heading.name or "sheets")
+    canvas.setTitle(printable(infos[0].title if len(infos) == 1 else plan.job.heading.name or "sheets"))
     canvas.setCreator("Frontwright")
     for word, group in groupby(infos, key=lambda info: info.kind):
-        _play(canvas, plan, [(info, leaf) for info in group for leaf in _BY_WORD[word].leaves(plan, info, paper)], paper, stamp)
+        leaves = [(info, leaf) for info in group for leaf in _BY_WORD[word].leaves(plan, info, paper)]
+        for number, (info, leaf) in enumerate(leaves, 1):
+            count = Count(number, len(leaves))
+            foot = foot_cells(leaf, plan.job.heading.name, stamp.version_of(info.key), stamp, count)
+            _page(canvas, leaf, paper, foot)
     canvas.save()
     return out.getvalue()
 
 
-def _play(canvas: object, plan: Plan, leaves: Sequence[tuple[SheetInfo, Leaf]], paper: Paper, stamp: Stamp) -> None:
-    """Draw the pages of one kind."""
-    for number, (info, leaf) in enumerate(leaves, 1):
-        short, long = SIZES[paper]
-        width, height = (long, short) if leaf.landscape else (short, long)
-        _page(canvas, leaf, width, height, foot_cells(leaf, plan.job.heading.name, stamp.version_of(info.key), stamp, Count(number, len(leaves))))
-
-
-def _page(canvas: object, leaf: Leaf, width: float, height: float, foot: list[tuple[str, str, float]]) -> None:
-    from reportlab.pdfgen.canvas import Canvas
-
-    from frontwright.sheets.words import POINT
-
-    assert isinstance(canvas, Canvas)
+def _page(canvas: Canvas, leaf: Leaf, paper: Paper, foot: Sequence[tuple[str, str, float]]) -> None:
+    short, long = SIZES[paper]
+    width, height = (long, short) if leaf.landscape else (short, long)
     canvas.setPageSize((width / POINT, height / POINT))
     page = Page(Pen(canvas, height), width, height)
     leaf.draw(page)

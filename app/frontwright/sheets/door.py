@@ -7,17 +7,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from frontwright.core.figures import Figure
-from frontwright.core.fronts.result import FrontPlan
+from frontwright.core.fronts.result import FrontPlan, RowPlan
 from frontwright.core.lengths import INCH, MM, Display
 from frontwright.core.making.result import FrontMaking, Proof
 from frontwright.core.making.result import Part as MadePart
 from frontwright.core.plan import Plan
-from frontwright.sheets.base import Leaf, Page, standing
+from frontwright.sheets.base import Leaf, Page, sentence_height, standing
+from frontwright.sheets.drawn import of_front
 from frontwright.sheets.info import Paper, SheetInfo
+from frontwright.sheets.listing import inside
 from frontwright.sheets.pen import OUTLINE, THIN
-from frontwright.sheets.picture import Picture
+from frontwright.sheets.picture import Picture, said_scale
 from frontwright.sheets.subjects import Shows, chosen_for, front_ids, part_figures, sheet
-from frontwright.sheets.words import Part, Words, figure, fit, strong, width_of, words
+from frontwright.sheets.words import Part, Words, exactly, figure, fit, strong, width_of, words
 
 HEAD, PART_HEAD, PART_ROW, PROOF_ROW, LINE_ROW, GLUED = 21.0, 7.4, 11.0, 7.4, 10.0, 17.8
 LEAST_PICTURE = 62.0
@@ -43,19 +45,22 @@ class Block:
 
 def infos(plan: Plan) -> list[SheetInfo]:
     """One sheet for every front that is made."""
-    return [_info(plan, plan.fronts.fronts[f], made) for f, made in plan.making.fronts.items() if f in plan.fronts.fronts]
+    return [
+        _info(plan, plan.fronts.fronts[f], made) for f, made in plan.making.fronts.items() if f in plan.fronts.fronts
+    ]
 
 
 def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     """One page; a second where the parts leave no room for the drawing."""
     front, made = plan.fronts.fronts[info.subject], plan.making.fronts[info.subject]
-    picture = Picture.of_front(plan, info.subject)
+    picture = of_front(plan, info.subject)
     box = standing(info, plan.display, also_when_nothing=True)
-    room = {"a4": 275.0, "letter": 257.4}[paper] - 13 - HEAD - _box_height(box, paper)
+    width, height = inside(paper)
+    room = height - HEAD - sentence_height(box, width)
     blocks = list(_blocks(plan, front, made))
     first, second = _shared_out(blocks, room - LEAST_PICTURE)
-    height = room - sum(block.height for block in first)
-    scale = picture.scale(_inner(paper), height - 6)
+    below = sum(block.height for block in first)
+    scale = said_scale(picture.scale(width + 8, room - below - 6)) if picture else ""
     cells = (("run", front.run), ("scale", scale))
     name = f"10  {info.title}"
     pages = [Leaf(_drawer(plan, front, made, box, first, picture), name, cells)]
@@ -75,18 +80,27 @@ def _info(plan: Plan, front: FrontPlan, made: FrontMaking) -> SheetInfo:
         (f"rabbet width of {of}", made.chain.rabbet_width if made.chain else None),
     )
     figures += [(name, value) for name, value in optional if value is not None]
-    figures += [(f"dowel {n} of the {d.rail} of {of}", v) for d in made.dowels for n, v in enumerate(d.from_outer_edge, 1)]
+    figures += [
+        (f"dowel {n} of the {d.rail} of {of}", v) for d in made.dowels for n, v in enumerate(d.from_outer_edge, 1)
+    ]
     hinges, cup = plan.hardware.hinges.get(of), plan.hardware.cups.get(of)
     if hinges and _hinged(front):
         figures += [(f"height of hinge {n} of {of}", height) for n, height in enumerate(hinges.heights, 1)]
     if cup and _hinged(front):
-        figures += [(f"cup of {of}", cup.diameter), (f"cup depth of {of}", cup.depth), (f"cup centre of {of}", cup.centre)]
+        figures += [
+            (f"cup of {of}", cup.diameter),
+            (f"cup depth of {of}", cup.depth),
+            (f"cup centre of {of}", cup.centre),
+        ]
     told = (
         (f"kind of {of}", _what(front)),
         (f"build of {of}", _build(made)),
         (f"grain of {of}", front.grain),
         *((f"pieces of {part.id}", str(part.qty)) for part in made.parts),
-        *((f"proof of the {proof.kind} of {of}", "agrees" if proof.agrees else "does not agree") for proof in made.proofs),
+        *(
+            (f"proof of the {proof.kind} of {of}", "agrees" if proof.agrees else "does not agree")
+            for proof in made.proofs
+        ),
     )
     title = f"{'door' if front.front.kind in ('door', 'glass') else 'front'} sheet, {of}"
     return sheet(plan, "10", "door", of, title, front_ids(plan, front), Shows(tuple(figures), told, chosen_for(front)))
@@ -107,16 +121,6 @@ def _what(front: FrontPlan) -> str:
 
 def _build(made: FrontMaking) -> str:
     return BUILDS["slab" if made.slab else made.build.kind]
-
-
-def _inner(paper: Paper) -> float:
-    return {"a4": 210.0, "letter": 215.9}[paper] - 18 - 11 - 12
-
-
-def _box_height(box: Words, paper: Paper) -> float:
-    from frontwright.sheets.words import wrap
-
-    return 3.2 + 5.0 * len(wrap(box, _inner(paper)))
 
 
 def _shared_out(blocks: Sequence[Block], room: float) -> tuple[list[Block], list[Block]]:
@@ -263,7 +267,7 @@ def _side(terms: tuple[tuple[int, Figure], ...], display: Display) -> Iterator[P
             first = False
             if abs(times) > 1 and not twice:
                 yield f"{abs(times)} × "
-            yield from figure(of, display)
+            yield from exactly(of, display)
 
 
 def _lines(plan: Plan, front: FrontPlan, made: FrontMaking) -> Iterator[Callable[[Page, float], None]]:
@@ -280,10 +284,13 @@ def _lines(plan: Plan, front: FrontPlan, made: FrontMaking) -> Iterator[Callable
         told = (*hardware(cup.diameter, display), ", ", *hardware(cup.depth, display), " deep, floor ")
         floor = figure(cup.floor_left, display)
         yield lambda page, y: _cups(page, y, words(strong("bore from the BACK"), ", ", *told, *floor, size=10))
-    for row in plan.fronts.rows:
-        if front.id in row.fronts:
-            blank = words("one board ", *figure(row.blank_length, display), " long, cut in order: ", ", ".join(row.fronts))
-            yield lambda page, y: _said(page, y, "grain", blank)
+    row = plan.fronts.row_of.get(front.id)
+    if row:
+        yield lambda page, y: _said(page, y, "grain", _blank(row, display))
+
+
+def _blank(row: RowPlan, display: Display) -> Words:
+    return words("one board ", *figure(row.blank_length, display), " long, cut in order: ", ", ".join(row.fronts))
 
 
 def hardware(of: Figure, display: Display) -> tuple[Part, ...]:

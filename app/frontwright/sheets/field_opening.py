@@ -85,6 +85,16 @@ def _asked(pen: Pen, x0: float, x1: float, y0: float, y1: float) -> None:
     pen.words(x0, y0 + row + 4.6, words("holds", size=9, bold=True))
     ticks(pen, x0 + 12, y0 + row + 4.6, ("door", "pair"), size=9, gap=2.5)
     ticks(pen, x0 + 12, y0 + 2 * row + 3.6, ("drawer", "fixed"), size=9, gap=2.5)
-    boxes(pen, x0, x1, y0 + 3 * row, high, [("drawer box, w", 1.35), ("h", 0.75), ("long", 0.8), ("runner", 1)], gap=1.2)
-    boxes(pen, x0, x1, y0 + 4 * row, high, [("old front, w", 1.25), ("h", 0.75), ("thick", 0.8), ("hinge side", 1.1)], gap=1.2)
+    boxes(
+        pen, x0, x1, y0 + 3 * row, high, [("drawer box, w", 1.35), ("h", 0.75), ("long", 0.8), ("runner", 1)], gap=1.2
+    )
+    boxes(
+        pen,
+        x0,
+        x1,
+        y0 + 4 * row,
+        high,
+        [("old front, w", 1.25), ("h", 0.75), ("thick", 0.8), ("hinge side", 1.1)],
+        gap=1.2,
+    )
     boxes(pen, x0, x1, y0 + 5 * row, row, [("doubtful", 1)])

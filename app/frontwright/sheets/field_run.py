@@ -26,7 +26,9 @@ def leaves(_plan: Plan, _info: SheetInfo, _paper: Paper) -> list[Leaf]:
     return [Leaf(_draw, "2  field sheet, run", cells, landscape=True, blank=True)]
 
 
-def boxes(pen: Pen, x0: float, x1: float, y: float, height: float, labels: Sequence[tuple[str, float]], gap: float = 2.4) -> None:
+def boxes(
+    pen: Pen, x0: float, x1: float, y: float, height: float, labels: Sequence[tuple[str, float]], gap: float = 2.4
+) -> None:
     """A row of pencil boxes from x0 to x1, each with a label and a share of the width."""
     unit = (x1 - x0 - gap * (len(labels) - 1)) / sum(share for _, share in labels)
     for label, share in labels:

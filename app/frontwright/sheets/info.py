@@ -19,9 +19,10 @@ type Clearer = Callable[[Collection[str]], tuple[tuple[Check, ...], tuple[Check,
 class SheetInfo:
     """One sheet as it would be made now.
 
-    `key` finds it ("10-door:DA"); `kind` is its file's word ("door"), `number` its number ("10"), `subject` the id it is
-    about ("" for the whole job). `facts`: every figure on it, as name and text. `held_by`: stops that nobody answered;
-    `answered`: checks on it that somebody did. `rests_on`: names of what is assumed, `assumed` those that are figures.
+    `key` finds it ("10-door:DA"); `kind` is its file's word ("door"), `number` its number ("10"), `subject` the id
+    that it is about ("" for the whole job). `facts`: every figure on it, as name and text. `held_by`: stops that
+    nobody answered; `answered`: checks on it that somebody did. `rests_on`: names of what is assumed, `assumed` those
+    that are figures.
     """
 
     key: str

@@ -23,7 +23,9 @@ class Pen:
         self.canvas = canvas
         self.height = height
 
-    def line(self, x1: float, y1: float, x2: float, y2: float, width: float = THIN, dash: tuple[float, ...] = ()) -> None:
+    def line(
+        self, x1: float, y1: float, x2: float, y2: float, width: float = THIN, dash: tuple[float, ...] = ()
+    ) -> None:
         """A line `width` millimetres wide; `dash` in millimetres, on and off in turn."""
         self._stroke(width, dash)
         self.canvas.line(*self._at(x1, y1), *self._at(x2, y2))

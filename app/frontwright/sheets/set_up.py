@@ -10,9 +10,10 @@ from frontwright.core.figures import Figure
 from frontwright.core.lengths import Display
 from frontwright.core.making.result import Part, PartKind, SetUp
 from frontwright.core.plan import Plan
-from frontwright.sheets.base import Leaf, Page, standing
+from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title_height
 from frontwright.sheets.info import Paper, SheetInfo
-from frontwright.sheets.pen import OUTLINE, TICK, Pen
+from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged
+from frontwright.sheets.pen import TICK, Pen
 from frontwright.sheets.subjects import Shows, chosen_for, front_ids, part_figures, sheet
 from frontwright.sheets.words import Part as Piece
 from frontwright.sheets.words import Words, figure, fit, length, strong, width_of, words
@@ -42,7 +43,8 @@ WORDS = {
         "fence at",
         "setting",
         "Widest first. Cut one, measure it, write it down, cut the rest. Grain runs along the length.",
-        "Blade at rest before the fence is moved. Guard and riving knife on. Hold up large pieces on both sides of the blade.",
+        "Blade at rest before the fence is moved. Guard and riving knife on. Hold up large pieces before and behind "
+        "the blade.",
     ),
 }
 NOUNS: dict[PartKind, str] = {
@@ -82,15 +84,16 @@ def infos(plan: Plan) -> list[SheetInfo]:
 def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     """As many pages as the stops take; a page breaks only between stops."""
     stops = [s for s in plan.making.set_ups if s.work == info.subject]
-    room = {"a4": 275.0, "letter": 257.4}[paper] - 13 - 45
-    laid = [_stop(plan.display, stop) for stop in stops]
-    pages = list(_paged(laid, room))
-    pieces = sum(stop.pieces for stop in stops)
-    word = WORDS[info.subject][2]
-    count = f"{_many(len(stops), word)}, {_many(pieces, 'piece')}"
-    cells = (("goes to", "saw"),)
-    name = f"14  set-up list, {info.subject}"
+    width, height = inside(paper)
     box = standing(info, plan.display)
+    notes = _notes(info.subject)
+    room = height - title_height(notes, width) - COLUMN_HEAD
+    laid = [_stop(plan.display, stop) for stop in stops]
+    bands = [Band(stop.height, _stop_drawer(stop)) for stop in laid]
+    pages = paged(bands, room - sentence_height(box, width), room)
+    count = f"{_many(len(stops), WORDS[info.subject][2])}, {_many(sum(stop.pieces for stop in stops), 'piece')}"
+    name = f"14  set-up list, {info.subject}"
+    cells = (("goes to", "saw"),)
     return [Leaf(_drawer(info.subject, page, count, box if not n else ()), name, cells) for n, page in enumerate(pages)]
 
 
@@ -174,40 +177,34 @@ def _rows(group: Group) -> int:
     return sum(-(-len(names) // a_row) for _, names in group.lines)
 
 
-def _paged(stops: list[Stop], room: float) -> Iterator[list[Stop]]:
-    page: list[Stop] = []
-    used = 0.0
-    for stop in stops:
-        if page and used + stop.height > room:
-            yield page
-            page, used = [], 0.0
-        page.append(stop)
-        used += stop.height
-    if page:
-        yield page
+def _notes(work: str) -> tuple[str, str]:
+    _, _, _, order, caution = WORDS[work]
+    return order, f"{caution} {MANUAL}"
 
 
-def _drawer(work: str, stops: list[Stop], count: str, box: Words) -> Callable[[Page], None]:
-    title, head, _, order, caution = WORDS[work]
+def _drawer(work: str, stops: list[Band], count: str, box: Words) -> Callable[[Page], None]:
+    title, head, *_ = WORDS[work]
 
     def draw(page: Page) -> None:
-        y = page.title(title, count, (order, f"{caution} {MANUAL}"))
+        y = page.title(title, count, _notes(work))
         y = page.sentence(y, box) if box else y
-        columns = (page.x0, page.x0 + FIGURE_WIDTH + 3, page.x1 - BOX_WIDTH)
-        for x, label in zip(columns, (head, "tick each piece", "first one is"), strict=True):
-            page.pen.words(x, y + 4.7, words(label, size=9))
-        y += 7
-        page.rule(y)
-        for stop in stops:
-            _draw_stop(page, columns, y, stop)
-            y += stop.height
-            page.rule(y, OUTLINE if stop is stops[-1] else 0.25)
+        labels = (head, "tick each piece", "first one is")
+        y = column_heads(page, y, tuple(zip(labels, _columns(page), strict=True)))
+        draw_bands(page, y, stops)
 
     return draw
 
 
-def _draw_stop(page: Page, columns: tuple[float, float, float], y: float, stop: Stop) -> None:
-    pen, (x0, x1, x2) = page.pen, columns
+def _columns(page: Page) -> tuple[float, float, float]:
+    return page.x0, page.x0 + FIGURE_WIDTH + 3, page.x1 - BOX_WIDTH
+
+
+def _stop_drawer(stop: Stop) -> Callable[[Page, float], None]:
+    return lambda page, y: _draw_stop(page, y, stop)
+
+
+def _draw_stop(page: Page, y: float, stop: Stop) -> None:
+    pen, (x0, x1, x2) = page.pen, _columns(page)
     middle = y + stop.height / 2
     pen.words(x0, middle + 4.0, fit(stop.setting, FIGURE_WIDTH))
     pen.pencil(x2, middle - 5, BOX_WIDTH, 10)

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from frontwright.core.figures import Figure
-from frontwright.core.findings import Check
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.lengths import Display
 from frontwright.core.making.result import FrontMaking, Part

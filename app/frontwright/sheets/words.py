@@ -1,7 +1,7 @@
 """Words on paper: pieces of text and figures of one line, how wide they are, and how they are fitted and broken.
 
-Places and widths on a page are plain numbers of millimetres and sizes of letters are points: they are paper, not lengths
-of the trade, which stay exact until they are shown.
+Places and widths on a page are plain numbers of millimetres and sizes of letters are points: they are paper, not
+lengths of the trade, which stay exact until they are shown.
 """
 
 from __future__ import annotations
@@ -12,11 +12,15 @@ from functools import lru_cache
 
 from frontwright.core.drawing.lettering import Laid, layout_figure
 from frontwright.core.figures import Figure
-from frontwright.core.lengths import Display, Exact, Shown, shown
+from frontwright.core.lengths import Display, Exact, Length, Shown, Unit, exact_text, shown
 from frontwright.sheets.fonts import Face, em_width, printable
 
 POINT = 25.4 / 72  # millimetres
 CLIPPED = "…"
+FINER: dict[Unit, tuple[Length, ...]] = {
+    "in": (Length.inch("1/64"), Length.inch("1/128")),
+    "mm": (Length.mm("0.1"), Length.mm("0.01")),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +71,21 @@ def length(exact: Exact, display: Display) -> Part:
 
 
 def figure(of: Figure, display: Display) -> tuple[Part, ...]:
-    """A figure as drawings show it: in brackets where it is assumed or rests on an assumed one, `is` before as-built."""
-    part = length(of.value, display)
+    """A figure by its source: in brackets where it is assumed or rests on an assumed one, `is` before as-built."""
+    return _sourced(of, length(of.value, display))
+
+
+def exactly(of: Figure, display: Display) -> tuple[Part, ...]:
+    """A figure to its last digit, for sums: to a finer step than the job's where it takes one."""
+    finer = (display, *(Display(display.unit, step, display.decimals) for step in FINER[display.unit]))
+    for each in finer:
+        as_shown = shown(of.value, each)
+        if not as_shown.about:
+            return _sourced(of, _part(as_shown))
+    return _sourced(of, exact_text(of.value, display.unit))
+
+
+def _sourced(of: Figure, part: Part) -> tuple[Part, ...]:
     if of.source == "as-built":
         return ("is ", part)
     return ("(", part, ")") if of.rests else (part,)
@@ -93,7 +110,7 @@ def fit(line: Words, width: float) -> Words:
 
 
 def wrap(line: Words, width: float) -> list[Words]:
-    """The line broken at its spaces into lines of at most `width` millimetres; a longer word is broken where it must."""
+    """The line broken at its spaces into lines of at most `width` millimetres; a longer word is broken."""
     lines: list[Words] = []
     row: list[Atom] = []
     used = 0.0

@@ -1,0 +1,145 @@
+"""Sheet 12, stock bill: what the job takes by form, species and thickness, what is at hand of it, what it lacks."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
+
+from frontwright.core.bill.result import BillLine
+from frontwright.core.figures import Figure
+from frontwright.core.job import Piece
+from frontwright.core.lengths import Display, Typed
+from frontwright.core.plan import Plan
+from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title_height
+from frontwright.sheets.info import Paper, SheetInfo
+from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged, title_band
+from frontwright.sheets.subjects import Shows, front_ids, sheet
+from frontwright.sheets.words import Part, Words, figure, fit, strong, words
+
+ROW = 10.0
+NOTE = (
+    "Rough is what to take from the rack or to buy: finished size and the shop's own allowances. Tick what lies ready."
+)
+HEADS = ("stock", "thick", "wide", "long", "pieces", "finished", "rough", "at hand", "lacks", "ready")
+
+
+def infos(plan: Plan) -> list[SheetInfo]:
+    """The one bill of the whole job, if it takes anything."""
+    lines = plan.bill.lines
+    if not lines:
+        return []
+    figures = [pair for number, line in enumerate(lines, 1) for pair in _figures(_name(number, line), line)]
+    told = [pair for number, line in enumerate(lines, 1) for pair in _told(_name(number, line), line)]
+    ids = {i for front in plan.fronts.fronts.values() for i in front_ids(plan, front)}
+    return [sheet(plan, "12", "stock", "", "stock bill", ids, Shows(tuple(figures), tuple(told)))]
+
+
+def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
+    """The bill, form by form, then the list of pieces at hand."""
+    width, height = inside(paper)
+    box = standing(info, plan.display)
+    room = height - title_height((NOTE,), width) - COLUMN_HEAD
+    pages = paged(list(_bands(plan)), room - sentence_height(box, width), room)
+    lacking = sum(line.lacks > 0 for line in plan.bill.lines)
+    count = f"{lacking} of {len(plan.bill.lines)} lines lacking" if lacking else "all at hand"
+    cells = (("goes to", "rack, shop"),)
+    return [Leaf(_drawer(page, count, box if not n else ()), "12  stock bill", cells) for n, page in enumerate(pages)]
+
+
+def _name(number: int, line: BillLine) -> str:
+    return f"line {number}, {line.form} {line.species}".rstrip()
+
+
+def _figures(name: str, line: BillLine) -> Iterator[tuple[str, Figure]]:
+    for what, of in (("thickness", line.thickness), ("width", line.width), ("length", line.length)):
+        if of is not None:
+            yield f"{what} of {name}", of
+
+
+def _told(name: str, line: BillLine) -> Iterator[tuple[str, str]]:
+    yield f"pieces of {name}", str(line.qty)
+    yield f"finished content of {name}", content(line.finished, line.measure)
+    yield f"rough content of {name}", content(line.rough, line.measure)
+    yield f"at hand of {name}", content(line.at_hand, line.measure)
+    yield f"lacking of {name}", content(line.lacks, line.measure)
+
+
+def content(number: Fraction | int | None, measure: str) -> str:
+    """A content to two places, half up, without idle noughts; a cubic metre to four. Empty for none."""
+    if number is None:
+        return ""
+    places = 4 if measure == "m3" else 2
+    scaled = (Fraction(number) * 10**places * 2 + 1) // 2
+    return f"{scaled // 10**places}.{scaled % 10**places:0{places}d}".rstrip("0").rstrip(".")
+
+
+def _bands(plan: Plan) -> Iterator[Band]:
+    forms = list(dict.fromkeys(line.form for line in plan.bill.lines))
+    for form in forms:
+        same = [line for line in plan.bill.lines if line.form == form]
+        measures = ", ".join(dict.fromkeys(line.measure for line in same if line.measure))
+        yield title_band(words(strong(form.capitalize()), f"  in {measures}" if measures else "", size=11))
+        for line in same:
+            yield _line_band(line, plan.display)
+    pieces = list(plan.job.pieces.values())
+    yield title_band(words(strong("At hand for this job"), "" if pieces else ": nothing has been listed", size=11))
+    for piece in pieces:
+        yield _piece_band(piece)
+
+
+def _line_band(line: BillLine, display: Display) -> Band:
+    sizes = [
+        words(*figure(of, display), size=13, bold=True) if of else ()
+        for of in (line.thickness, line.width, line.length)
+    ]
+    texts = (str(line.qty), *(content(n, line.measure) for n in (line.finished, line.rough, line.at_hand)))
+    lacks = content(line.lacks, line.measure)
+
+    def draw(page: Page, y: float) -> None:
+        pen, x = page.pen, _columns(page)
+        base = y + 6.9
+        pen.words(x[0], base, fit(words(line.species or line.form, size=12), x[1] - x[0] - 2))
+        for at, end, size in zip(x[1:4], x[2:5], sizes, strict=True):
+            pen.words(at, base, fit(size, end - at - 1.5)) if size else 0
+        for at, end, text in zip(x[4:8], x[5:9], texts, strict=True):
+            pen.words(at, base, fit(words(text, size=11, bold=at == x[6]), end - at - 1.5))
+        pen.words(x[8], base, fit(words(lacks if line.lacks > 0 else "–", size=13, bold=True), x[9] - x[8] - 1.5))
+        pen.tick(x[9] + 1, y + 2.5)
+
+    return Band(ROW, draw)
+
+
+def _piece_band(piece: Piece) -> Band:
+    parts: list[Part] = [strong(piece.id), "  ", f"{piece.count} × " if piece.count != 1 else "", piece.form]
+    parts += ["  ", " ".join(text for text in (piece.species, piece.batch and f"batch {piece.batch}") if text)]
+    sizes = " × ".join(_typed(of) for of in (piece.length, piece.width, piece.thickness) if of)
+    right = ", ".join(text for text in (sizes, piece.shelf and f"shelf {piece.shelf}", piece.note) if text)
+
+    def draw(page: Page, y: float) -> None:
+        pen, half = page.pen, page.x0 + (page.x1 - page.x0) * 0.47
+        pen.words(page.x0, y + 5.8, fit(words(*parts, size=11), half - page.x0 - 3))
+        pen.words(half, y + 5.8, fit(words(right, size=11), page.x1 - half - 8))
+        pen.tick(page.x1 - 6, y + 1.7)
+
+    return Band(8.4, draw)
+
+
+def _typed(of: Typed) -> str:
+    """A size as it was typed; what cannot be read has a question mark."""
+    return of.text if of.value is not None else f"{of.text}?"
+
+
+def _columns(page: Page) -> tuple[float, ...]:
+    """Where each column begins."""
+    unit = (page.x1 - page.x0) / 169
+    return tuple(page.x0 + x * unit for x in (0, 30, 45, 62, 81, 93, 110, 127, 144, 162))
+
+
+def _drawer(bands: Sequence[Band], count: str, box: Words) -> Callable[[Page], None]:
+    def draw(page: Page) -> None:
+        y = page.title("Stock bill", count, (NOTE,))
+        y = page.sentence(y, box) if box else y
+        y = column_heads(page, y, tuple(zip(HEADS, _columns(page), strict=True)))
+        draw_bands(page, y, bands)
+
+    return draw
