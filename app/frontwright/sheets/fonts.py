@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from typing import Literal
+from unicodedata import category
 
 from frontwright.resources import resource
 
 Face = Literal["DejaVuSans", "DejaVuSans-Bold", "DejaVuSansCondensed", "DejaVuSansCondensed-Bold"]
 FACES: tuple[Face, ...] = ("DejaVuSans", "DejaVuSans-Bold", "DejaVuSansCondensed", "DejaVuSansCondensed-Bold")
+_SPACES = re.compile(" {2,}")
 MISSING = "\N{REPLACEMENT CHARACTER}"
 
 
@@ -37,11 +40,20 @@ def em_width(text: str, face: Face) -> float:
 
 @lru_cache(maxsize=20_000)
 def printable(text: str) -> str:
-    """`text` as one line that can be printed: line breaks and control characters become spaces, runs of spaces one
-    space, and what the faces cannot show the sign for a missing letter. Every text from a job goes through here."""
+    """`text` as one line that can be printed: runs of spaces, line breaks and control characters become one space.
+
+    Marks that only steer (joiners, turns of direction) are left out, and what the faces cannot show becomes the sign
+    for a missing letter. Every text from a job goes through here.
+    """
     known = register()
-    signs = (sign if ord(sign) in known else " " if sign.isspace() or ord(sign) < 32 else MISSING for sign in text)
-    kept = "".join(" " if sign.isspace() or not sign.isprintable() else sign for sign in signs)
-    lead, tail = kept[:1] == " ", kept[-1:] == " "
-    middle = " ".join(kept.split())
-    return f"{' ' * lead}{middle}{' ' * tail}" if middle else " " * bool(kept)
+    shown = "".join(_sign(sign, known) for sign in text)
+    return _SPACES.sub(" ", shown)
+
+
+def _sign(sign: str, known: frozenset[int]) -> str:
+    kind = category(sign)
+    if sign.isspace() or kind == "Cc":
+        return " "
+    if kind == "Cf":
+        return ""
+    return sign if ord(sign) in known else MISSING
