@@ -245,12 +245,13 @@ class _Layer:
         found = [m for m in outlines if m.subject == self.selected]
         if not found:
             return []
-        spots = self.spots(found[0])
         px = self.medium.pixel
-        inks: list[Ink] = [Stroke(inset(spots, 1.5 * px), "blue", 3 * px, closed=True)]
-        room = extent((Area(spots, ""),)) or (0, 0, 0, 0)
-        if room[2] - room[0] > 44 * px and room[3] - room[1] > 44 * px:
-            inks += [_corner(room, i, px) for i in range(4)]
+        inks: list[Ink] = []
+        for spots in map(self.spots, found):
+            inks.append(Stroke(inset(spots, 1.5 * px), "blue", 3 * px, closed=True))
+            room = extent((Area(spots, ""),)) or (0, 0, 0, 0)
+            if room[2] - room[0] > 44 * px and room[3] - room[1] > 44 * px:
+                inks += [_corner(room, i, px) for i in range(4)]
         return inks
 
     def grounds(self, outlines: Sequence[Outline]) -> list[tuple[tuple[Spot, ...], str]]:
@@ -305,7 +306,7 @@ class _Layer:
         gap = 1.5 * self.medium.pixel
         height = sum(line.height for line in lines) + gap * (len(lines) - 1)
         inks: list[Ink] = []
-        top = height / 2
+        top = -3 * self.medium.pixel if mark.hangs else height / 2
         for line in lines:
             start = {"centre": -line.width / 2, "left": 0.0, "right": -line.width}[mark.anchor]
             baseline = top - line.up

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from frontwright.core.drawing.ink import Area, Circle, Glyphs, Ink, Stroke, placed
-from frontwright.core.drawing.marks import Arrow, Part, Ringed, Sign
+from frontwright.core.drawing.marks import Arrow, Part, Ringed, Sign, Text
 from frontwright.core.figures import Figure
 from frontwright.core.findings import CheckLevel
 from frontwright.core.lengths import Display, Exact, Shown, shown
@@ -166,6 +166,8 @@ class Lettering:
             return layout_glyphs(part, em, self.measure, bold, tone)
         if isinstance(part, Figure):
             return layout_sourced(part, self.display, em, self.measure, bold, tone, self.pixel)
+        if isinstance(part, Text):
+            return self.line(part.parts, em, part.bold, part.tone)
         if isinstance(part, Ringed):
             return layout_ringed(part, em, self.measure, tone)
         if isinstance(part, Arrow):

@@ -60,12 +60,15 @@ class Sign:
     level: CheckLevel
 
 
-type Part = str | Figure | Exact | Ringed | Arrow | Sign
+type Part = str | Figure | Exact | Ringed | Arrow | Sign | Text
 
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """One line of words and figures; a `Figure` is shown by its source, a bare length in the tone of the line."""
+    """One line of words and figures; a `Figure` is shown by its source, a bare length in the tone of the line.
+
+    A text within a text keeps its own weight and tone, at the size of the line.
+    """
 
     parts: tuple[Part, ...]
     size: Size = "word"
@@ -216,6 +219,7 @@ class Label:
     """Words inside a thing, on a knocked-out ground. The first choice that has room is taken.
 
     `room` is the box whose width decides and into which the lines must go (None: always the first).
+    `turned`: read from the right. `hangs`: below the point instead of round it.
     """
 
     at: Point
@@ -225,6 +229,7 @@ class Label:
     knocked_out: bool = True
     subject: str = ""
     turned: bool = False
+    hangs: bool = False
 
 
 @dataclass(frozen=True, slots=True)
