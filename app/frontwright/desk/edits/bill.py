@@ -1,0 +1,28 @@
+"""Wood at hand for the job."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from frontwright.core.job import Job, Piece, PieceForm
+from frontwright.desk.edits.edit import Edit, Refused
+from frontwright.desk.edits.rows import new_id
+
+FORMS: tuple[PieceForm, ...] = ("board", "billet", "leaf", "strip", "panel", "sheet", "core")
+
+
+def add_piece(job: Job, form: str = "board") -> Edit:
+    """A piece at hand, its sizes still to be typed."""
+    if form not in FORMS:
+        raise Refused(f"Form of a piece: choose one of {', '.join(FORMS)}.")
+    new = Piece(new_id(job, "pieces", "P-01"), form)
+    return Edit(f"add piece {new.id}", lambda before: before.put(new), select=new.id)
+
+
+def copy_piece(job: Job, piece: str) -> Edit:
+    """A piece once more, to be changed by itself."""
+    found = job.pieces.get(piece)
+    if found is None:
+        raise Refused(f"“{piece}” is no longer there: choose another row.")
+    new = replace(found, id=new_id(job, "pieces", piece, [piece]))
+    return Edit(f"copy piece {piece}", lambda before: before.put(new), select=new.id)

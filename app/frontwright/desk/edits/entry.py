@@ -1,0 +1,87 @@
+"""What is typed into a cell becomes an edit: read by the type of its field, held against the field's rules."""
+
+from __future__ import annotations
+
+from frontwright.core.job import Job, Shop
+from frontwright.core.lengths import Display
+from frontwright.desk.edits import fronts, making, survey
+from frontwright.desk.edits.edit import Edit, Refused
+from frontwright.desk.edits.readings import display_of, entered_reading
+from frontwright.desk.edits.rows import PLACES, place_ids, renamed, table, with_field, without
+from frontwright.desk.edits.values import value_of
+from frontwright.desk.keys import Place
+from frontwright.desk.wording.fields import cell_name, field_word, table_word
+
+
+def entered(job: Job, key: str, text: str, correcting: bool = False) -> Edit:
+    """The edit of a cell by its key; Refused (the job stays as it was, the text is a draft) where it cannot stand.
+
+    `correcting`: the same cell was the last one entered, so a reading is put right and not taken a second time.
+    """
+    place = Place.of(key)
+    if place.table == "readings":
+        return entered_reading(job, place, text, correcting)
+    if place.field == "id":
+        return rename(job, place, text)
+    special = _SPECIAL.get((place.table, place.field))
+    return special(job, place.row, text) if special else plain(job, place, text, display_of(job))
+
+
+def entered_in_shop(shop: Shop, key: str, text: str, display: Display) -> tuple[Shop, str]:
+    """The shop with an entry's field changed, and a notice; lengths without a unit are read in that of `display`."""
+    place = Place.of(key)
+    name = cell_name(shop, place.table, place.row, place.field)
+    got = value_of(shop, place, text, name, display)
+    return with_field(shop, place.table, place.row, place.field, got.value), got.said
+
+
+def plain(job: Job, place: Place, text: str, display: Display) -> Edit:
+    """One field of one row set to what was typed."""
+    name = cell_name(job, place.table, place.row, place.field)
+    got = value_of(job, place, text, name, display)
+    return Edit(
+        name,
+        lambda before: with_field(before, place.table, place.row, place.field, got.value),
+        place.key,
+        got.said,
+    )
+
+
+def rename(job: Job, place: Place, text: str) -> Edit:
+    """Another id for a row, and for all that names it. Refused where it is empty or taken."""
+    old, new = place.row, " ".join(text.split())
+    word = f"{field_word(place.table, 'id')} of {old}"
+    if old not in table(job, place.table):
+        raise Refused(f"“{old}” is no longer there: choose another row.")
+    if not new or len(new) > 24 or not new.isprintable():
+        raise Refused(f"{word[:1].upper()}{word[1:]}: type 1 to 24 letters or digits.")
+    if new != old and _taken(job, place.table, old, new):
+        raise Refused(f"{word[:1].upper()}{word[1:]}: “{new}” is already the name of another; choose one that is free.")
+    return Edit(word, lambda before: renamed(before, place.table, old, new), None, select=new)
+
+
+def _taken(job: Job, table_name: str, old: str, new: str) -> bool:
+    if table_name not in PLACES:
+        return new in table(job, table_name)
+    sharing = {"columns", "openings"}  # a column may be called as its only opening
+    if table_name in sharing:
+        others = {row for name in PLACES if name not in sharing for row in table(job, name)}
+        return new in others or new in table(job, table_name)
+    return new in place_ids(job) - {old}
+
+
+def remove_row(job: Job, table_name: str, row: str) -> Edit:
+    """A reusable entry, piece or size taken away; what named it names nothing then."""
+    if row not in table(job, table_name):
+        raise Refused(f"“{row}” is no longer there: choose another row.")
+    return Edit(f"remove {table_word(table_name)} {row}", lambda before: without(before, table_name, row))
+
+
+_SPECIAL = {
+    ("openings", "fronts"): fronts.hold,
+    ("cabinets", "kind"): survey.box_kind,
+    ("runs", "box"): survey.run_box_kind,
+    ("machines", "chosen"): making.choose_machine,
+    ("headings", "step"): survey.step,
+    ("headings", "unit"): survey.unit,
+}

@@ -1,0 +1,149 @@
+"""Builds, panels, hinges, saws and woods: made, copied, chosen; a shop's entries taken into the job."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from frontwright.core.job import (
+    DoorBuild,
+    HingeType,
+    Job,
+    Look,
+    Machine,
+    PanelBuild,
+    Shop,
+    Species,
+)
+from frontwright.core.job.references import REFERENCES
+from frontwright.desk.edits.edit import Edit, Refused
+from frontwright.desk.edits.rows import free_id, new_id, table, with_field
+from frontwright.desk.wording.fields import table_word
+
+_FIRST: dict[str, str] = {
+    "door_builds": "build 1",
+    "panel_builds": "panel 1",
+    "hinge_types": "hinge 1",
+    "machines": "saw 1",
+    "species": "wood 1",
+}
+_KINDS: dict[str, type[Any]] = {
+    "door_builds": DoorBuild,
+    "panel_builds": PanelBuild,
+    "hinge_types": HingeType,
+    "machines": Machine,
+    "species": Species,
+}
+
+
+def new_entry(job: Job, name: str) -> Edit:
+    """A new reusable entry of this kind, all of it assumed until it is chosen.
+
+    The first door build becomes that of the first room, the first hinge its hinge, the first saw the one planned with.
+    """
+    if name not in _FIRST:
+        raise Refused(f"There are no entries in “{name}”: choose another page.")
+    row = new_id(job, name, _FIRST[name])
+    new = _KINDS[name](row)
+    first = not table(job, name)
+    return Edit(f"add {table_word(name)} {row}", lambda before: _used(before.put(new), name, row, first), select=row)
+
+
+def _used(job: Job, name: str, row: str, first: bool) -> Job:
+    if not first:
+        return job
+    if name == "machines":
+        return job.put(replace(job.machines[row], chosen=True))
+    field = {"door_builds": "door_build", "hinge_types": "hinge", "species": "species"}.get(name)
+    room = next(iter(job.rooms), None)
+    if field is None or room is None:
+        return job
+    look = job.looks.get(f"room:{room}") or Look(f"room:{room}")
+    return job if getattr(look, field) else with_field(job, "looks", look.id, field, row)
+
+
+def copy_entry(job: Job, name: str, row: str) -> Edit:
+    """A reusable entry once more under a new id, to be changed by itself."""
+    found = table(job, name).get(row)
+    if found is None or name not in _FIRST:
+        raise Refused(f"“{row}” is no longer there: choose another row.")
+    fresh = new_id(job, name, row, [row])
+    changes: dict[str, Any] = {"id": fresh, "name": f"{found.name} copy" if found.name else ""}
+    if name == "machines":
+        changes["chosen"] = False
+    new = replace(found, **changes)
+    return Edit(f"copy {table_word(name)} {row}", lambda before: before.put(new), select=fresh)
+
+
+def choose_machine(job: Job, row: str, text: str) -> Edit:
+    """The saw that is planned with; the others are compared."""
+    if row not in job.machines:
+        raise Refused(f"“{row}” is no longer there: choose another row.")
+    on = text.strip().casefold() in ("yes", "y", "true", "1", "x", "on")
+
+    def change(before: Job) -> Job:
+        saws = before.machines.values()
+        return before.put(*(replace(m, chosen=on and m.id == row) for m in saws if m.chosen != (on and m.id == row)))
+
+    return Edit(f"planned with {job.machines[row].name or row}", change, f"machines/{row}/chosen")
+
+
+def taken_over(job: Job, shop: Shop, name: str, row: str) -> Job:
+    """The job with the shop's entry of this id, and with what that entry names, put in place of its own copy."""
+    entry = table(shop, name).get(row)
+    if entry is None:
+        return job
+    job = job.put(entry)
+    for field, homes in REFERENCES.get(name, {}).items():
+        named = getattr(entry, field)
+        for home in homes:
+            if isinstance(named, str) and named not in table(job, home):
+                job = taken_over(job, shop, home, named)
+    return job
+
+
+def take_over(job: Job, shop: Shop, name: str, row: str) -> Edit:
+    """The shop's entry copied into the job, or its newer state taken over."""
+    if name not in shop.kinds() or row not in table(shop, name):
+        raise Refused(f"The shop has no {table_word(name)} “{row}” any more.")
+    word = "take over" if row in table(job, name) else "use"
+    return Edit(f"{word} {table_word(name)} {row}", lambda before: taken_over(before, shop, name, row), select=row)
+
+
+def moved_on(job: Job, shop: Shop) -> tuple[tuple[str, str], ...]:
+    """Entries of the job (table, id) whose namesake in the shop is another one by now."""
+    return tuple(
+        (name, row)
+        for name in shop.kinds()
+        for row, entry in table(shop, name).items()
+        if row in table(job, name) and _differ(table(job, name)[row], entry)
+    )
+
+
+def _differ(mine: object, theirs: object) -> bool:
+    """A job's `chosen` saw is the job's own choice and no difference."""
+    if isinstance(mine, Machine) and isinstance(theirs, Machine):
+        return mine != replace(theirs, chosen=mine.chosen)
+    same: bool = mine == theirs
+    return not same
+
+
+def kept_in_shop(shop: Shop, job: Job, name: str, row: str) -> Shop:
+    """The shop with a job's entry put in under its id, and with what that entry names."""
+    entry = table(job, name)[row]
+    shop = shop.put(entry)
+    for field, homes in REFERENCES.get(name, {}).items():
+        named = getattr(entry, field)
+        for home in homes:
+            if isinstance(named, str) and named in table(job, home) and named not in table(shop, home):
+                shop = kept_in_shop(shop, job, home, named)
+    return shop
+
+
+def new_shop_entry(shop: Shop, name: str) -> tuple[Shop, str]:
+    """The shop with a new entry of this kind, and its id."""
+    if name not in _FIRST:
+        raise Refused(f"There are no entries in “{name}”: choose another page.")
+    taken = table(shop, name)
+    row = _FIRST[name] if _FIRST[name] not in taken else free_id(taken, _FIRST[name])
+    return shop.put(_KINDS[name](row)), row

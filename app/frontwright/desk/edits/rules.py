@@ -1,0 +1,176 @@
+"""What a field may hold beside what its type says: signs, impossible sizes, and sizes that are unlikely.
+
+The figures are those of the trade's table (columns suspicious and impossible), in millimetres whatever the job's unit.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from frontwright.core.lengths import LONGEST, ZERO, Display, Length, Typed, Unit, show
+from frontwright.desk.wording.numbers import decimal
+
+ANY_SIGN = {  # positions and leans: to the left of, below, or away from
+    "edge left",
+    "edge right",
+    "edge low",
+    "edge high",
+    "edge_left",
+    "edge_right",
+    "edge_top",
+    "edge_bottom",
+    "pin_left",
+    "pin_right",
+    "pin_bottom",
+    "pin_top",
+    "leans",
+    "bow",
+    "slope_shows",
+    "constant",
+}
+MAY_BE_ZERO = {  # nothing of it is a statement
+    "wind gap",
+    "gap_top",
+    "gap_middle",
+    "gap_bottom",
+    "cover",
+    "reveal_left",
+    "reveal_right",
+    "reveal_top",
+    "reveal_bottom",
+    "least_cover",
+    "blank_end",
+    "trim",
+    "clearance",
+    "dowel_wall",
+    "glue_loss",
+    "show_loss",
+    "least_left",
+    "adjust",
+    "plate",
+    "edge_distance",
+    "wall",
+    "floor",
+    "kerf",
+    "wander",
+    "rejoint",
+    "keep_back",
+    "overlap",
+    "solid_length",
+    "solid_width",
+    "plane_rough",
+    "panel_edge",
+    "leaf_over_panel",
+    "leaf_edge",
+    "strip_length",
+    "strip_width",
+    "strip_show_loss",
+    "skin_scribe",
+    "billet_over_leaf",
+    "row_end",
+    "rip_kerf",
+    "spare_rest",
+    "spread_cover",
+    "spread_inset",
+    "lean_cover",
+    "lean_inset",
+    "wall_clearance",
+}
+_MM = Length.mm
+# (table, field) -> no smaller than this
+_LEAST: dict[tuple[str, str], Length] = {("openings", "width"): _MM(60), ("looks", "gap"): Length(1)}
+# (table, field) -> likely from, to
+_LIKELY: dict[tuple[str, str], tuple[Length, Length]] = {
+    ("runs", "overall"): (_MM(300), _MM(8000)),
+    ("runs", "height"): (_MM(150), _MM(3000)),
+    ("openings", "width"): (_MM(100), _MM(1000)),
+    ("openings", "height"): (_MM(60), _MM(2200)),
+    ("openings", "wind gap"): (ZERO, _MM(20)),
+    ("members", "across"): (_MM(15), _MM(120)),
+    ("cabinets", "side"): (_MM(9), _MM(25)),
+    ("ends", "gap_top"): (ZERO, _MM(100)),
+    ("ends", "gap_middle"): (ZERO, _MM(100)),
+    ("ends", "gap_bottom"): (ZERO, _MM(100)),
+    ("members", "bow"): (_MM(-2), _MM(2)),
+    ("old_fronts", "thickness"): (_MM(12), _MM(28)),
+    ("looks", "gap"): (_MM("1.5"), _MM(6)),
+    ("looks", "meeting_gap"): (_MM("1.5"), _MM(6)),
+    ("door_builds", "thickness"): (_MM(12), _MM(30)),
+    ("door_builds", "stile"): (_MM(40), _MM(120)),
+    ("door_builds", "top_rail"): (_MM(40), _MM(150)),
+    ("door_builds", "bottom_rail"): (_MM(40), _MM(200)),
+    ("panel_builds", "slice"): (_MM("1.2"), _MM(5)),
+}
+# amounts: (table, field) -> possible from, to; likely from, to
+_AMOUNTS: dict[str, tuple[Fraction, Fraction, Fraction, Fraction]] = {
+    "moisture_low": (Fraction(0), Fraction(30), Fraction(4), Fraction(16)),
+    "moisture_made": (Fraction(0), Fraction(30), Fraction(4), Fraction(16)),
+    "moisture_high": (Fraction(0), Fraction(30), Fraction(4), Fraction(16)),
+    "flat": (Fraction(0), Fraction(1, 10), Fraction(1, 1000), Fraction(6, 1000)),
+    "quarter": (Fraction(0), Fraction(1, 10), Fraction(5, 10000), Fraction(4, 1000)),
+}
+_DENSITY: dict[Unit, tuple[Fraction, Fraction, Fraction, Fraction]] = {
+    "mm": (Fraction(100), Fraction(1300), Fraction(450), Fraction(900)),
+    "in": (Fraction(6), Fraction(81), Fraction(28), Fraction(56)),
+}
+
+
+def impossible(table: str, field: str, value: Length, name: str, display: Display, seam: bool = False) -> str | None:
+    """One sentence why no such length can be in this field, with the way out; None if it can."""
+    if abs(value) > LONGEST:
+        return f"{_up(name)}: {_said(value, display)} is over 30 m; check the unit and type it again."
+    if field in ANY_SIGN:
+        return None
+    if value < ZERO:
+        return f"{_up(name)} cannot be under zero; type the size without a sign, or leave it empty."
+    if not value and field not in MAY_BE_ZERO and not seam:
+        return f"{_up(name)} cannot be zero; type what was measured, or leave it empty where nothing was."
+    least = _LEAST.get((table, field))
+    if least is not None and value < least:
+        said = f"{_said(value, display)} is less than {_said(least, display)}"
+        return f"{_up(name)}: {said}, which cannot be; read it again."
+    return None
+
+
+def unlikely(table: str, field: str, value: Length, name: str, display: Display) -> str | None:
+    """One sentence where a length is out of the usual; None where it is usual."""
+    low, high = _LIKELY.get((table, field), (None, None))
+    if low is not None and value < low:
+        return f"{_up(name)} is usually {_said(low, display)} or more; leave it if it is so."
+    if high is not None and value > high:
+        return f"{_up(name)} is usually {_said(high, display)} at most; leave it if it is so."
+    return None
+
+
+def impossible_amount(field: str, value: Fraction, name: str, unit: Unit) -> str | None:
+    """One sentence why no such number can be in this field; None if it can."""
+    least, most, _, _ = amount_range(field, unit)
+    if least <= value <= most:
+        return None
+    return f"{_up(name)} lies between {decimal(least, 4)} and {decimal(most, 4)}; type it again, or leave it empty."
+
+
+def unlikely_amount(field: str, value: Fraction, name: str, unit: Unit) -> str | None:
+    _, _, low, high = amount_range(field, unit)
+    if low <= value <= high:
+        return None
+    return f"{_up(name)} usually lies between {decimal(low, 4)} and {decimal(high, 4)}; leave it if it is so."
+
+
+def amount_range(field: str, unit: Unit) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+    """Least and most that can be, least and most that are usual."""
+    if field == "density":
+        return _DENSITY[unit]
+    return _AMOUNTS.get(field, (Fraction(0), Fraction(10**9), Fraction(0), Fraction(10**9)))
+
+
+def readable(typed: Typed | None) -> bool:
+    return typed is not None and typed.value is not None
+
+
+def _said(value: Length, display: Display) -> str:
+    return f"{show(value, display)} {display.unit}"
+
+
+def _up(text: str) -> str:
+    return text[:1].upper() + text[1:]

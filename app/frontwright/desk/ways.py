@@ -1,0 +1,116 @@
+"""Where a way out leads: the chapter and the cell in which the figure of a finding is put right."""
+
+from __future__ import annotations
+
+from frontwright.core.findings import Check, Code, WayOut
+from frontwright.core.job import Job, Look
+from frontwright.core.job.declared import declared
+from frontwright.desk.edits.rows import fields_of, run_of
+from frontwright.desk.keys import key
+
+CHAPTER_OF: dict[Code, str] = {
+    "closure": "survey",
+    "spread": "survey",
+    "racking": "survey",
+    "readings": "survey",
+    "wind": "survey",
+    "bow": "survey",
+    "unread": "survey",
+    "cover": "fronts",
+    "row-sum": "fronts",
+    "kerf-vs-reveal": "fronts",
+    "wall-clearance": "fronts",
+    "hinge-overlay": "fronts",
+    "rail-proof": "making",
+    "nominal-thickness": "making",
+    "cup-fit": "making",
+    "dowel-rabbet": "making",
+    "hinge-count": "making",
+    "veneer-left": "making",
+    "panel-movement": "making",
+    "lip": "making",
+}
+CHAPTER_OF_TABLE: dict[str, str] = {
+    "headings": "brief",
+    "rooms": "brief",
+    "runs": "survey",
+    "ends": "survey",
+    "cabinets": "survey",
+    "members": "survey",
+    "columns": "survey",
+    "openings": "survey",
+    "readings": "survey",
+    "old_fronts": "survey",
+    "looks": "fronts",
+    "fronts": "fronts",
+    "front_rows": "fronts",
+    "facings": "survey",
+    "pieces": "bill",
+    "as_built": "making",
+}
+_LOOK_FIELDS = frozenset(field.name for field in declared(Look)) - {"id"}
+_MIDDLE = {"width": "middle", "height": "middle", "diagonal": "\\"}
+
+
+def chapter_of(check: Check) -> str:
+    """The page on which a check's finding stands."""
+    return CHAPTER_OF[check.code]
+
+
+def finding_key(check: Check) -> str:
+    """A finding's key: code, subjects, case."""
+    return key(check.code, ", ".join(check.where), check.case)
+
+
+def cell_of(job: Job, way: WayOut) -> str:
+    """The key of the cell that a way out leads to; empty where it leads to a subject only."""
+    if way.field.count("/") >= 2:
+        return way.field
+    if way.kind == "read again" or (way.kind == "enter" and way.of in job.openings and way.field in _MIDDLE):
+        return _reading_cell(job, way)
+    return _field_cell(job, way.of, way.field)
+
+
+def _reading_cell(job: Job, way: WayOut) -> str:
+    at = next(
+        (r.at for r in job.readings.values() if r.of == way.of and r.what == way.field and not r.struck),
+        _MIDDLE.get(way.field, ""),
+    )
+    if way.kind == "enter":
+        at = _first_unread(job, way)
+    return key("readings", way.of, way.field or "across", at)
+
+
+def _first_unread(job: Job, way: WayOut) -> str:
+    taken = {r.at for r in job.readings.values() if r.of == way.of and r.what == way.field and not r.struck}
+    order = {"width": ("middle", "top", "bottom"), "height": ("middle", "left", "right")}.get(way.field, ("\\", "/"))
+    return next((at for at in order if at not in taken), order[0])
+
+
+def _field_cell(job: Job, of: str, field: str) -> str:
+    if of in job.openings and field in _LOOK_FIELDS:
+        return key("looks", look_that_says(job, of, field), field)
+    for table in ("front_rows", "fronts", "door_builds", "panel_builds", "hinge_types", "members", "machines"):
+        if of in getattr(job, table) and field in {f.name for f in fields_of(job.kinds()[table])}:
+            return key(table, of, field)
+    if of in job.fronts and field in _LOOK_FIELDS:
+        return key("looks", look_that_says(job, job.fronts[of].opening, field), field)
+    return ""
+
+
+def look_that_says(job: Job, opening: str, field: str) -> str:
+    """The id of the nearest look that sets this field at an opening; the room's where none does."""
+    scopes = look_scopes(job, opening)
+    for scope in scopes:
+        look = job.looks.get(scope)
+        if look is not None and getattr(look, field) is not None:
+            return scope
+    return scopes[-1]
+
+
+def look_scopes(job: Job, opening: str) -> tuple[str, ...]:
+    """Ids of the looks that can hold for an opening, nearest first."""
+    run = run_of(job, opening)
+    column = job.columns.get(job.openings[opening].column)
+    cabinet = (f"cabinet:{column.cabinet}",) if column is not None and column.cabinet else ()
+    return (f"opening:{opening}", *cabinet, *((f"run:{run.id}", f"room:{run.room}") if run else ()))

@@ -1,0 +1,272 @@
+"""A sentence for every check, what is there and what is needed, the reason below it, and the words of the ways out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from frontwright.core.findings import Check, Fact, WayOut
+from frontwright.core.job import Job
+from frontwright.core.lengths import UNITS_IN, Display, Length
+from frontwright.desk.wording.fields import field_word
+from frontwright.desk.wording.numbers import count_of, decimal, length_text
+
+COUNTS = ("readings", "hinge-count", "unread")  # codes whose value is a count and no length
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """A check's facts, as they stand in a sentence."""
+
+    check: Check
+    display: Display
+
+    def __call__(self, name: str, otherwise: str = "") -> str:
+        """A fact by its name, as text; `otherwise` where the check does not bring it."""
+        fact = self.check.facts.get(name)
+        return otherwise if fact is None else self.text(fact)
+
+    @property
+    def value(self) -> str:
+        return self.text(self.check.value)
+
+    @property
+    def limit(self) -> str:
+        limit = self.check.limit
+        return " to ".join(self.text(one) for one in limit) if isinstance(limit, tuple) else self.text(limit)
+
+    @property
+    def where(self) -> str:
+        return listed(self.check.where)
+
+    def text(self, fact: Fact | None) -> str:
+        """A length in the job's step, a limit that comes from a root in its decimals, a count or text as it is."""
+        if fact is None:
+            return ""
+        if isinstance(fact, str):
+            return fact
+        if isinstance(fact, Length):
+            return length_text(fact, self.display)
+        if self.check.code in COUNTS or isinstance(fact, int):
+            return decimal(fact, 2)
+        return length_text(fact, self.display)
+
+
+type Sentence = Callable[[Say], str]
+
+
+def listed(words: tuple[str, ...]) -> str:
+    """ "F1", "F1 and F2", "F1, F2 and F3"."""
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
+
+
+def _closure(say: Say) -> str:
+    return (
+        f"The members add up to {say('sum')}, the overall is {say('overall')}: {say.value.lstrip('−')} "
+        "is not accounted for."
+    )
+
+
+def _spread(say: Say) -> str:
+    across, up = say.check.facts.get("widths"), say.check.facts.get("heights")
+    word = "widths" if across == say.check.value or up is None else "heights"
+    return f"The {word} read of {say.where} differ by {say.value}."
+
+
+def _readings(say: Say) -> str:
+    return f"{say.value} of {say.limit} readings of {say.where} were taken; the others are assumed as these."
+
+
+def _nominal(say: Say) -> str:
+    thing = say("what", "sheet or core")
+    rests = say("cut", "groove or rabbet")
+    return f"The {thing} was never measured. The {rests} of {say.where} rests on its nominal thickness."
+
+
+def _row_sum(say: Say) -> str:
+    return f"Fronts and gaps of {say.where} add up to {say.value}, the overall is {say.limit}."
+
+
+_SENTENCES: dict[tuple[str, str], Sentence] = {
+    ("closure", ""): _closure,
+    ("closure", "named"): _closure,
+    ("closure", "unexplained"): _closure,
+    ("closure", "two readings"): lambda say: (
+        f"The {say('what')} of {say.where} was read as {say('own')}, run and rails make it {say('run')}."
+    ),
+    ("spread", ""): _spread,
+    ("racking", "lean"): lambda say: f"{say.where} leans by {say.value.lstrip('−')} {_way(say)}.",
+    ("racking", "residual"): lambda say: (
+        f"The second diagonal of {say.where} is {say.value.lstrip('−')} off what the sides and the first one foretell, "
+        f"{say('foretold')}."
+    ),
+    ("racking", "no quadrilateral"): lambda say: (
+        f"The sides of {say.where} and its first diagonal, {say.value}, close no figure of four corners."
+    ),
+    ("racking", ""): lambda say: f"{say.where} leans by {say.value.lstrip('−')}.",
+    ("readings", ""): _readings,
+    ("wind", ""): lambda say: f"{say.where} is out of flat: its fourth corner stands off by {say.value}.",
+    ("bow", ""): lambda say: f"{say.where} stands proud by {say.value}; a flat front rocks on it.",
+    ("rail-proof", ""): lambda say: f"Stiles and rails of {say.where} do not make up its width: {say.value} is left.",
+    ("nominal-thickness", ""): _nominal,
+    ("row-sum", ""): lambda say: f"Fronts and gaps of {say.where} add up to {say.value}, the overall is {say.limit}.",
+    ("row-sum", "off"): lambda say: (
+        f"Fronts and gaps of {say.where} add up to {say.value}, the overall is {say.limit}."
+    ),
+    ("row-sum", "overlap"): lambda say: f"{say.where} lie over each other by {say.value}.",
+    ("row-sum", "no size"): lambda say: (
+        f"{say.where} comes out {say('width')} wide and {say('height')} high; its edges cross."
+    ),
+    ("cup-fit", ""): lambda say: (
+        f"The cup of {say.where} reaches {say.value} from the edge; stile, panel and wall leave {say.limit}."
+    ),
+    ("cover", ""): lambda say: f"The least cover of {say.where} is {say.value}, counting lean and the widest reading.",
+    ("dowel-rabbet", ""): lambda say: (
+        f"The rabbet reaches the dowels of {say.where}: keep them {say.value} from the inner edge."
+    ),
+    ("hinge-count", ""): lambda say: f"{say.where} takes {say.value} hinges.",
+    ("hinge-overlay", ""): lambda say: (
+        f"Cover of {say.where} is {say.value} at the hinges; the hinge reaches {say.limit}."
+    ),
+    ("wall-clearance", ""): lambda say: (
+        f"{say.where} stands {say.value} clear of the {say('against', 'wall')} at its tightest."
+    ),
+    ("kerf-vs-reveal", ""): lambda say: (
+        f"The kerf, {say.value}, is wider than the gap, {say.limit}: the grain through {say.where} does not run on."
+    ),
+    ("veneer-left", ""): lambda say: f"{say.value} of veneer is left on {say.where} after planing and sanding.",
+    ("panel-movement", ""): lambda say: f"{say.where} move {say.value} over the year.",
+    ("lip", ""): lambda say: f"The lip beside the rabbet of {say.where} is {say.value} thick.",
+    ("unread", ""): lambda say: f"{say.where}: “{say.value}” cannot be read.",
+}
+_REASONS: dict[tuple[str, str], Sentence | str] = {
+    ("closure", "unexplained"): lambda say: (
+        f"{say.value.lstrip('−')} is no member, no round step and no swapped pair of digits. "
+        "Look where two boxes meet, and at what was read only once."
+    ),
+    ("closure", "named"): lambda say: (
+        f"{say('suspect 0')} alone would explain it, were it {say('meant 0')} ({say('kind 0')})."
+    ),
+    ("closure", "two readings"): "One of the two was misread; the running tape gives the place.",
+    ("spread", ""): "Cover follows the widest, inset fronts the least; position the running tape.",
+    ("racking", "lean"): "A square front shows a tapered gap or reveal here.",
+    ("racking", "residual"): "Equal diagonals do not prove it square when its heights differ.",
+    ("racking", "no quadrilateral"): "One of the six figures is wrong; no lean is worked out.",
+    ("readings", ""): "A second width and height say whether the frame is parallel, diagonals if it leans.",
+    ("nominal-thickness", ""): "Sheet sold by its nominal thickness is usually thinner.",
+    ("cover", ""): "Under it the opening shows beside the front.",
+    ("dowel-rabbet", ""): "Nearer than that a dowel stands in the rabbet or breaks out into it.",
+    ("row-sum", "overlap"): "An edge that was held in place crosses its neighbour.",
+    ("panel-movement", ""): lambda say: f"Fix it in the middle; {say('keeps', 'the rest')} of each gap stays open.",
+    ("veneer-left", ""): "The chain runs from the leaf as sawn: glue face, show face, what is left.",
+    ("unread", ""): "It is kept as typed and counts for nothing until it is put right.",
+}
+_NEEDS: dict[str, str] = {
+    "closure": "at most",
+    "spread": "at most",
+    "racking": "at most",
+    "wind": "at most",
+    "bow": "at most",
+    "cup-fit": "at most",
+    "kerf-vs-reveal": "at most",
+    "panel-movement": "at most",
+    "cover": "at least",
+    "veneer-left": "at least",
+    "wall-clearance": "at least",
+    "lip": "at least",
+    "nominal-thickness": "a measured one",
+}
+
+
+def _way(say: Say) -> str:
+    value = say.check.value
+    return "to the left" if isinstance(value, Length | Fraction | int) and value_is_above(value) else "to the right"
+
+
+def value_is_above(value: Length | Fraction | int) -> bool:
+    return (value.units if isinstance(value, Length) else value) > 0
+
+
+def known_cases() -> frozenset[tuple[str, str]]:
+    """Every code and case that has a sentence of its own."""
+    return frozenset(_SENTENCES)
+
+
+def sentence(check: Check, display: Display) -> str:
+    """What the check found, in one sentence."""
+    made = _SENTENCES.get((check.code, check.case)) or _SENTENCES.get((check.code, ""))
+    return made(Say(check, display)) if made else f"{check.code} of {listed(check.where)}."
+
+
+def reason(check: Check, display: Display) -> str:
+    """The second line: why it is so, and where to look; empty where the sentence says it all."""
+    made = _REASONS.get((check.code, check.case)) or _REASONS.get((check.code, ""), "")
+    return made if isinstance(made, str) else made(Say(check, display))
+
+
+def have(check: Check, display: Display) -> str:
+    """ "have 1/8"; empty where there is nothing to measure."""
+    text = Say(check, display).value
+    return f"have {text}" if text else ""
+
+
+def need(check: Check, display: Display) -> str:
+    """ "need at most 0.083"; empty where there is no limit."""
+    word = _NEEDS.get(check.code, "")
+    if check.limit is None:
+        return f"need {word}" if word.startswith("a ") else ""
+    return " ".join(part for part in ("need", word, _limit(check, display)) if part)
+
+
+def _limit(check: Check, display: Display) -> str:
+    """A limit that comes from a root is told as a decimal: it is no size to be found on a rule."""
+    say = Say(check, display)
+    if check.roots and isinstance(check.limit, Fraction):
+        return decimal(check.limit / UNITS_IN[display.unit], 3 if display.unit == "in" else 2)
+    return say.limit
+
+
+def way_word(way: WayOut, job: Job, display: Display) -> str:
+    """What stands on the button of a way out."""
+    return _WAYS[way.kind](way, job, display)
+
+
+def _read_again(way: WayOut, job: Job, _display: Display) -> str:
+    what = way.field or "it"
+    if way.of in job.runs and way.field == "overall":
+        return "Read the overall again"
+    return f"Read the {what} of {way.of} again"
+
+
+def _change(way: WayOut, job: Job, display: Display) -> str:
+    if way.field.startswith("pin"):
+        return f"Let {way.of} go from where it is held"
+    word = _field(way, job)
+    value = way.value
+    to = "" if value is None else f" to {value if isinstance(value, str) else length_text(value, display)}"
+    return f"Change the {word}{to}" if word else f"Change {way.of}{to}"
+
+
+def _field(way: WayOut, job: Job) -> str:
+    name = way.field.split("/")[-1]
+    if not name:
+        return ""
+    table = "looks"
+    for candidate in ("front_rows", "fronts", "door_builds", "panel_builds", "hinge_types", "members"):
+        if way.of in getattr(job, candidate):
+            table = candidate
+    return field_word(table, name)
+
+
+_WAYS: dict[str, Callable[[WayOut, Job, Display], str]] = {
+    "enter seam": lambda way, _job, _display: f"Enter a seam after {way.of}",
+    "read again": _read_again,
+    "change": _change,
+    "enter": lambda way, job, _display: f"Enter the {_field(way, job) or way.field or 'figure'}",
+    "look at": lambda way, _job, _display: f"Look at {way.of}",
+}
+
+
+def findings_word(count: int) -> str:
+    return count_of(count, "finding")
