@@ -205,7 +205,7 @@ class Board(QWidget):
         if count < 2:
             return [(drawing, whole, False) for drawing in self._drawings]
         across = whole.width() > 1.8 * whole.height()
-        shares = [0.57, *([0.43 / (count - 1)] * (count - 1))]
+        shares = [0.58, *([0.42 / (count - 1)] * (count - 1))]
         rooms, start = list[tuple[Drawing, QRectF, bool]](), 0.0
         for i, (drawing, share) in enumerate(zip(self._drawings, shares, strict=True)):
             if across:
@@ -439,8 +439,8 @@ def _title_text(drawing: Drawing, exaggerated: str = "") -> Text:
     """The title as a line: the subject first."""
     seen = f", from the {drawing.seen_from}" if drawing.seen_from else ""
     too_big = f"; {exaggerated}" if exaggerated else ""
-    subject = f"{drawing.subject} " if drawing.subject else ""
-    return words(f"{subject}{drawing.title}{seen}{too_big}", size="caption")
+    subject = words(f"{drawing.subject} " if drawing.subject else "", bold=True)
+    return words(subject, f"{drawing.title}{seen}{too_big}", size="caption")
 
 
 def _middle(spots: Sequence[tuple[float, float]]) -> tuple[float, float]:

@@ -230,7 +230,7 @@ def _lines(plan: Plan, run: RunPlan, bounds: Box, stretch: Stretch) -> list[Mark
 
 def _short(name: str) -> str:
     """The first and last of several members."""
-    parts = name.split(" and ")
+    parts = name.removeprefix("line between ").split(" and ")
     return parts[0] if len(parts) == 1 else f"{parts[0]}–{parts[-1]}"
 
 

@@ -36,14 +36,14 @@ class Sizing:
         stacked = self.display.unit == "in" and not self.display.decimals
         return self.medium.sizes["figure"] * (1.62 if stacked else 1.05)
 
-    def lane(self, side: Side, lane: int, base: Exact | None) -> float:
-        """Where a lane runs, across the measured way."""
+    def lane(self, side: Side, lane: int, base: Exact | None, *, running: bool = False) -> float:
+        """Where a lane runs, across the measured way; figures of a running one stand beyond its line."""
         edge = self.view.edge(side, base)
         if lane == 0:
             return edge
         px = self.medium.pixel
-        text_inside = self.text_height if side in ("below", "right") else 0
-        away = 9 * px + text_inside + (lane - 1) * (self.text_height + 9 * px)
+        first = 16 * px if running or side in ("left", "above") else 9 * px + self.text_height
+        away = first + (lane - 1) * (self.text_height + 9 * px)
         return edge + away if side in ("right", "above") else edge - away
 
     def prepare(self, dimensions: Iterable[Dimension]) -> None:
@@ -159,7 +159,7 @@ class Sizing:
     def running(self, mark: RunningDimension) -> tuple[Ink, ...]:
         """Positions from a circle at the datum, an arrowhead at each, figures fanned out where they crowd."""
         upright = mark.side in UPRIGHT_SIDES
-        line = self.lane(mark.side, mark.lane, mark.base)
+        line = self.lane(mark.side, mark.lane, mark.base, running=True)
         px, thin = self.medium.pixel, self.medium.thin
         stops = list(mark.stops)
         at = [self._stop(stop.at, upright) for stop in stops]
@@ -262,7 +262,7 @@ class Sizing:
         px = self.medium.pixel
         x, out = self.view.x(mark.at[0], mark.subject), 1 if mark.side == "above" else -1
         if mark.anchor != "centre" or abs(middle - x) < text.width / 2:
-            far = line if out > 0 else line + text.up
+            far = line if out > 0 else line + text.up * (mark.anchor == "centre")
             return Stroke(((x, edge + out * px), (x, far)), "ink", self.medium.thin)
         turn = edge + (line - edge) * 0.45
         return Stroke(((x, edge + out * px), (x, turn), (middle, line)), "ink", self.medium.thin)

@@ -43,6 +43,8 @@ def survey_run(plan: Plan, run_id: str) -> Drawing:
     leaning = [o for o in run.openings if _leans(o)]
     marks: list[Mark] = [mark for member in run.rails for mark in _member(member, "horizontal")]
     marks += [mark for member in run.members for mark in _member(member, "vertical")]
+    if run.members:
+        marks.append(Outline(bounds.corners, "none", "assumed" if run.overall and run.overall.rests else "outline"))
     marks += [_opening(o, moved[o.id]) for o in run.openings]
     marks += [_name(o, moved[o.id]) for o in run.openings]
     marks += _walls(run, bounds)
@@ -64,7 +66,7 @@ def _member(member: MemberPlan, along: str) -> Sequence[Mark]:
     if wide(of) <= ZERO or high(of) <= ZERO:
         return (Line((of.left, of.bottom), (of.left, of.top), "joint", member.id),)
     assumed = member.across.source == "assumed"
-    pen, fill = ("assumed", "paper") if assumed else ("outline", "wood")
+    pen, fill = ("assumed", "paper") if assumed else ("joint", "wood")
     if member.member.kind == "seam":
         return (Outline(of.corners, "none", "joint", member.id),)
     marks: list[Mark] = [Outline(of.corners, fill, pen, member.id)]  # type: ignore[arg-type]
