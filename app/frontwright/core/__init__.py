@@ -1,1 +1,1 @@
-"""The trade: values and rules, without toolkit, database, paper, files, clock or chance."""
+"""The trade: values and rules. No toolkit, database, paper, files, clock or chance in here."""

@@ -1,0 +1,181 @@
+"""What is assumed until it is read or chosen: one figure a unit for everything that a plan needs.
+
+Source letters as in resources/reference/SOURCES.md (S and T); C is common practice of the trade, no source. An inch job
+takes the inch column, never a converted millimetre.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cache
+
+from frontwright.core.figures import Figure
+from frontwright.core.job import Amount
+from frontwright.core.lengths import Length, Typed, Unit
+
+# key: (name of the figure, inch, mm, source)
+_LENGTHS: dict[str, tuple[str, str, str, str]] = {
+    "step": ("step of front edges", "1/32", "0.5", "C"),
+    "reading error": ("reading error of the tape", "1/32", "0.5", "C"),
+    "frame member": ("width of a frame member", "3/2", "40", "S13, S7; mm C"),
+    "frame thickness": ("frame thickness", "3/4", "19", "S13, S7; mm C"),
+    "side": ("side of a frameless box", "3/4", "18", "C"),
+    "end depth wall": ("depth seen of an end, wall box", "12", "300", "S13, T6; mm C"),
+    "end depth base": ("depth seen of an end, base", "24", "580", "S13, T6; mm C"),
+    "partial cover": ("cover all round", "1/2", "13", "C"),
+    "full cover frame": ("cover all round", "5/4", "18", "C"),
+    "full cover frameless": ("cover at the end", "11/16", "16", "C"),
+    "gap": ("gap between fronts", "1/8", "3", "T5"),
+    "meeting gap": ("meeting gap of a pair", "1/8", "3", "C"),
+    "reveal": ("reveal between fronts", "1", "25", "C"),
+    "end gap": ("least gap to a wall or appliance", "1/8", "3", "C"),
+    "inset side": ("inset gap, sides", "1/16", "2", "C"),
+    "inset top": ("inset gap, top", "1/16", "2", "C"),
+    "inset bottom": ("inset gap, bottom", "3/32", "2.5", "C"),
+    "inset meeting": ("meeting gap of an inset pair", "1/8", "3", "C"),
+    "least cover": ("least cover wanted", "1/4", "6", "C"),
+    "least cover stop": ("least cover at all", "1/8", "3", "C"),
+    "least field": ("least field of a framed front", "7/4", "45", "C"),
+    "thickness": ("door thickness", "3/4", "20", "S7; mm C"),
+    "stile": ("stile width", "9/4", "60", "C"),
+    "top rail": ("top rail width", "9/4", "60", "C"),
+    "mid rail": ("mid rail width", "9/4", "60", "C"),
+    "bottom rail": ("bottom rail width", "11/4", "70", "C"),
+    "drawer rail": ("rail width of a framed drawer front", "7/4", "50", "C"),
+    "groove": ("groove depth", "3/8", "10", "C"),
+    "stick": ("stick depth", "3/8", "10", "C"),
+    "rabbet width": ("rabbet width", "3/8", "10", "C"),
+    "clearance rabbet": ("clearance of the panel, each side", "1/32", "0.5", "C"),
+    "clearance groove": ("clearance of the panel, each side", "1/32", "1", "T5"),
+    "clearance solid": ("least clearance of a solid panel, each side", "1/16", "1.5", "T5"),
+    "swell room": ("room beside the swelling, each side", "1/64", "0.5", "C"),
+    "groove play": ("groove wider than the panel by", "0.1mm", "0.1", "C"),
+    "groove wall": ("wood beside a groove", "1/8", "3", "C"),
+    "glass": ("glass thickness", "5/32", "4", "C"),
+    "stops apart": ("stops that cannot be mistaken for each other", "1/32", "1", "C"),
+    "lip": ("least lip", "5/16", "8", "C"),
+    "engagement": ("least engagement of a solid panel", "5/32", "4", "C"),
+    "engagement stop": ("engagement at all", "1/8", "3", "C"),
+    "dowel": ("dowel diameter", "3/8", "8", "T6"),
+    "dowel outer": ("dowel from the outer edge", "1/2", "14", "C"),
+    "dowel wall": ("wood beside a dowel", "1/8", "3", "C"),
+    "cup depth": ("cup depth", "1/2", "12.5", "T1, T2"),
+    "cup wall": ("wood beside the cup", "1/8", "3", "C"),
+    "cup floor": ("wood under the cup", "1/8", "3", "C"),
+    "hinge adjust": ("sideways adjustment of the hinge", "1/16", "1.5", "C"),
+    "hinge end": ("outer hinge from the door's end", "7/2", "90", "C"),
+    "core": ("core thickness", "3/16", "4", "C"),
+    "sheet": ("thickness of bought veneered sheet", "7/32", "6.2", "memory"),
+    "solid panel": ("thickness of a solid panel", "3/8", "10", "C"),
+    "slice": ("leaf as sawn", "1/8", "3", "C"),
+    "glue loss": ("loss on the glue face", "1/64", "0.4", "C"),
+    "show loss": ("loss on the show face", "1/32", "0.6", "C"),
+    "strip show loss": ("loss on the show face of strips", "1/64", "0.6", "C"),
+    "veneer warn": ("least veneer wanted", "1/32", "0.8", "C"),
+    "veneer stop": ("least veneer at all", "1/50", "0.5", "C"),
+    "band saw kerf": ("kerf", "3/64", "1.2", "C"),
+    "band saw wander": ("wander", "1/32", "0.6", "C"),
+    "band saw rejoint": ("re-joint loss", "1/32", "0.7", "C"),
+    "band saw keep back": ("keep-back", "1/4", "6", "C"),
+    "table saw kerf": ("kerf", "1/8", "3.2", "T6"),
+    "table saw wander": ("wander", "1/32", "0.8", "C"),
+    "table saw rejoint": ("re-joint loss", "1/32", "0.7", "C"),
+    "table saw keep back": ("keep-back", "1/2", "12", "C"),
+    "spare rest": ("a rest counts as a spare leaf from the slice and", "1/16", "1.6", "C"),
+    "billet thickness": ("billet thickness", "7/4", "44", "C"),
+    "billet width": ("billet width", "21/4", "150", "C"),
+    "leaf edge": ("edge joint of a leaf, each edge", "1/16", "2", "C"),
+    "panel edge": ("over size of a shop-made panel, each edge", "1/4", "6", "C"),
+    "leaf over panel": ("leaf longer than the panel by", "1", "30", "C"),
+    "billet over leaf": ("billet longer than the leaf by", "1/2", "20", "C"),
+    "solid length": ("over length of solid parts", "1", "20", "C"),
+    "solid width": ("over width of solid parts", "1/4", "4", "C"),
+    "plane rough": ("planing from rough", "1/8", "3", "C"),
+    "facing": ("facing thickness", "3/32", "2", "C"),
+    "skin": ("skin thickness", "3/32", "2", "C"),
+    "strip length": ("over length of strips", "1", "20", "C"),
+    "strip width": ("over width of strips", "1/8", "3", "C"),
+    "skin scribe": ("scribe of a skin", "1/4", "15", "C"),
+    "row end": ("blank of a row, over each end", "1", "20", "C"),
+    "kerf": ("saw kerf", "1/8", "3", "T6"),
+    # limits of the survey; given in mm by the trade, taken over exactly where the inch job has no figure of its own
+    "spread cover": ("spread of an opening that is covered", "5mm", "5", "C"),
+    "spread inset": ("spread of an opening with an inset front", "2mm", "2", "C"),
+    "lean cover": ("lean of an opening that is covered", "1/4", "6", "C"),
+    "lean inset": ("lean of an opening with an inset front", "1/32", "1", "C"),
+    "bow cover": ("bow under a front that covers", "1/16", "1.5", "C"),
+    "bow inset": ("bow beside an inset front", "0.5mm", "0.5", "C"),
+    "wind": ("wind of an opening, at the fourth corner", "1/8", "3", "C"),
+    "scribe room": ("room to plane in a scribe", "1/8", "3", "C"),
+    "sum gaps": ("difference of a gap that is seen", "1/32", "1", "C"),
+    "sum reveals": ("difference of a reveal that is seen", "1/8", "3", "C"),
+    "two hinges": ("door height for two hinges", "900mm", "900", "C"),
+    "three hinges": ("door height for three hinges", "1500mm", "1500", "C"),
+    "four hinges": ("door height for four hinges", "1900mm", "1900", "C"),
+    "five hinges": ("door height for five hinges", "2300mm", "2300", "C"),
+    "wide door": ("door width from which one hinge more", "600mm", "600", "C"),
+    "opening width": ("width of the opening", "18", "450", "C"),
+    "opening height": ("height of the opening", "24", "600", "C"),
+}
+# hardware keeps its own unit: in millimetres, and in an inch job all the same
+_HARDWARE: dict[str, tuple[str, str, str, str]] = {
+    "cup": ("cup diameter", "35mm", "35", "T1, T2"),
+    "edge distance": ("cup from the door's edge", "3mm", "5", "T1, T2"),
+}
+_TABLE = _LENGTHS | _HARDWARE
+_PER_CENT = {"moisture low": "6", "moisture made": "8", "moisture high": "11"}
+FLAT = Fraction(43, 10000)  # the largest usual movement (beech), S1 Table 13-5
+DENSITY: dict[Unit, Fraction] = {"in": Fraction(44), "mm": Fraction(700)}
+GLASS: dict[Unit, Fraction] = {"in": Fraction(156), "mm": Fraction(2500)}  # soda-lime glass, from memory
+HINGE_MASS: dict[Unit, tuple[Fraction, ...]] = {
+    # F25's bands in kg; an inch job has them in pounds (1 lb = 0.45359237 kg exactly)
+    "mm": (Fraction(6), Fraction(12), Fraction(17), Fraction(22)),
+    "in": tuple(Fraction(kg) / Fraction("0.45359237") for kg in (6, 12, 17, 22)),
+}
+
+
+@cache
+def assumed(unit: Unit, key: str) -> Figure:
+    """The assumed length of this key for a job in this unit, as a figure that says so."""
+    name, inch, mm, source = _TABLE[key]
+    text = inch if unit == "in" else mm
+    metric = unit == "mm" or text.endswith("mm")
+    value = Length.mm(text.removesuffix("mm")) if metric else Length.inch(Fraction(text))
+    return Figure(name, value, "assumed", _said(source))
+
+
+@cache
+def assumed_moisture(key: str) -> Figure:
+    """Assumed wood moisture in per cent: `moisture low`, `moisture made` or `moisture high`."""
+    source = "C" if key == "moisture made" else "S1 Table 4-2, 70 °F, 30 and 60 %"
+    return Figure(key, Fraction(_PER_CENT[key]), "assumed", _said(source), measure="number")
+
+
+def entered(unit: Unit, typed: Typed | None, key: str, name: str = "") -> Figure:
+    """The chosen length where one was typed and can be read, else the assumed one of this key."""
+    if typed is not None and typed.value is not None:
+        return Figure(name or _TABLE[key][0], typed.value, "chosen")
+    return named(assumed(unit, key), name)
+
+
+def measured(typed: Typed | None, name: str) -> Figure | None:
+    """A measured length, or None where none was typed or it cannot be read."""
+    return Figure(name, typed.value, "taped") if typed is not None and typed.value is not None else None
+
+
+def entered_number(given: Amount | None, otherwise: Figure, name: str) -> Figure:
+    """The chosen number where one was typed and can be read, else the other figure."""
+    if given is not None and given.value is not None:
+        return Figure(name, given.value, "chosen", measure="number")
+    return otherwise
+
+
+def named(figure: Figure, name: str) -> Figure:
+    """The same figure under another name; as it is where the name is empty."""
+    if not name or name == figure.name:
+        return figure
+    return Figure(name, figure.value, figure.source, figure.how, figure.terms, figure.rounding, figure.measure)
+
+
+def _said(source: str) -> str:
+    return "common practice, no source" if source == "C" else f"usual figure, {source.removesuffix('; mm C')}"

@@ -1,0 +1,1 @@
+"""Strips and skins that cover what stays."""

@@ -1,0 +1,140 @@
+"""Figures that know themselves: a value, where it comes from, and the terms it was made of.
+
+Sources (LOOK words in brackets): `taped`, `chosen`, `derived` (worked out), `assumed`, `as-built` (is). `rests` is true
+for an assumed figure and for every derived one that has such a figure anywhere below it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import Literal
+
+from frontwright.core.lengths import Exact, Length, half_up, in_units
+
+Source = Literal["taped", "chosen", "derived", "assumed", "as-built"]
+Measure = Literal["length", "number", "mass", "content"]
+
+
+class Term:
+    """One line of a working: a figure and how often it counts. Factor 0: looked at, but another one governs."""
+
+    __slots__ = ("factor", "figure")
+
+    def __init__(self, figure: Figure, factor: Fraction | int = 1) -> None:
+        self.figure = figure
+        self.factor = factor
+
+    def __repr__(self) -> str:
+        return f"{self.factor} x {self.figure!r}"
+
+
+class Figure:
+    """A figure with its working. `value`: a Length, or a Fraction that counts units (`measure` length), else a number.
+
+    `how` says in words what was done; `rounding` names a rounding that was done, else it is empty; `planned` is the
+    figure that an as-built one replaces.
+    """
+
+    __slots__ = ("how", "measure", "name", "planned", "rests", "rounding", "source", "terms", "value")
+
+    def __init__(
+        self,
+        name: str,
+        value: Exact,
+        source: Source = "derived",
+        how: str = "",
+        terms: tuple[Term, ...] = (),
+        rounding: str = "",
+        measure: Measure = "length",
+        planned: Figure | None = None,
+    ) -> None:
+        self.name = name
+        self.value = value
+        self.source = source
+        self.how = how
+        self.terms = terms
+        self.rounding = rounding
+        self.measure = measure
+        self.planned = planned
+        self.rests: bool = source == "assumed" or (source == "derived" and any(t.figure.rests for t in terms))
+
+    def __repr__(self) -> str:
+        return f"Figure({self.name!r}, {self.value!r}, {self.source})"
+
+    @property
+    def length(self) -> Length:
+        """The value as a Length; a figure that was not rounded yet comes rounded to the nearest unit."""
+        return self.value if isinstance(self.value, Length) else half_up(self.value)
+
+    @property
+    def units(self) -> Fraction | int:
+        """The value as a plain number of units (or the number itself)."""
+        return in_units(self.value)
+
+
+def plus(figure: Figure, times: int = 1) -> Term:
+    return Term(figure, times)
+
+
+def minus(figure: Figure, times: int = 1) -> Term:
+    return Term(figure, -times)
+
+
+def total(name: str, *terms: Term, how: str = "") -> Figure:
+    """A sum of figures, each counted by its factor."""
+    value: Exact = Length(0)
+    for term in terms:
+        part = term.figure.value
+        if term.factor == 1:
+            value = _add(value, part)
+        elif isinstance(part, Length) and isinstance(term.factor, int):
+            value = _add(value, part * term.factor)
+        else:
+            value = _add(value, Fraction(in_units(part)) * term.factor)
+    return Figure(name, value, "derived", how, terms)
+
+
+def share(name: str, figure: Figure, parts: int, how: str = "") -> Figure:
+    """The figure divided by a whole number; not rounded."""
+    return Figure(name, Fraction(in_units(figure.value)) / parts, "derived", how, (Term(figure, Fraction(1, parts)),))
+
+
+def rounded(name: str, figure: Figure, step: Length, what: str) -> Figure:
+    """The figure on the job's step, half up; `what` names the step in words for the working."""
+    value = half_up(figure.value, step)
+    if value == figure.value:
+        return figure if figure.name == name else Figure(name, value, "derived", "", (Term(figure),))
+    return Figure(name, value, "derived", "", (Term(figure),), f"rounded to {what}, half up")
+
+
+def least(name: str, figures: Sequence[Figure], how: str = "the least governs") -> Figure:
+    """The smallest of several; the others stand in the working with factor 0."""
+    return _pick(name, figures, min(figures, key=lambda f: f.units), how)
+
+
+def most(name: str, figures: Sequence[Figure], how: str = "the widest governs") -> Figure:
+    """The greatest of several."""
+    return _pick(name, figures, max(figures, key=lambda f: f.units), how)
+
+
+def as_built(name: str, value: Length, planned: Figure) -> Figure:
+    """A measured size; the planned one is kept beside it."""
+    return Figure(name, value, "as-built", "measured on the thing made", planned=planned)
+
+
+def number(name: str, value: Fraction | int, source: Source = "derived", how: str = "", *terms: Term) -> Figure:
+    """A figure that is no length."""
+    return Figure(name, Fraction(value), source, how, terms, measure="number")
+
+
+def _pick(name: str, figures: Sequence[Figure], chosen: Figure, how: str) -> Figure:
+    if len(figures) == 1:
+        return Figure(name, chosen.value, "derived", "", (Term(chosen),))
+    return Figure(name, chosen.value, "derived", how, tuple(Term(f, 1 if f is chosen else 0) for f in figures))
+
+
+def _add(a: Exact, b: Exact) -> Exact:
+    if isinstance(a, Length) and isinstance(b, Length):
+        return a + b
+    return Fraction(in_units(a)) + in_units(b)

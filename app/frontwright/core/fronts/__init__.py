@@ -1,0 +1,1 @@
+"""The look: how fronts lie, their edges and sums, rows of through grain."""

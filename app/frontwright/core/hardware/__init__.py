@@ -1,0 +1,1 @@
+"""Hinges, cups and pulls of the fronts."""

@@ -1,0 +1,205 @@
+"""What is entered: a job as frozen tables of rows, and a shop as the same for what outlives jobs.
+
+These classes are the only declaration of a job: its tables in a file, its JSON form, its schema and its undo are generic
+over them. A field is one of: str, int, bool, `Typed` (a length as typed), `Amount` (a number as typed), a tuple of str,
+or one of these or None. Nothing derived stands here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, fields, replace
+from typing import Any, Self, cast
+
+from frontwright.core.job.amount import Amount, amount
+from frontwright.core.job.builds import (
+    Allowances,
+    DoorBuild,
+    DoorKind,
+    Facing,
+    HingeType,
+    Limits,
+    Machine,
+    MachineKind,
+    PanelBuild,
+    PanelKind,
+    Species,
+)
+from frontwright.core.job.look import Front, FrontKind, FrontRow, Grain, HingeSide, Level, Look, Scheme
+from frontwright.core.job.place import (
+    UPRIGHT,
+    Cabinet,
+    Column,
+    End,
+    Heading,
+    Member,
+    MemberKind,
+    OldFront,
+    Opening,
+    Reading,
+    ReadingWhat,
+    Room,
+    Run,
+)
+from frontwright.core.job.record import Answer, AsBuilt, Piece, PieceForm, Printed
+from frontwright.core.job.table import Row, Table
+
+
+class _Tables:
+    """What a job and a shop have in common: tables by row class, and the two ways to a changed copy."""
+
+    __slots__ = ()
+
+    def put(self, *rows: Row) -> Self:
+        """A copy with these rows added or replaced, each in the table of its class."""
+        changed: dict[str, Any] = {}
+        for row in rows:
+            name = self.table_of(type(row))
+            changed[name] = changed.get(name, getattr(self, name)).put(row)
+        return cast(Self, replace(cast(Any, self), **changed))
+
+    def drop(self, kind: type[Any], *ids: str) -> Self:
+        """A copy without the rows of this class that have these ids."""
+        name = self.table_of(kind)
+        return cast(Self, replace(cast(Any, self), **{name: getattr(self, name).drop(*ids)}))
+
+    @classmethod
+    def kinds(cls) -> dict[str, type[Any]]:
+        """Name of each table -> class of its rows, in the order of the trade."""
+        raise NotImplementedError
+
+    @classmethod
+    def table_of(cls, kind: type[Any]) -> str:
+        """The name of the table that holds rows of this class; KeyError if none does."""
+        return {row: name for name, row in cls.kinds().items()}[kind]
+
+
+@dataclass(frozen=True, slots=True)
+class Job(_Tables):
+    """Everything a person said of one job: readings, choices, sizes as built, answers. Unchanging; edits make copies."""
+
+    headings: Table[Heading] = field(default_factory=lambda: Table([Heading()]))
+    rooms: Table[Room] = field(default_factory=Table)
+    runs: Table[Run] = field(default_factory=Table)
+    ends: Table[End] = field(default_factory=Table)
+    cabinets: Table[Cabinet] = field(default_factory=Table)
+    members: Table[Member] = field(default_factory=Table)
+    columns: Table[Column] = field(default_factory=Table)
+    openings: Table[Opening] = field(default_factory=Table)
+    readings: Table[Reading] = field(default_factory=Table)
+    old_fronts: Table[OldFront] = field(default_factory=Table)
+    looks: Table[Look] = field(default_factory=Table)
+    fronts: Table[Front] = field(default_factory=Table)
+    front_rows: Table[FrontRow] = field(default_factory=Table)
+    door_builds: Table[DoorBuild] = field(default_factory=Table)
+    panel_builds: Table[PanelBuild] = field(default_factory=Table)
+    hinge_types: Table[HingeType] = field(default_factory=Table)
+    machines: Table[Machine] = field(default_factory=Table)
+    species: Table[Species] = field(default_factory=Table)
+    allowances: Table[Allowances] = field(default_factory=Table)
+    limits: Table[Limits] = field(default_factory=Table)
+    facings: Table[Facing] = field(default_factory=Table)
+    pieces: Table[Piece] = field(default_factory=Table)
+    as_built: Table[AsBuilt] = field(default_factory=Table)
+    answers: Table[Answer] = field(default_factory=Table)
+    printed: Table[Printed] = field(default_factory=Table)
+
+    @property
+    def heading(self) -> Heading:
+        """The one row of the heading."""
+        return self.headings.get("job") or Heading()
+
+    @classmethod
+    def kinds(cls) -> dict[str, type[Any]]:
+        return _JOB_KINDS
+
+
+@dataclass(frozen=True, slots=True)
+class Shop(_Tables):
+    """What outlives jobs: this shop's builds, hinges, machines, woods, allowances and limits, to be copied into jobs."""
+
+    door_builds: Table[DoorBuild] = field(default_factory=Table)
+    panel_builds: Table[PanelBuild] = field(default_factory=Table)
+    hinge_types: Table[HingeType] = field(default_factory=Table)
+    machines: Table[Machine] = field(default_factory=Table)
+    species: Table[Species] = field(default_factory=Table)
+    allowances: Table[Allowances] = field(default_factory=Table)
+    limits: Table[Limits] = field(default_factory=Table)
+
+    @classmethod
+    def kinds(cls) -> dict[str, type[Any]]:
+        return {f.name: _JOB_KINDS[f.name] for f in fields(cls)}
+
+
+_JOB_KINDS: dict[str, type[Any]] = {
+    "headings": Heading,
+    "rooms": Room,
+    "runs": Run,
+    "ends": End,
+    "cabinets": Cabinet,
+    "members": Member,
+    "columns": Column,
+    "openings": Opening,
+    "readings": Reading,
+    "old_fronts": OldFront,
+    "looks": Look,
+    "fronts": Front,
+    "front_rows": FrontRow,
+    "door_builds": DoorBuild,
+    "panel_builds": PanelBuild,
+    "hinge_types": HingeType,
+    "machines": Machine,
+    "species": Species,
+    "allowances": Allowances,
+    "limits": Limits,
+    "facings": Facing,
+    "pieces": Piece,
+    "as_built": AsBuilt,
+    "answers": Answer,
+    "printed": Printed,
+}
+
+__all__ = [
+    "UPRIGHT",
+    "Allowances",
+    "Amount",
+    "Answer",
+    "AsBuilt",
+    "Cabinet",
+    "Column",
+    "DoorBuild",
+    "DoorKind",
+    "End",
+    "Facing",
+    "Front",
+    "FrontKind",
+    "FrontRow",
+    "Grain",
+    "Heading",
+    "HingeSide",
+    "HingeType",
+    "Job",
+    "Level",
+    "Limits",
+    "Look",
+    "Machine",
+    "MachineKind",
+    "Member",
+    "MemberKind",
+    "OldFront",
+    "Opening",
+    "PanelBuild",
+    "PanelKind",
+    "Piece",
+    "PieceForm",
+    "Printed",
+    "Reading",
+    "ReadingWhat",
+    "Room",
+    "Row",
+    "Run",
+    "Scheme",
+    "Shop",
+    "Species",
+    "Table",
+    "amount",
+]

@@ -1,0 +1,168 @@
+"""Reusable entries of a shop, copied into every job that uses them: builds, hinges, machines, woods, allowances."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from frontwright.core.job.amount import Amount
+from frontwright.core.lengths import Typed
+
+DoorKind = Literal["dowelled", "stub tenon", "cope and stick", "mitred", "slab"]
+PanelKind = Literal["veneered", "sheet", "solid"]
+MachineKind = Literal["band saw", "table saw"]
+
+
+@dataclass(frozen=True, slots=True)
+class DoorBuild:
+    """How a front is made. None is assumed (the shop's usual figure for the job's unit) until it is chosen.
+
+    `thickness_is`: the milled stock as measured. `panel`: a panel build's id. `mid_rail_at`: height of the centre of
+    the lowest mid rail above the front's bottom edge; without it fields are equal (F32).
+    """
+
+    id: str
+    name: str = ""
+    kind: DoorKind = "stub tenon"
+    thickness: Typed | None = None
+    thickness_is: Typed | None = None
+    stile: Typed | None = None
+    top_rail: Typed | None = None
+    bottom_rail: Typed | None = None
+    mid_rail: Typed | None = None
+    mid_rails: int = 0
+    mid_rail_at: Typed | None = None
+    drawer_rail: Typed | None = None
+    groove: Typed | None = None
+    stick: Typed | None = None
+    rabbet_width: Typed | None = None
+    clearance: Typed | None = None
+    tongue: Typed | None = None
+    panel: str | None = None
+    dowel: Typed | None = None
+    dowel_depth: Typed | None = None
+    dowel_outer: Typed | None = None
+    dowel_wall: Typed | None = None
+    species: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PanelBuild:
+    """A panel: veneered on a core (F37), bought veneered sheet, or solid. `*_is` are measured thicknesses."""
+
+    id: str
+    name: str = ""
+    kind: PanelKind = "veneered"
+    core: Typed | None = None
+    core_is: Typed | None = None
+    sheet: Typed | None = None
+    sheet_is: Typed | None = None
+    solid: Typed | None = None
+    slice: Typed | None = None
+    glue_loss: Typed | None = None
+    show_loss: Typed | None = None
+    least_left: Typed | None = None
+    species: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HingeType:
+    """A hinge under this shop's own name for it: what it covers, how it is bored, how many a door takes (F25-F27).
+
+    `two_to` ... `five_to` are the greatest door heights for so many hinges; `*_mass` the greatest masses (kg or lb).
+    """
+
+    id: str
+    name: str = ""
+    cover: Typed | None = None
+    adjust: Typed | None = None
+    constant: Typed | None = None
+    plate: Typed | None = None
+    cup: Typed | None = None
+    cup_depth: Typed | None = None
+    edge_distance: Typed | None = None
+    wall: Typed | None = None
+    floor: Typed | None = None
+    end_distance: Typed | None = None
+    two_to: Typed | None = None
+    three_to: Typed | None = None
+    four_to: Typed | None = None
+    five_to: Typed | None = None
+    two_mass: Amount | None = None
+    three_mass: Amount | None = None
+    four_mass: Amount | None = None
+    five_mass: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Machine:
+    """A saw for leaves, its losses each by its own name (F53, F54). `chosen`: planned with; the others are compared."""
+
+    id: str
+    kind: MachineKind = "band saw"
+    name: str = ""
+    kerf: Typed | None = None
+    wander: Typed | None = None
+    rejoint: Typed | None = None
+    keep_back: Typed | None = None
+    blade_height: Typed | None = None
+    overlap: Typed | None = None
+    most_height: Typed | None = None
+    chosen: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Species:
+    """A wood: movement per 1 % of moisture, flat and quarter sawn (F35); density in lb/ft3 or kg/m3 by the job's unit."""
+
+    id: str
+    name: str = ""
+    flat: Amount | None = None
+    quarter: Amount | None = None
+    density: Amount | None = None
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Allowances:
+    """What the shop adds to finished sizes (F51, F56, F57), and its kerfs; one row."""
+
+    id: str = "allowances"
+    solid_length: Typed | None = None
+    solid_width: Typed | None = None
+    plane_rough: Typed | None = None
+    panel_edge: Typed | None = None
+    leaf_over_panel: Typed | None = None
+    leaf_edge: Typed | None = None
+    strip_length: Typed | None = None
+    strip_width: Typed | None = None
+    strip_leaf: Typed | None = None
+    strip_show_loss: Typed | None = None
+    skin_scribe: Typed | None = None
+    billet_over_leaf: Typed | None = None
+    billet_step: Typed | None = None
+    row_end: Typed | None = None
+    rip_kerf: Typed | None = None
+    spare_rest: Typed | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """From where on something is said; None is the usual limit. One row."""
+
+    id: str = "limits"
+    reading_error: Typed | None = None
+    spread_cover: Typed | None = None
+    spread_inset: Typed | None = None
+    lean_cover: Typed | None = None
+    lean_inset: Typed | None = None
+    wall_clearance: Typed | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Facing:
+    """Whether the frame faces of a run are covered with thin strips, and how thick (id: the run's; F41)."""
+
+    id: str
+    faces: bool = False
+    thickness: Typed | None = None

@@ -1,0 +1,66 @@
+"""What is added while the job is worked: stock at hand, sizes as built, answers to checks, sheets that were printed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from frontwright.core.lengths import Typed
+
+PieceForm = Literal["board", "billet", "leaf", "strip", "panel", "sheet", "core"]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Wood at hand for this job; `count` alike pieces. Lengths along the grain first."""
+
+    id: str
+    form: PieceForm = "board"
+    species: str = ""
+    batch: str = ""
+    length: Typed | None = None
+    width: Typed | None = None
+    thickness: Typed | None = None
+    count: int = 1
+    shelf: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AsBuilt:
+    """A size measured on the thing made; `of` is a part or front id, `what` the size (length, width, ...)."""
+
+    id: str
+    of: str
+    what: Literal["length", "width", "height", "thickness", "rabbet depth", "groove width"]
+    value: Typed | None = None
+    by: str = ""
+    when: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a person said to a check, with the figures it stood at then; it stays when the check has fallen silent."""
+
+    id: str
+    code: str
+    where: str
+    value: str
+    limit: str
+    level: str
+    answer: str
+    by: str = ""
+    when: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A sheet that was printed or saved, and the digest of the figures it was made from (`facts`: what it showed)."""
+
+    id: str
+    kind: str
+    subject: str
+    version: int
+    digest: str
+    facts: str = ""
+    when: str = ""

@@ -1,0 +1,61 @@
+"""Which fields of a row name another row, and whether the rows they name are there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from frontwright.core.job import Job, Shop
+
+# table -> field -> the tables in one of which the named row stands. `id`s with a colon name it after the colon.
+REFERENCES: dict[str, dict[str, tuple[str, ...]]] = {
+    "runs": {"room": ("rooms",)},
+    "ends": {"run": ("runs",)},
+    "cabinets": {"run": ("runs",)},
+    "members": {"run": ("runs",), "column": ("columns",), "cabinet": ("cabinets",)},
+    "columns": {"run": ("runs",), "cabinet": ("cabinets",)},
+    "openings": {"column": ("columns",)},
+    "readings": {"of": ("openings", "members", "columns", "runs")},
+    "old_fronts": {"opening": ("openings",)},
+    "looks": {
+        "door_build": ("door_builds",),
+        "drawer_build": ("door_builds",),
+        "hinge": ("hinge_types",),
+        "species": ("species",),
+    },
+    "fronts": {"opening": ("openings",), "build": ("door_builds",)},
+    "front_rows": {"fronts": ("fronts",)},
+    "door_builds": {"panel": ("panel_builds",), "species": ("species",)},
+    "panel_builds": {"species": ("species",)},
+    "facings": {"id": ("runs",)},
+}
+_LEVELS = {"room": "rooms", "run": "runs", "cabinet": "cabinets", "opening": "openings"}  # of a look's id
+
+
+def dangling(whole: Job | Shop) -> str | None:
+    """One sentence on the first row that names a row which is not there; None if every named row is."""
+    tables: Mapping[str, Mapping[str, Any]] = {name: getattr(whole, name) for name in whole.kinds()}
+    for name, table in tables.items():
+        named = REFERENCES.get(name, {})
+        for key, row in table.items() if named else ():
+            for field, homes in named.items():
+                for other in _ids(getattr(row, field)):
+                    if not any(other in tables[home] for home in homes):
+                        return (
+                            f"{name} “{key}”: {field} is “{other}”, and there is no such row in {' or '.join(homes)}."
+                        )
+    return next(_lost_looks(tables), None)
+
+
+def _ids(value: str | tuple[str, ...] | None) -> tuple[str, ...]:
+    return (value,) if isinstance(value, str) else value or ()
+
+
+def _lost_looks(tables: Mapping[str, Mapping[str, Any]]) -> Iterator[str]:
+    for key in tables.get("looks", ()):
+        level, _, subject = key.partition(":")
+        if level not in _LEVELS:
+            yield f"looks “{key}”: the id must be room, run, cabinet or opening, a colon and an id."
+        elif subject not in tables[_LEVELS[level]]:
+            yield f"looks “{key}”: there is no {level} “{subject}”."

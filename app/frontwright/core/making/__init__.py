@@ -1,0 +1,1 @@
+"""How fronts are made: parts, panels, chains of thickness, proofs, set-ups."""

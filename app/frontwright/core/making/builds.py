@@ -1,0 +1,140 @@
+"""Door builds and panel builds with every figure chosen or assumed; the chain of thickness forward (F37)."""
+
+from __future__ import annotations
+
+from frontwright.core.assumed import entered, measured, named
+from frontwright.core.figures import Figure, minus, plus, total
+from frontwright.core.fronts.result import FrontPlan, LookPlan
+from frontwright.core.job import DoorBuild, PanelBuild, PanelKind
+from frontwright.core.job.index import JobIndex
+from frontwright.core.lengths import ZERO
+from frontwright.core.making.result import BuildPlan, PanelPlan
+
+HINGED = ("door", "glass")
+
+
+def build_row(index: JobIndex, front: FrontPlan) -> DoorBuild:
+    """The build of a front: its own, the look's for its kind, the job's first framed one, or a usual one.
+
+    A drawer front for which nobody chose takes the doors' build (and is a slab where its field would be too low).
+    """
+    rows, look = index.job.door_builds, front.look
+    hinged = front.front.kind in HINGED
+    for chosen in (front.front.build, look.door_build if hinged else look.drawer_build, look.door_build):
+        if chosen is not None and chosen in rows:
+            return rows[chosen]
+    framed = [row for row in rows.values() if row.kind != "slab"]
+    return framed[0] if framed else next(iter(rows.values()), DoorBuild("usual"))
+
+
+def chosen_framed(index: JobIndex, front: FrontPlan) -> bool:
+    """Whether somebody chose this front's build by itself, or for drawer fronts."""
+    chosen = front.front.build or (None if front.front.kind in HINGED else front.look.drawer_build)
+    return front.front.kind in HINGED or (chosen is not None and chosen in index.job.door_builds)
+
+
+def build_plan(index: JobIndex, row: DoorBuild, look: LookPlan) -> BuildPlan:
+    """A door build whole: what was not chosen is assumed."""
+    unit = index.unit
+    stile = entered(unit, row.stile, "stile")
+    grooved = row.kind != "dowelled"
+    engagement, word = _engagement(index, row)
+    panel_row = index.job.panel_builds.get(row.panel or "") or _usual_panel(row)
+    bottom = named(stile, "bottom rail width") if row.kind == "mitred" and row.bottom_rail is None else None
+    top = named(stile, "top rail width") if row.kind == "mitred" and row.top_rail is None else None
+    thickness = entered(unit, row.thickness, "thickness")
+    milled = measured(row.thickness_is, "milled thickness")
+    return BuildPlan(
+        id=row.id,
+        name=row.name or row.kind,
+        kind=row.kind,
+        thickness=Figure(thickness.name, milled.value, "as-built", "milled stock", planned=thickness)
+        if milled
+        else thickness,
+        stile=stile,
+        top_rail=top or entered(unit, row.top_rail, "top rail"),
+        bottom_rail=bottom or entered(unit, row.bottom_rail, "bottom rail"),
+        mid_rail=entered(unit, row.mid_rail, "mid rail"),
+        mid_rails=max(0, row.mid_rails),
+        drawer_rail=entered(unit, row.drawer_rail, "drawer rail"),
+        joint=_joint(row, engagement, stile),
+        engagement=engagement,
+        engagement_word=word,
+        clearance=entered(unit, row.clearance, "clearance groove" if grooved else "clearance rabbet"),
+        tongue=_tongue(row),
+        panel=panel_plan(index, panel_row),
+        dowel=entered(unit, row.dowel, "dowel"),
+        dowel_depth=_dowel_depth(index, row),
+        dowel_outer=entered(unit, row.dowel_outer, "dowel outer"),
+        dowel_wall=entered(unit, row.dowel_wall, "dowel wall"),
+        species=row.species or look.species,
+    )
+
+
+def _engagement(index: JobIndex, row: DoorBuild) -> tuple[Figure, str]:
+    """How far panel and frame overlap, and the trade's word for it."""
+    if row.kind == "dowelled":
+        return entered(index.unit, row.rabbet_width, "rabbet width"), "rabbet"
+    if row.kind == "cope and stick":
+        return entered(index.unit, row.stick, "stick"), "stick"
+    return entered(index.unit, row.groove, "groove"), "groove"
+
+
+def _joint(row: DoorBuild, engagement: Figure, stile: Figure) -> Figure:
+    """F30: what a rail gains at each end: nothing dowelled, the tenon, the stick; mitred the whole stile."""
+    if row.kind in ("dowelled", "slab"):
+        return Figure("joint, nothing", ZERO, "chosen", "butted")
+    if row.kind == "mitred":
+        return named(stile, "joint, the stile's width")
+    return named(engagement, "joint, tenon" if row.kind == "stub tenon" else "joint, stick")
+
+
+def _dowel_depth(index: JobIndex, row: DoorBuild) -> Figure:
+    if row.dowel_depth is not None and row.dowel_depth.value is not None:
+        return Figure("dowel into each part", row.dowel_depth.value, "chosen")
+    diameter = entered(index.unit, row.dowel, "dowel")
+    return total("dowel into each part", plus(diameter, 3), how="three diameters")
+
+
+def _usual_panel(row: DoorBuild) -> PanelBuild:
+    """The door kind names the panel too: bought sheet with a stub tenon, else shop-made on a core."""
+    kind: PanelKind = "sheet" if row.kind == "stub tenon" else "veneered"
+    return PanelBuild(f"usual {kind}", "", kind)
+
+
+def panel_plan(index: JobIndex, row: PanelBuild) -> PanelPlan:
+    """F37: from the leaf as sawn to the finished panel; of bought sheet and solid panels only the thickness."""
+    unit = index.unit
+    core_is, sheet_is = measured(row.core_is, "core thickness"), measured(row.sheet_is, "sheet thickness")
+    core = core_is or entered(unit, row.core, "core")
+    sheet = sheet_is or entered(unit, row.sheet, "sheet")
+    leaf, glue, show = (
+        entered(unit, row.slice, "slice"),
+        entered(unit, row.glue_loss, "glue loss"),
+        entered(unit, row.show_loss, "show loss"),
+    )
+    glued = total("leaf when glued", plus(leaf), minus(glue))
+    left = total("veneer left", plus(glued), minus(show))
+    chain = total("panel thickness", plus(core), plus(left, 2))
+    solid = entered(unit, row.solid, "solid panel")
+    thickness = {"veneered": chain, "sheet": sheet, "solid": solid}[row.kind]
+    return PanelPlan(
+        id=row.id,
+        kind=row.kind,
+        thickness=thickness,
+        measured=(core_is if row.kind == "veneered" else sheet_is) is not None or row.kind == "solid",
+        nominal=core if row.kind == "veneered" else sheet,
+        core=core,
+        slice=leaf,
+        glue_loss=glue,
+        show_loss=show,
+        glued=glued,
+        pressed=total("pressed panel", plus(core), plus(glued, 2)),
+        veneer_left=left,
+        least_left=entered(unit, row.least_left, "veneer warn"),
+    )
+
+
+def _tongue(row: DoorBuild) -> Figure | None:
+    chosen = measured(row.tongue, "tongue")
+    return Figure("tongue", chosen.value, "chosen") if chosen else None

@@ -1,0 +1,94 @@
+"""Everything that follows from a job, worked out in the order of the trade."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from frontwright.core.answers import with_answers
+from frontwright.core.assumed import assumed
+from frontwright.core.bill.bill import bill
+from frontwright.core.bill.result import BillPlan
+from frontwright.core.facing.facing import facing
+from frontwright.core.facing.result import FacingPlan
+from frontwright.core.findings import Check
+from frontwright.core.fronts.fronts import fronts
+from frontwright.core.fronts.result import FrontsPlan
+from frontwright.core.hardware.hardware import hardware
+from frontwright.core.hardware.result import HardwarePlan
+from frontwright.core.job import Heading, Job, Shop
+from frontwright.core.job.index import JobIndex
+from frontwright.core.lengths import Display
+from frontwright.core.making.making import making
+from frontwright.core.making.result import MakingPlan
+from frontwright.core.survey.result import SurveyPlan
+from frontwright.core.survey.survey import survey
+from frontwright.core.unread import unread
+from frontwright.core.veneer.result import VeneerPlan
+from frontwright.core.veneer.veneer import veneer
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What `derive` gives. `checks` are those of all chapters with their answers; `display` shows lengths.
+
+    `read_next`: what is most worth reading next, most moving first (keys such as `core`, `second width`, `diagonals`).
+    """
+
+    job: Job
+    display: Display
+    survey: SurveyPlan
+    fronts: FrontsPlan
+    making: MakingPlan
+    hardware: HardwarePlan
+    facing: FacingPlan
+    veneer: VeneerPlan
+    bill: BillPlan
+    checks: tuple[Check, ...]
+    read_next: tuple[str, ...]
+
+
+def derive(job: Job, shop: Shop | None = None) -> Plan:
+    """The plan of a job. Pure and total: any job gives a plan; what is missing is assumed openly, never an error.
+
+    Figures come from the job alone (it carries a copy of each shop entry it uses); the shop is taken for later chapters.
+    """
+    index = JobIndex(job)
+    display = display_of(job.heading)
+    surveyed = survey(index)
+    fronted = fronts(index, surveyed, display)
+    made = making(index, fronted, display)
+    hung = hardware(index, surveyed, fronted, made)
+    faced = facing(index, surveyed)
+    sawn = veneer(index, made, faced)
+    billed = bill(index, surveyed, fronted, made, hung, faced, sawn)
+    looked_at = (*unread(job), *surveyed.checks, *fronted.checks, *made.checks, *hung.checks)
+    checks = with_answers(job, looked_at)
+    following = tuple(_read_next(surveyed, made, hung))
+    return Plan(job, display, surveyed, fronted, made, hung, faced, sawn, billed, checks, following)
+
+
+def display_of(heading: Heading) -> Display:
+    """How this job shows lengths: by its own step, else the usual one of its unit."""
+    step = heading.step.value if heading.step is not None else None
+    usual = assumed(heading.unit, "step").length
+    return Display(heading.unit, step if step is not None and step.units > 0 else usual, heading.decimals)
+
+
+def _read_next(survey: SurveyPlan, making: MakingPlan, hardware: HardwarePlan) -> Iterable[str]:
+    """What moves most, first: thickness of the panel, second width and height, diagonals, the hinge, the billet."""
+    panels = {m.build.panel.id: m.build.panel for m in making.fronts.values() if not m.slab}.values()
+    if any(not p.measured for p in panels):
+        veneered = any(p.kind == "veneered" and not p.measured for p in panels)
+        yield "core thickness" if veneered else "sheet thickness"
+    openings = survey.openings.values()
+    if any(sum(w.source == "taped" for w in o.widths) < 2 for o in openings):
+        yield "second width"
+    if any(sum(h.source == "taped" for h in o.heights) < 2 for o in openings):
+        yield "second height"
+    if any(None in o.diagonals for o in openings):
+        yield "diagonals"
+    if any(h.cover is None for h in hardware.hinges.values()):
+        yield "hinge and its cover"
+    if any(p.kind == "veneered" for p in panels):
+        yield "billet"

@@ -1,0 +1,1 @@
+"""What was measured: readings, positions of members and openings, closures, lean, bow, wind."""

@@ -1,0 +1,61 @@
+"""Where things lie along one line: running tape first, single readings between, assumptions last."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from frontwright.core.figures import Figure, minus, plus, total
+from frontwright.core.lengths import ZERO
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A thing on the line: its size read singly (or None), what it is assumed at, and its two edges by the tape."""
+
+    id: str
+    size: Figure | None
+    otherwise: Figure
+    start: Figure | None = None
+    end: Figure | None = None
+
+
+def boundaries(items: Sequence[Item], last: Figure | None = None) -> list[Figure]:
+    """The n + 1 edges of n things that lie side by side, from the datum on.
+
+    A taped edge is taken as read; between taped edges, sizes read singly are added from the near side, and one size
+    that was not read is what is left; only then is a size assumed. `last` is the far edge where it is known.
+    """
+    fixed = _fixed(items, last)
+    edges: list[Figure] = [fixed[0] or Figure("datum", ZERO, "chosen", "where the tape is hooked")]
+    for at, item in enumerate(items):
+        known = fixed[at + 1]
+        if known is not None:
+            edges.append(known)
+        elif item.size is None and (left := _what_is_left(items, fixed, at)) is not None:
+            edges.append(left)
+        else:
+            edges.append(total(f"far edge of {item.id}", plus(edges[-1]), plus(item.size or item.otherwise)))
+    return edges
+
+
+def _fixed(items: Sequence[Item], last: Figure | None) -> list[Figure | None]:
+    fixed: list[Figure | None] = [items[0].start if items else None]
+    for at, item in enumerate(items):
+        after = items[at + 1].start if at + 1 < len(items) else last
+        fixed.append(item.end or after)
+    return fixed
+
+
+def _what_is_left(items: Sequence[Item], fixed: Sequence[Figure | None], at: int) -> Figure | None:
+    """The far edge of an unread thing, counted back from the next taped edge, if all between is read."""
+    sizes: list[Figure] = []
+    for further in range(at + 1, len(items)):
+        size = items[further].size
+        if size is None:
+            return None
+        sizes.append(size)
+        edge = fixed[further + 1]
+        if edge is not None:
+            return total(f"far edge of {items[at].id}", plus(edge), *(minus(s) for s in sizes))
+    return None

@@ -1,0 +1,51 @@
+"""Entries that cannot be read, or are no size: kept as typed, counted nowhere, said openly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import fields
+from typing import Any
+
+from frontwright.core.findings import Check, WayOut
+from frontwright.core.job import Amount, Job
+from frontwright.core.lengths import Typed
+
+_FROM_THE_DATUM = ("edge left", "edge right", "edge low", "edge high")
+_MAY_BE_NOTHING = frozenset({"edge_left", "edge_bottom", "gap_top", "gap_middle", "gap_bottom", "leans", "trim", "bow"})
+
+
+def unread(job: Job) -> Iterator[Check]:
+    """One check for each typed text without a value, and for each size that is nothing or less."""
+    for table, kind in job.kinds().items():
+        names = _typed_fields(kind)
+        for row in getattr(job, table).values():
+            if getattr(row, "struck", False):
+                continue
+            for name in names:
+                value = getattr(row, name)
+                if value is not None and (said := _said(row, name, value)):
+                    yield _check(table, row, name, value.text, said)
+
+
+def _typed_fields(kind: type[Any]) -> tuple[str, ...]:
+    """Fields of a row class that hold what a person typed as a figure."""
+    return tuple(f.name for f in fields(kind) if "Typed" in str(f.type) or "Amount" in str(f.type))
+
+
+def _said(row: object, name: str, value: Typed | Amount) -> str:
+    if value.value is None:
+        return "unread" if value.text.strip() else ""
+    if isinstance(value, Amount) or value.value.units > 0:
+        return ""
+    what = getattr(row, "what", "")
+    if value.value.units == 0 and (what in _FROM_THE_DATUM or name in _MAY_BE_NOTHING or name.startswith("pin_")):
+        return ""
+    if name.startswith(("edge_", "pin_")):
+        return ""
+    return "no size"
+
+
+def _check(table: str, row: object, name: str, text: str, said: str) -> Check:
+    of = getattr(row, "of", "") or getattr(row, "id", "")
+    facts = {"table": table, "row": str(getattr(row, "id", "")), "field": name, "text": text}
+    return Check("unread", (of,), text, None, "warn", "open", said, facts, (WayOut("enter", of, name),))

@@ -1,0 +1,1 @@
+"""Leaves wanted, and what billets give."""

@@ -1,0 +1,58 @@
+"""What a wood does: movement per 1 % of moisture, the room's range of moisture, density (F25, F35)."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from frontwright.core.assumed import DENSITY, FLAT, assumed_moisture, entered_number
+from frontwright.core.figures import Figure, Term
+from frontwright.core.job import Species
+from frontwright.core.job.index import JobIndex
+from frontwright.core.lengths import in_units
+
+
+def coefficient(index: JobIndex, species: str | None, cut: str = "flat") -> Figure:
+    """Movement across the grain, as a share of the width for 1 % of moisture; the cautious one where none is named."""
+    row = index.job.species.get(species or "") or Species("")
+    given = row.quarter if cut == "quarter" else row.flat
+    usual = Figure("movement per 1 % of moisture", FLAT, "assumed", "the largest usual, beech", measure="number")
+    figure = entered_number(given, usual, f"movement of {row.name or 'the wood'} per 1 % of moisture")
+    return figure if figure is usual or not row.source else _sourced(figure, row.source)
+
+
+def _sourced(figure: Figure, source: str) -> Figure:
+    return Figure(figure.name, figure.value, figure.source, source, measure="number")
+
+
+def density(index: JobIndex, species: str | None) -> Figure:
+    """Density in lb/ft3 of an inch job, in kg/m3 of one in millimetres."""
+    row = index.job.species.get(species or "") or Species("")
+    usual = Figure("density", DENSITY[index.unit], "assumed", "common practice, no source", measure="number")
+    return entered_number(row.density, usual, f"density of {row.name or 'the wood'}")
+
+
+def moisture(index: JobIndex, run: str) -> dict[str, Figure]:
+    """Wood moisture of the run's room in per cent: `low`, `made`, `high`."""
+    row = index.job.runs.get(run)
+    room = index.job.rooms.get(row.room) if row else None
+    return {
+        "low": entered_number(room.moisture_low if room else None, assumed_moisture("moisture low"), "moisture low"),
+        "made": entered_number(
+            room.moisture_made if room else None, assumed_moisture("moisture made"), "moisture made"
+        ),
+        "high": entered_number(
+            room.moisture_high if room else None, assumed_moisture("moisture high"), "moisture high"
+        ),
+    }
+
+
+def movement(name: str, width: Figure, per_cent: Figure, dry: Figure, wet: Figure) -> Figure:
+    """F35: width across the grain x coefficient x change of moisture; not rounded, never below nothing."""
+    change = max(Fraction(0), Fraction(in_units(wet.value)) - in_units(dry.value))
+    value = Fraction(in_units(width.value)) * in_units(per_cent.value) * change
+    terms = tuple(Term(f, 0) for f in (width, per_cent, wet, dry))
+    return Figure(name, value, "derived", f"width × coefficient × {_plain(change)} % of moisture", terms)
+
+
+def _plain(number: Fraction) -> str:
+    return f"{number.numerator}" if number.denominator == 1 else f"{float(number):g}"
