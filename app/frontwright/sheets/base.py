@@ -75,7 +75,7 @@ class Page:
 
     def head(self, subject: str, line: Words, right: Words = (), height: float = 13.5) -> float:
         """A head with the subject big at the left, then words, then words at the right; gives the height below it."""
-        base = self.top + height - 4.2
+        base = self.top + height - 2.9
         big = fit(words(subject, size=34, bold=True), 46)
         x = self.x0 + self.pen.words(self.x0 - 0.6, base, big) + 5
         room = self.x1 - x

@@ -17,7 +17,7 @@ from frontwright.sheets.drawn import of_front
 from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.listing import inside
 from frontwright.sheets.pen import OUTLINE, THIN
-from frontwright.sheets.picture import Picture, said_scale
+from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.subjects import Shows, chosen_for, front_ids, part_figures, sheet
 from frontwright.sheets.words import Part, Words, exactly, figure, fit, strong, width_of, words
 
@@ -59,12 +59,11 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     room = height - HEAD - sentence_height(box, width)
     blocks = list(_blocks(plan, front, made))
     first, second = _shared_out(blocks, room - LEAST_PICTURE)
-    below = sum(block.height for block in first)
-    scale = said_scale(picture.scale(width + 8, room - below - 6)) if picture else ""
-    cells = (("run", front.run), ("scale", scale))
+    n = picture.scale(width + 8, room - sum(block.height for block in first) - 4)
+    cells = (("run", front.run), ("scale", said_scale(n)))
     name = f"10  {info.title}"
-    pages = [Leaf(_drawer(plan, front, made, box, first, picture), name, cells)]
-    return pages if not second else [*pages, Leaf(_drawer(plan, front, made, (), second, None), name, cells)]
+    pages = [Leaf(_drawer(plan, front, made, box, first, picture, n), name, cells)]
+    return pages if not second else [*pages, Leaf(_drawer(plan, front, made, (), second, None, None), name, cells)]
 
 
 def _info(plan: Plan, front: FrontPlan, made: FrontMaking) -> SheetInfo:
@@ -76,8 +75,8 @@ def _info(plan: Plan, front: FrontPlan, made: FrontMaking) -> SheetInfo:
         (f"width of the sight of {of}", made.sight_width),
         (f"height of the sight of {of}", made.sight_height),
         (f"groove width of {of}", made.groove_width),
-        (f"rabbet depth of {of}", made.chain.rabbet_depth if made.chain else None),
-        (f"rabbet width of {of}", made.chain.rabbet_width if made.chain else None),
+        (f"rabbet depth of {of}", made.rabbet_depth),
+        (f"rabbet width of {of}", made.rabbet_width),
     )
     figures += [(name, value) for name, value in optional if value is not None]
     figures += [
@@ -134,7 +133,13 @@ def _shared_out(blocks: Sequence[Block], room: float) -> tuple[list[Block], list
 
 
 def _drawer(
-    plan: Plan, front: FrontPlan, made: FrontMaking, box: Words, blocks: list[Block], picture: Picture | None
+    plan: Plan,
+    front: FrontPlan,
+    made: FrontMaking,
+    box: Words,
+    blocks: list[Block],
+    picture: Placed | None,
+    n: int | None,
 ) -> Callable[[Page], None]:
     def draw(page: Page) -> None:
         y = _head(page, plan.display, front, made)
@@ -142,7 +147,7 @@ def _drawer(
         heights = sum(block.height for block in blocks)
         if picture:
             low = page.bottom - heights
-            picture.draw(page, page.left + 2, y + 3, page.right - page.left - 4, low - y - 6)
+            picture.draw(page, page.left + 2, y + 2, page.right - page.left - 4, low - y - 4, n)
             y = low
         for block in blocks:
             block.draw(page, y)
@@ -273,10 +278,10 @@ def _side(terms: tuple[tuple[int, Figure], ...], display: Display) -> Iterator[P
 def _lines(plan: Plan, front: FrontPlan, made: FrontMaking) -> Iterator[Callable[[Page, float], None]]:
     """Lines to work by: the rabbet or groove, the cups, the blank of a row."""
     display = plan.display
-    depth = made.chain.rabbet_depth if made.chain else None
+    depth = made.rabbet_depth
     if depth is not None:
         yield lambda page, y: _cut_to(page, y, "rabbet", depth, display)
-    elif made.groove_width is not None:
+    if made.groove_width is not None:
         groove = made.groove_width
         yield lambda page, y: _cut_to(page, y, "groove", groove, display)
     cup = plan.hardware.cups.get(front.id)

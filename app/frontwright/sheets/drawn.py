@@ -1,16 +1,63 @@
-"""Which drawings of the core a sheet takes."""
+"""Which drawings of the core a sheet takes, and how a long run is broken to stand as big as it can."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from frontwright.core.drawing.door import door
+from frontwright.core.drawing.elevation import breaks, elevation, fronts_of, in_two, key_elevation
+from frontwright.core.drawing.marks import Drawing
 from frontwright.core.plan import Plan
-from frontwright.sheets.picture import Picture
+from frontwright.sheets.picture import Placed
+from frontwright.sheets.player import medium, scale_for
+
+type Room = tuple[float, float]  # width and height in millimetres
+WALL_FIGURES = (22.0, 20.0, 18.0)
+SMALLEST = 10_000  # stands for "goes in at no scale of the trade"
 
 
-def of_front(plan: Plan, front: str) -> Picture | None:
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """A run for the wall: one drawing, or two rows broken at a line; `n` of the scale 1:n, None where it is fitted."""
+
+    rows: tuple[Placed, ...]
+    n: int | None
+
+
+def run_rows(plan: Plan, run: str, single: Room, first: Room, second: Room) -> Rows:
+    """The run as big as it goes: whole into `single`, or broken at a stile with its rows in `first` and `second`.
+
+    Figures give way by a few points where the next larger scale is won by it.
+    """
+    whole = elevation(plan, run, "wall")
+    best = Rows((Placed(whole, medium("wall", figure=WALL_FIGURES[0])),), None)
+    tries = [((whole,), (single,)), *((rows, (first, second)) for rows in _broken(plan, run))]
+    for drawings, rooms in tries:
+        for size in WALL_FIGURES:
+            on = medium("wall", figure=size)
+            found = [scale_for(drawing, on, *room) for drawing, room in zip(drawings, rooms, strict=True)]
+            n = None if None in found else max(n for n in found if n is not None)
+            if n is not None and n < (best.n or SMALLEST):
+                best = Rows(tuple(Placed(drawing, on) for drawing in drawings), n)
+    return best
+
+
+def _broken(plan: Plan, run: str) -> Iterator[tuple[Drawing, Drawing]]:
+    """Every way to break it in two, the longest first row first."""
+    for at in reversed(breaks(plan, run)):
+        rows = in_two(plan, run, at)
+        if all(row.subjects for row in rows):
+            yield rows
+
+
+def of_front(plan: Plan, front: str) -> Placed:
     """Front and back of a front, side by side, for the bench."""
-    return None
+    return Placed(door(plan, front, "bench"), medium("bench"))
 
 
-def key_of(plan: Plan, run: str) -> Picture | None:
-    """A small elevation of a run; None where its openings stand by themselves."""
-    return None
+def key_of(plan: Plan, run: str, hatched: tuple[str, ...] = ()) -> Placed | None:
+    """A small elevation of a run; None where it has no fronts."""
+    if not fronts_of(plan, run):
+        return None
+    return Placed(key_elevation(plan, run, hatched), medium("bench", id=8))

@@ -12,7 +12,7 @@ from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title
 from frontwright.sheets.drawn import key_of
 from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged, text_band, title_band
-from frontwright.sheets.picture import Picture
+from frontwright.sheets.picture import Placed
 from frontwright.sheets.subjects import Shows, chosen_for, front_ids, run_of, sheet
 from frontwright.sheets.words import Part, Words, exactly, figure, fit, strong, words, wrap
 
@@ -145,7 +145,7 @@ def added(terms: Sequence[Figure], display: Display) -> Iterator[Part]:
         yield from exactly(term, display)
 
 
-def _key_drawer(picture: Picture) -> Callable[[Page, float], None]:
+def _key_drawer(picture: Placed) -> Callable[[Page, float], None]:
     return lambda page, y: picture.draw(page, page.x0, y + 2, page.x1 - page.x0, KEY - 4)
 
 

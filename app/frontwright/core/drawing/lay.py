@@ -332,13 +332,19 @@ class _Layer:
                 return choice
         return mark.choices[-1] if mark.subject and mark.subject == self.selected else None
 
+    @property
+    def _beyond(self) -> float:
+        """How far walls and breaks reach past what is drawn; less on paper, where it would cost a scale."""
+        return (4 if self.medium.paper else 10) * self.medium.pixel
+
     def _wall(self, mark: Wall) -> Sequence[Ink]:
         (ax, ay), (bx, by) = self.view.spot(mark.a), self.view.spot(mark.b)
         px = self.medium.pixel
         width, _ = self.medium.pen("wall")
         long = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5 or 1.0
         dx, dy = (bx - ax) / long, (by - ay) / long
-        start, length = (ax - dx * 10 * px, ay - dy * 10 * px), long + 20 * px
+        over = self._beyond
+        start, length = (ax - dx * over, ay - dy * over), long + 2 * over
         end = (start[0] + dx * length, start[1] + dy * length)
         ox, oy = {"left": (-1, 0), "right": (1, 0), "above": (0, 1), "below": (0, -1)}[mark.side]
         inks: list[Ink] = [Stroke((start, end), "ink", width)]
@@ -353,12 +359,12 @@ class _Layer:
     def _break(self, mark: Break) -> Sequence[Ink]:
         (ax, ay), (_bx, by) = self.view.spot(mark.a), self.view.spot(mark.b)
         px, middle = self.medium.pixel, (ay + by) / 2
-        low, high = min(ay, by) - 10 * px, max(ay, by) + 10 * px
+        low, high = min(ay, by) - self._beyond, max(ay, by) + self._beyond
         zigzag = (ax, low), (ax, middle - 9 * px), (ax - 7 * px, middle - 3 * px), (ax + 7 * px, middle + 3 * px)
         inks: list[Ink] = [Stroke((*zigzag, (ax, middle + 9 * px), (ax, high)), "ink", self.medium.thin)]
         if mark.letter:
             letter = self.medium.lettering(self.display).line((mark.letter,), self.medium.sizes["id"], bold=True)
-            inks += letter.at(ax - letter.width - 5 * px, low)
+            inks += letter.at(ax - letter.width - 5 * px, low + 4 * px)
         return inks
 
     def _badge(self, mark: Badge) -> Sequence[Ink]:

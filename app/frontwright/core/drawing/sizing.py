@@ -131,7 +131,7 @@ class Sizing:
             (u1 + 9 * px, middle + text.height),
             (u1 + 9 * px, middle - text.height),
         ]
-        if text.width <= u1 - u0 - 6 * px:
+        if text.width <= u1 - u0 - (2 if self.medium.paper else 6) * px:
             places.insert(0, ((u0 + u1 - text.width) / 2, over))
         rest = places[0]
         for u, v in places:
