@@ -83,21 +83,25 @@ def minus(figure: Figure, times: int = 1) -> Term:
 
 def total(name: str, *terms: Term, how: str = "") -> Figure:
     """A sum of figures, each counted by its factor."""
-    value: Exact = Length(0)
+    units: Fraction | int = 0
     for term in terms:
         part = term.figure.value
-        if term.factor == 1:
-            value = _add(value, part)
-        elif isinstance(part, Length) and isinstance(term.factor, int):
-            value = _add(value, part * term.factor)
-        else:
-            value = _add(value, Fraction(in_units(part)) * term.factor)
-    return Figure(name, value, "derived", how, terms)
+        units += (part.units if isinstance(part, Length) else part) * term.factor
+    return Figure(name, _exact(units), "derived", how, terms)
+
+
+def _exact(units: Fraction | int) -> Exact:
+    """A whole number of units is a Length, anything else stays a fraction of units."""
+    if isinstance(units, int):
+        return Length(units)
+    return Length(units.numerator) if units.denominator == 1 else units
 
 
 def share(name: str, figure: Figure, parts: int, how: str = "") -> Figure:
     """The figure divided by a whole number; not rounded."""
-    return Figure(name, Fraction(in_units(figure.value)) / parts, "derived", how, (Term(figure, Fraction(1, parts)),))
+    units = in_units(figure.value)
+    value = _exact(units // parts) if units % parts == 0 else Fraction(units) / parts
+    return Figure(name, value, "derived", how, (Term(figure, Fraction(1, parts)),))
 
 
 def rounded(name: str, figure: Figure, step: Length, what: str) -> Figure:
@@ -132,9 +136,3 @@ def _pick(name: str, figures: Sequence[Figure], chosen: Figure, how: str) -> Fig
     if len(figures) == 1:
         return Figure(name, chosen.value, "derived", "", (Term(chosen),))
     return Figure(name, chosen.value, "derived", how, tuple(Term(f, 1 if f is chosen else 0) for f in figures))
-
-
-def _add(a: Exact, b: Exact) -> Exact:
-    if isinstance(a, Length) and isinstance(b, Length):
-        return a + b
-    return Fraction(in_units(a)) + in_units(b)

@@ -134,7 +134,7 @@ def _racking(index: JobIndex, opening: OpeningPlan) -> Iterator[Check]:
         )
     if opening.second_residual is not None:
         limit = Fraction(4 * in_units(reading_error_of(index).value))
-        if abs(opening.second_residual.units) > limit:
+        if abs(opening.second_residual) > limit:
             facts: dict[str, Fact] = {"foretold": opening.second_predicted or 0}
             yield Check("racking", where, opening.second_residual, limit, "warn", "open", "residual", facts, again)
 

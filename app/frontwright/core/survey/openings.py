@@ -9,7 +9,7 @@ from frontwright.core.assumed import assumed
 from frontwright.core.figures import Figure, Term, least, most
 from frontwright.core.job import Opening
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import Length, half_up, in_units, root, root_of
+from frontwright.core.lengths import in_units, root_of
 from frontwright.core.survey.readings import taped
 from frontwright.core.survey.result import OpeningPlan
 
@@ -73,9 +73,9 @@ def digest(
         height_most=most(f"highest of {opening.id}", heights, "the highest governs"),
         lean=_lean(opening.id, widths, heights, first, second) if first and second else None,
         lean_error=_lean_error(index, widths, heights, first, second) if first and second else None,
-        square_diagonal=root(Fraction(widths[1].length.units ** 2 + heights[1].length.units ** 2)),
+        square_diagonal=root_of(Fraction(widths[1].length.units ** 2 + heights[1].length.units ** 2)),
         second_predicted=foretold if both else None,
-        second_residual=second.length - foretold if second is not None and foretold is not None else None,
+        second_residual=second.length.units - foretold if second is not None and foretold is not None else None,
         impossible=first is not None and foretold is None,
     )
 
@@ -109,7 +109,7 @@ def reading_error_of(index: JobIndex) -> Figure:
     return assumed(index.unit, "reading error")
 
 
-def _second(first: Figure | None, widths: Three, heights: Three) -> Length | None:
+def _second(first: Figure | None, widths: Three, heights: Three) -> Fraction | None:
     """F4: four sides and the first diagonal fix the second; None where they close no quadrilateral."""
     if first is None:
         return None
@@ -127,4 +127,4 @@ def _second(first: Figure | None, widths: Three, heights: Three) -> Length | Non
         y, across = y_squared.sqrt(), across_squared.sqrt()
         corner_x = bottom + (along * (x - bottom) + across * y) / diagonal
         corner_y = (along * y + across * (bottom - x)) / diagonal
-        return half_up(Fraction((corner_x**2 + corner_y**2).sqrt()))
+        return Fraction((corner_x**2 + corner_y**2).sqrt())

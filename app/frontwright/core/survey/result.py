@@ -34,7 +34,8 @@ class OpeningPlan:
     """An opening: where it lies (None in a run of openings by themselves), and its six figures digested (F2-F4).
 
     `widths` (top, middle, bottom), `heights` (left, middle, right), `diagonals` (\\, /): read, or assumed, or None.
-    `width`, `height` are where the running tape ran, else the middle reading. Lean and diagonals None: not measured.
+    `width`, `height` are where the running tape ran, else the middle reading. Lean and diagonals None: not measured. Roots count units, far
+    finer than one.
     """
 
     opening: Opening
@@ -57,9 +58,9 @@ class OpeningPlan:
     height_most: Figure
     lean: Figure | None
     lean_error: Fraction | None
-    square_diagonal: Length
-    second_predicted: Length | None
-    second_residual: Length | None
+    square_diagonal: Fraction
+    second_predicted: Fraction | None
+    second_residual: Fraction | None
     impossible: bool = False
 
     @property
