@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import MISSING, dataclass, fields
-from functools import cache
 from types import NoneType, UnionType
 from typing import Any, Literal, TypeAliasType, Union, get_args, get_origin, get_type_hints
 
@@ -48,11 +47,15 @@ class Declared:
         return not self.choices or value in self.choices
 
 
-@cache
+_declared_by: dict[type, tuple[Declared, ...]] = {}  # worked out once a class
+
+
 def declared(kind: type[Any]) -> tuple[Declared, ...]:
     """The fields of a row class in their order; TypeError if one is of a type that no file knows."""
-    hints = get_type_hints(kind)
-    return tuple(_declared(field.name, hints[field.name], field.default) for field in fields(kind))
+    if kind not in _declared_by:
+        hints = get_type_hints(kind)
+        _declared_by[kind] = tuple(_declared(field.name, hints[field.name], field.default) for field in fields(kind))
+    return _declared_by[kind]
 
 
 def _declared(name: str, hint: object, default: object) -> Declared:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from frontwright.core.job import Job, Shop
 
-# table -> field -> the tables in one of which the named row stands. `id`s with a colon name it after the colon.
+# table -> field -> the tables in one of which the named row stands.
 REFERENCES: dict[str, dict[str, tuple[str, ...]]] = {
     "runs": {"room": ("rooms",)},
     "ends": {"run": ("runs",)},
@@ -30,32 +30,42 @@ REFERENCES: dict[str, dict[str, tuple[str, ...]]] = {
     "panel_builds": {"species": ("species",)},
     "facings": {"id": ("runs",)},
 }
-_LEVELS = {"room": "rooms", "run": "runs", "cabinet": "cabinets", "opening": "openings"}  # of a look's id
+_LEVELS = {
+    "room": "rooms",
+    "run": "runs",
+    "cabinet": "cabinets",
+    "opening": "openings",
+}  # in a look's id, before the colon
 
 
-def dangling(whole: Job | Shop) -> str | None:
-    """One sentence on the first row that names a row which is not there; None if every named row is."""
-    tables: Mapping[str, Mapping[str, Any]] = {name: getattr(whole, name) for name in whole.kinds()}
-    for name, table in tables.items():
-        named = REFERENCES.get(name, {})
-        for key, row in table.items() if named else ():
-            for field, homes in named.items():
-                for other in _ids(getattr(row, field)):
-                    if not any(other in tables[home] for home in homes):
-                        return (
-                            f"{name} “{key}”: {field} is “{other}”, and there is no such row in {' or '.join(homes)}."
-                        )
-    return next(_lost_looks(tables), None)
+def dangling(whole: Job | Shop, changed: Iterable[tuple[str, str]] | None = None) -> str | None:
+    """One sentence on the first row that names a row which is not there; None if every named row is.
+
+    Of a job that was whole before, it is enough to look at the `changed` rows (table, id), as long as none was dropped.
+    """
+    tables: dict[str, Mapping[str, Any]] = {name: getattr(whole, name) for name in whole.kinds()}
+    if changed is None:
+        changed = ((name, key) for name, table in tables.items() for key in table)
+    return next((said for name, key in changed for said in _lost(tables, name, key)), None)
+
+
+def _lost(tables: Mapping[str, Mapping[str, Any]], name: str, key: str) -> Iterator[str]:
+    row = tables[name][key]
+    for field, homes in REFERENCES.get(name, {}).items():
+        for other in _ids(getattr(row, field)):
+            if not any(other in tables[home] for home in homes):
+                yield f"{name} “{key}”: {field} is “{other}”, and there is no such row in {' or '.join(homes)}."
+    if name == "looks":
+        yield from _lost_subject(tables, key)
 
 
 def _ids(value: str | tuple[str, ...] | None) -> tuple[str, ...]:
     return (value,) if isinstance(value, str) else value or ()
 
 
-def _lost_looks(tables: Mapping[str, Mapping[str, Any]]) -> Iterator[str]:
-    for key in tables.get("looks", ()):
-        level, _, subject = key.partition(":")
-        if level not in _LEVELS:
-            yield f"looks “{key}”: the id must be room, run, cabinet or opening, a colon and an id."
-        elif subject not in tables[_LEVELS[level]]:
-            yield f"looks “{key}”: there is no {level} “{subject}”."
+def _lost_subject(tables: Mapping[str, Mapping[str, Any]], key: str) -> Iterator[str]:
+    level, _, subject = key.partition(":")
+    if level not in _LEVELS:
+        yield f"looks “{key}”: the id must be room, run, cabinet or opening, a colon and an id."
+    elif subject not in tables[_LEVELS[level]]:
+        yield f"looks “{key}”: there is no {level} “{subject}”."
