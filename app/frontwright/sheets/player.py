@@ -10,7 +10,7 @@ from frontwright.core.drawing.ink import Area, Circle, Glyphs, Ink, Stroke
 from frontwright.core.drawing.lay import Laying, fit, lay, overflow, points_per_unit, scale_of
 from frontwright.core.drawing.marks import Drawing
 from frontwright.core.drawing.medium import Medium, bench, wall
-from frontwright.core.drawing.view import view_of
+from frontwright.core.drawing.view import plain_view
 from frontwright.sheets.fonts import em_width, printable, register
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ def put(
 def _at_scale(drawing: Drawing, on: Medium, n: int, width: float, height: float) -> Laying:
     scale = points_per_unit(n)
     over = overflow(drawing, on, scale)
-    ground = view_of(drawing, scale, 0, 0, 1, snap=False).ground
+    ground = plain_view(drawing, scale).ground
     left = over.left + (width - over.left - over.right - ground.width) / 2
     bottom = over.bottom + (height - over.bottom - over.top - ground.height) / 2
     return lay(drawing, on, scale, left, bottom)

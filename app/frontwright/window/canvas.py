@@ -23,13 +23,13 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from frontwright.core.drawing.ink import Area, Circle, Glyphs, Ink, Stroke, extent
-from frontwright.core.drawing.lay import Laying, fit
+from frontwright.core.drawing.lay import Laying, fit, natural_height
 from frontwright.core.drawing.marks import Drawing, Text, words
 from frontwright.core.drawing.medium import Medium, screen
 from frontwright.core.lengths import INCH, MM, Length, Unit
 from frontwright.window.theme import Palette, Theme, font, metrics
 
-FRAME, STRIP, PAD, HEAD = 2, 24, 12, 26
+FRAME, STRIP, PAD, HEAD = 2, 24, 8, 26
 BARS: dict[Unit, tuple[int, ...]] = {"in": (1, 2, 3, 6, 12, 24, 48), "mm": (10, 20, 50, 100, 200, 500, 1000)}
 _WAYS = {
     Qt.Key.Key_Left: (-1, 0),
@@ -179,11 +179,12 @@ class Board(QWidget):
         return QSize(self._theme.px(240), self._theme.px(140))
 
     def height_for(self, width: int) -> int:
-        """The height at which one drawing fills this width: as drawn, and 88 for what stands around it."""
+        """The height at which the first drawing fills this width, with frame and strip."""
         if not self._drawings:
             return self._theme.px(120)
-        bounds = fit(self._drawings[0], self._medium(), width - self._theme.px(40), 1e6).view.ground
-        return round(bounds.height) + self._theme.px(88)
+        inside = width - 2 * self._theme.px(FRAME + PAD)
+        around = 2 * self._theme.px(FRAME + PAD) + self._theme.px(STRIP)
+        return round(natural_height(self._drawings[0], self._medium(), inside)) + around
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         self._parts = None
@@ -205,7 +206,7 @@ class Board(QWidget):
         if count < 2:
             return [(drawing, whole, False) for drawing in self._drawings]
         across = whole.width() > 1.8 * whole.height()
-        shares = [0.58, *([0.42 / (count - 1)] * (count - 1))]
+        shares = [0.58, *([0.42 / (count - 1)] * (count - 1))] if across else self._shares(whole)
         rooms, start = list[tuple[Drawing, QRectF, bool]](), 0.0
         for i, (drawing, share) in enumerate(zip(self._drawings, shares, strict=True)):
             if across:
@@ -215,6 +216,16 @@ class Board(QWidget):
             rooms.append((drawing, room, i > 0))
             start += share
         return rooms
+
+    def _shares(self, whole: QRectF) -> list[float]:
+        """How the height is shared: as the drawings would have it that fill the width."""
+        pad, head = 2 * self._theme.px(PAD), self._theme.px(HEAD)
+        wanted: list[float] = []
+        for at, drawing in enumerate(self._drawings):
+            width = whole.width() - pad - self._notes_width(drawing, whole)
+            high = natural_height(drawing, self._medium(), width) + pad + (head if at else 0)
+            wanted.append(min(max(high, 0.2 * whole.height()), 0.75 * whole.height()))
+        return [high / sum(wanted) for high in wanted]
 
     def _lay(self, drawing: Drawing, room: QRectF, headed: bool) -> _Part:
         pad, head = self._theme.px(PAD), self._theme.px(HEAD) if headed else 0

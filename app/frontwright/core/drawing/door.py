@@ -9,6 +9,7 @@ from typing import Literal
 
 from frontwright.core.drawing.body import Piece, pieces
 from frontwright.core.drawing.marks import (
+    Arrow,
     Box,
     Caption,
     Choice,
@@ -80,7 +81,7 @@ def door(plan: Plan, front_id: str, use: Use = "screen") -> Drawing:
         front.width.length + apart,
     )
     bounds = box(ZERO, ZERO, it.back_left + front.width.length, front.height.length)
-    marks = [*_front_view(it, use), *_back_view(it, use), *_sizes(it, use), *_cups(it)]
+    marks = [*_front_view(it, use), *_back_view(it, use), *_sizes(it, use), *_cups(it, use)]
     kind = "door" if front.front.kind in ("door", "glass") else "front"
     size = words(f"{kind} ", front.width, " × ", front.height, *_thickness(it), size="caption")
     return Drawing("front and back", "", tuple(marks), bounds, plan.display, front_id, (size,))
@@ -139,10 +140,9 @@ def _label(it: Door, piece: Piece, use: Use) -> list[Mark]:
         return [Grain(centre, piece.along, subject)]
     if piece.kind == "panel":
         lines = _sight(it) if use == "bench" else _panel_size(it)
-        arrow = (centre[0], part_way(piece.box.bottom, piece.box.top, Fraction(26, 100)))
-        ways = (Choice(0, lines),) if lines else ()
-        label: list[Mark] = [Label(centre, ways, piece.box, subject=subject)] if ways else []
-        return [*label, Grain(arrow, piece.along, subject)]
+        arrow = words(Arrow(piece.along))
+        ways = (Choice(0, (*lines, arrow)), Choice(0, lines or (arrow,)), Choice(0, (arrow,)))
+        return [Label(centre, ways, piece.box, subject=subject)]
     if use == "bench" or part is None:
         return [Grain(_low(piece), piece.along, subject)]
     turned = piece.along == "vertical"
@@ -247,7 +247,7 @@ def _sizes(it: Door, use: Use) -> list[Mark]:
     return marks
 
 
-def _cups(it: Door) -> list[Mark]:
+def _cups(it: Door, use: Use) -> list[Mark]:
     """Cups from the bottom edge at the hinge edge, bored from the back, and how far their centres lie from the edge."""
     if it.cups is None or it.hinges is None or it.front.hinge_side not in ("left", "right"):
         return []
@@ -257,9 +257,14 @@ def _cups(it: Door) -> list[Mark]:
     centre = edge - it.cups.centre.length if on_right else edge + it.cups.centre.length
     marks: list[Mark] = [Ring((centre, h.length), it.cups.diameter.length, cross=True) for h in it.hinges.heights]
     stops = tuple(Stop(h.length, h, centre) for h in it.hinges.heights)
-    marks.append(
-        RunningDimension((edge, ZERO), stops, "right" if on_right else "left", 1, edge, words="from the bottom")
-    )
+    if on_right:
+        bottom = "from the bottom" if use == "bench" else ""
+        marks.append(RunningDimension((edge, ZERO), stops, "right", 1, edge, zero=bool(bottom), words=bottom))
+    else:
+        marks.append(RunningDimension((edge, ZERO), stops, "left", 1, edge, zero=False))
+    if use == "bench" and not on_right:
+        note = words("heights from the bottom edge", size="caption")
+        marks.append(Caption((edge, ZERO), note, "below", 2, anchor="left"))
     lowest = min((h.length for h in it.hinges.heights), default=ZERO)
-    away = Dimension((centre, lowest), (edge, ZERO), "below", it.cups.centre, 1, ZERO, after=" to the centre")
+    away = Dimension((centre, lowest), (edge, ZERO), "below", it.cups.centre, 1, ZERO, after=" to the cup centre")
     return [*marks, away]

@@ -134,9 +134,9 @@ def _ends(run: RunPlan, bounds: Box, stretch: Stretch) -> list[Mark]:
         elif end.skin != "none" and end.skin_thickness is not None and end.skin_thickness.value is not None:
             marks.append(_skin(run, end.skin_thickness.value, side))
     if stretch.end is not None:
-        marks.append(Break((bounds.right, bounds.bottom), (bounds.right, bounds.top), stretch.letter_end))
+        marks.append(Break((bounds.right, bounds.bottom), (bounds.right, bounds.top), stretch.letter_end, "right"))
     if stretch.start is not None:
-        marks.append(Break((bounds.left, bounds.bottom), (bounds.left, bounds.top), stretch.letter_start))
+        marks.append(Break((bounds.left, bounds.bottom), (bounds.left, bounds.top), stretch.letter_start, "left"))
     return marks
 
 
@@ -173,7 +173,7 @@ def _label(front: FrontPlan, of: Box, use: Use) -> list[Mark]:
 
 
 def _wall_label(front: FrontPlan, of: Box) -> list[Mark]:
-    at = (part_way(of.left, of.right, Fraction(1, 2)), part_way(of.bottom, of.top, Fraction(55, 100)))
+    at = (part_way(of.left, of.right, Fraction(1, 2)), part_way(of.bottom, of.top, Fraction(44, 100)))
     sizes = (
         Choice(0, (words(front.width, " × ", front.height, size="figure"),)),
         Choice(0, (words(front.width, size="figure"),)),

@@ -33,13 +33,13 @@ from frontwright.core.drawing.marks import (
 from frontwright.core.drawing.medium import Medium
 from frontwright.core.drawing.shapes import hatching, inset, inside
 from frontwright.core.drawing.sizing import Sizing
-from frontwright.core.drawing.view import Frame, View, view_of
+from frontwright.core.drawing.view import Frame, View, plain_view, view_of
 from frontwright.core.lengths import Display
 
 FILLS: dict[Fill, str] = {"none": "", "paper": "paper", "wood": "wood", "cut": "wood", "core": "wood", "veneer": "wood"}
 SCALES = (1, 2, 5, 10, 20, 50)
 HATCH_APART = 8.0
-PAPER_HATCH_APART = 3.2
+PAPER_HATCH_APART = 1.6 / 0.3
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ def fit(
 
     `most`: the greatest scale in ground per unit of length, so that something small is not blown up.
     """
-    scale = min(width / (view_of(drawing, 1, 0, 0, 1, snap=False).bounds.width or 1), most or float("inf"))
+    scale = min(width / (plain_view(drawing, 1).bounds.width or 1), most or float("inf"))
     over = Frame(0, 0, 0, 0)
     for _ in range(4):
         over = overflow(drawing, medium, scale)
@@ -71,7 +71,7 @@ def fit(
         if abs(new - scale) < 0.002 * scale:
             break
         scale = new
-    bounds = view_of(drawing, scale, 0, 0, 1, snap=False).ground
+    bounds = plain_view(drawing, scale).ground
     left = over.left + max(width - over.left - over.right - bounds.width, 0) / 2
     bottom = over.bottom + max(height - over.bottom - over.top - bounds.height, 0) / 2
     if not medium.paper:
@@ -79,15 +79,22 @@ def fit(
     return lay(drawing, medium, scale, left, bottom, selected)
 
 
+def natural_height(drawing: Drawing, medium: Medium, width: float) -> float:
+    """How high the drawing is, with its sizes beside it, where it fills a width."""
+    scale = fit(drawing, medium, width, 1e6).view.scale
+    over = overflow(drawing, medium, scale)
+    return plain_view(drawing, scale).ground.height + over.bottom + over.top
+
+
 def _fitting(drawing: Drawing, width: float, height: float, most: float | None) -> float:
-    bounds = view_of(drawing, 1, 0, 0, 1, snap=False).bounds
+    bounds = plain_view(drawing, 1).bounds
     scale = min(max(width, 8) / (bounds.width or 1), max(height, 8) / (bounds.height or 1))
     return min(scale, most) if most else scale
 
 
 def overflow(drawing: Drawing, medium: Medium, scale: float) -> Frame:
     """How far the sizes beside the drawing reach past its bounds, on each side."""
-    view = view_of(drawing, scale, 0, 0, medium.pixel, snap=False)
+    view = plain_view(drawing, scale)
     around = [m for m in drawing.marks if isinstance(m, (Dimension, RunningDimension, Caption, Wall, Badge, Break))]
     room = extent([ink for ink in _Layer(view, medium, drawing.display, "").beside(around) if not _clears(ink)])
     edge = medium.pixel * 2
@@ -107,7 +114,7 @@ def scale_of(drawing: Drawing, medium: Medium, width: float, height: float) -> i
     for n in SCALES:
         scale = points_per_unit(n)
         over = overflow(drawing, medium, scale)
-        bounds = view_of(drawing, scale, 0, 0, 1, snap=False).ground
+        bounds = plain_view(drawing, scale).ground
         if bounds.width + over.left + over.right <= width and bounds.height + over.bottom + over.top <= height:
             return n
     return None
@@ -120,7 +127,7 @@ def points_per_unit(n: int) -> float:
 
 def lay(drawing: Drawing, medium: Medium, scale: float, left: float, bottom: float, selected: str = "") -> Laying:
     """The drawing at a scale (ground per unit of length), the lower left of its bounds at left, bottom."""
-    view = view_of(drawing, scale, left, bottom, medium.pixel, snap=not medium.paper)
+    view = view_of(drawing, scale, left, bottom, medium.least_gap, snap=not medium.paper)
     layer = _Layer(view, medium, drawing.display, selected)
     bodies = [ink for mark in drawing.marks for ink in layer.body(mark)]
     outlines = [m for m in drawing.marks if isinstance(m, Outline)]
@@ -295,7 +302,7 @@ class _Layer:
         reach = 32 * px if mark.reach is None else self.view.length(mark.reach)
         horizontal = mark.along == "horizontal"
         start = (x - reach / 2, y) if horizontal else (x, y - reach / 2)
-        return grain_arrow(*start, reach, horizontal=horizontal, px=px)
+        return grain_arrow(*start, reach, horizontal=horizontal, px=px, width=1.2 * self.medium.thin)
 
     def _label(self, mark: Label) -> Sequence[Ink]:
         chosen = self._choice(mark)
@@ -335,7 +342,7 @@ class _Layer:
     @property
     def _beyond(self) -> float:
         """How far walls and breaks reach past what is drawn; less on paper, where it would cost a scale."""
-        return (4 if self.medium.paper else 10) * self.medium.pixel
+        return (6 if self.medium.paper else 10) * self.medium.pixel
 
     def _wall(self, mark: Wall) -> Sequence[Ink]:
         (ax, ay), (bx, by) = self.view.spot(mark.a), self.view.spot(mark.b)
@@ -357,14 +364,16 @@ class _Layer:
         return inks
 
     def _break(self, mark: Break) -> Sequence[Ink]:
-        (ax, ay), (_bx, by) = self.view.spot(mark.a), self.view.spot(mark.b)
+        (x, ay), (_, by) = self.view.spot(mark.a), self.view.spot(mark.b)
         px, middle = self.medium.pixel, (ay + by) / 2
-        low, high = min(ay, by) - self._beyond, max(ay, by) + self._beyond
-        zigzag = (ax, low), (ax, middle - 9 * px), (ax - 7 * px, middle - 3 * px), (ax + 7 * px, middle + 3 * px)
-        inks: list[Ink] = [Stroke((*zigzag, (ax, middle + 9 * px), (ax, high)), "ink", self.medium.thin)]
+        out = {"left": -1, "right": 1}.get(mark.side or "", 0)
+        x += out * 10 * px
+        low, high = min(ay, by) - 10 * px, max(ay, by) + 10 * px
+        zig = (x, low), (x, middle - 9 * px), (x - 7 * px, middle - 3 * px), (x + 7 * px, middle + 3 * px)
+        inks: list[Ink] = [Stroke((*zig, (x, middle + 9 * px), (x, high)), "ink", self.medium.thin)]
         if mark.letter:
             letter = self.medium.lettering(self.display).line((mark.letter,), self.medium.sizes["id"], bold=True)
-            inks += letter.at(ax - letter.width - 5 * px, low + 4 * px)
+            inks += letter.at(x + 5 * px if out > 0 else x - letter.width - 5 * px, low)
         return inks
 
     def _badge(self, mark: Badge) -> Sequence[Ink]:
@@ -404,4 +413,4 @@ def _size(spots: Sequence[Spot]) -> float:
     return (room[2] - room[0]) * (room[3] - room[1])
 
 
-__all__ = ["Box", "Laying", "fit", "lay", "overflow", "points_per_unit", "scale_of"]
+__all__ = ["Box", "Laying", "fit", "lay", "natural_height", "overflow", "points_per_unit", "scale_of"]

@@ -206,21 +206,23 @@ def layout_arrow(arrow: Arrow, em: float) -> Laid:
     """The double arrow of the grain, two letters long or high."""
     reach = 1.9 * em
     if arrow.along == "horizontal":
-        return Laid(grain_arrow(0, BAR_UP * em, reach, horizontal=True, px=em / 13), reach, 0.6 * em, 0, 0)
+        return Laid(
+            grain_arrow(0, BAR_UP * em, reach, horizontal=True, px=em / 13, width=em / 11), reach, 0.6 * em, 0, 0
+        )
     low = -0.24 * em
-    inks = grain_arrow(0.35 * em, low, reach, horizontal=False, px=em / 13)
+    inks = grain_arrow(0.35 * em, low, reach, horizontal=False, px=em / 13, width=em / 11)
     return Laid(inks, 0.7 * em, reach + low, -low, 0)
 
 
-def grain_arrow(x: float, y: float, reach: float, *, horizontal: bool, px: float) -> tuple[Ink, ...]:
-    """An open double arrow that starts at x, y."""
+def grain_arrow(x: float, y: float, reach: float, *, horizontal: bool, px: float, width: float) -> tuple[Ink, ...]:
+    """An open double arrow that starts at x, y; `px` sizes its heads."""
     head, wing = 5 * px, 3.5 * px
     strokes = (
         ((0.0, 0.0), (reach, 0.0)),
         ((head, wing), (0.0, 0.0), (head, -wing)),
         ((reach - head, wing), (reach, 0.0), (reach - head, -wing)),
     )
-    return placed([Stroke(spots, "ink", 1.2 * px) for spots in strokes], x, y, turned=not horizontal)
+    return placed([Stroke(spots, "ink", width) for spots in strokes], x, y, turned=not horizontal)
 
 
 def layout_sign(level: CheckLevel, em: float) -> Laid:

@@ -258,11 +258,15 @@ class Wall:
 
 @dataclass(frozen=True, slots=True)
 class Break:
-    """Where the drawing is broken off: a thin line with one zigzag, and the letter under which it goes on."""
+    """Where the drawing is broken off: a thin line with one zigzag, and the letter under which it goes on.
+
+    `side`: it stands a little outside the line a to b, on that side.
+    """
 
     a: Point
     b: Point
     letter: str = ""
+    side: Side | None = None
 
 
 @dataclass(frozen=True, slots=True)

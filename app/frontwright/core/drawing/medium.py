@@ -8,7 +8,7 @@ from frontwright.core.drawing.lettering import Laid, Lettering, Measure
 from frontwright.core.drawing.marks import Pen, Size, Text
 from frontwright.core.lengths import Display
 
-# Widths and patterns in pixels of the screen; on paper a pixel is half a millimetre, and lines are half as wide.
+# Widths and patterns in pixels of the screen; on paper half a millimetre a pixel for patterns, a quarter for widths.
 PENS: dict[Pen, tuple[float, tuple[float, ...]]] = {
     "outline": (2, ()),
     "joint": (1, ()),
@@ -22,15 +22,18 @@ PENS: dict[Pen, tuple[float, tuple[float, ...]]] = {
 SCREEN: dict[Size, float] = {"caption": 12, "word": 13, "figure": 14, "id": 13, "entry": 18}
 WALL: dict[Size, float] = {"caption": 9, "word": 10, "figure": 21, "id": 13, "entry": 22}
 BENCH: dict[Size, float] = {"caption": 9, "word": 9.5, "figure": 12, "id": 12, "entry": 16}
-HALF_MM = 72 / 25.4 / 2
+MM = 72 / 25.4  # points
+PAPER_PIXEL = 0.3 * MM  # strokes, arrowheads and what is kept clear
+PAPER_LINE = 0.25 * MM  # a line one pixel wide on the screen
+PAPER_DASH = 0.5 * MM
 
 
 @dataclass(frozen=True, slots=True)
 class Medium:
     """A ground to lay drawings on.
 
-    `pixel`: how much of the ground one pixel of the look is (a screen's scaling; half a millimetre on paper, in
-    points). `sizes`: letters, in units of the ground. `bold`: every figure is bold. `paper`: black lines, no wood tone.
+    `pixel`: how much of the ground one pixel of the look is (a screen's scaling; 0.3 mm on paper, in points).
+    `sizes`: letters, in units of the ground. `bold`: every figure is bold. `paper`: black lines, no wood tone.
     """
 
     measure: Measure
@@ -50,11 +53,17 @@ class Medium:
     def pen(self, pen: Pen) -> tuple[float, tuple[float, ...]]:
         """Width and pattern of a pen on this ground."""
         width, dash = PENS[pen]
-        return width * self.pixel * (1 if not self.paper else 0.5), tuple(part * self.pixel for part in dash)
+        line, part_of = (PAPER_LINE, PAPER_DASH) if self.paper else (self.pixel, self.pixel)
+        return width * line, tuple(part * part_of for part in dash)
 
     @property
     def thin(self) -> float:
         return self.pen("joint")[0]
+
+    @property
+    def least_gap(self) -> float:
+        """No gap is drawn narrower: two lines of outline must stay two."""
+        return PAPER_DASH if self.paper else 3 * self.pixel
 
 
 def screen(measure: Measure, pixel: float = 1.0) -> Medium:
@@ -64,9 +73,9 @@ def screen(measure: Measure, pixel: float = 1.0) -> Medium:
 
 def wall(measure: Measure) -> Medium:
     """A sheet read at 1.2 m, in points."""
-    return Medium(measure, HALF_MM, dict(WALL), paper=True, bold=True)
+    return Medium(measure, PAPER_PIXEL, dict(WALL), paper=True, bold=True)
 
 
 def bench(measure: Measure) -> Medium:
     """A sheet read at arm's length, in points."""
-    return Medium(measure, HALF_MM, dict(BENCH), paper=True)
+    return Medium(measure, PAPER_PIXEL, dict(BENCH), paper=True)

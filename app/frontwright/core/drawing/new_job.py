@@ -69,8 +69,8 @@ def _sizes(opening: OpeningPlan, hole: Box, fronts: list[FrontPlan], boxes: list
     """What was read left and below, what follows from it above and at the right."""
     corners = hole.corners
     marks: list[Mark] = [
-        Dimension(corners[0], corners[3], "left", opening.height, ends="arrow"),
-        Dimension(corners[0], corners[1], "below", opening.width, ends="arrow"),
+        Dimension(corners[0], corners[3], "left", opening.heights[1], ends="arrow"),
+        Dimension(corners[0], corners[1], "below", opening.widths[1], ends="arrow"),
     ]
     for front, of in zip(fronts, boxes, strict=True):
         marks.append(Dimension(of.corners[3], of.corners[2], "above", front.width, subject=front.id))

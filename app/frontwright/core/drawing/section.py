@@ -19,6 +19,7 @@ from frontwright.core.drawing.marks import (
     words,
 )
 from frontwright.core.drawing.places import box, length_of, part_way
+from frontwright.core.figures import minus, plus, total
 from frontwright.core.hardware.result import CupPlan
 from frontwright.core.lengths import ZERO, Length, half_up
 from frontwright.core.making.result import BuildPlan, FrontMaking
@@ -154,7 +155,9 @@ def _sizes(cut: Cut, stile: Length) -> list[Mark]:
         far, near = right - cut.cup.far_edge.length, right - (cut.cup.far_edge.length - cut.cup.diameter.length)
         middle = part_way(far, near, Fraction(1, 2))
         floor = thick - cut.cup.depth.length
+        wall = total("from the cup to the edge", plus(cut.cup.far_edge), minus(cut.cup.diameter))
         marks.append(Dimension((far, thick), (near, thick), "above", cut.cup.diameter))
+        marks.append(Dimension((near, thick), (right, thick), "above", wall))
         marks.append(Dimension((middle, ZERO), (middle, floor), "left", cut.cup.floor_left, 0, middle))
     if not cut.made.slab:
         panel = cut.made.panels[0].thickness if cut.made.panels else cut.build.panel.thickness

@@ -14,7 +14,7 @@ from frontwright.core.drawing.lettering import Laid, tone_of
 from frontwright.core.drawing.marks import Caption, Dimension, RunningDimension, Side, Stop, Text
 from frontwright.core.drawing.medium import Medium
 from frontwright.core.drawing.shapes import spread
-from frontwright.core.drawing.view import LEAST_GAP, View
+from frontwright.core.drawing.view import View
 from frontwright.core.lengths import Display, Exact, in_units
 
 UPRIGHT_SIDES: tuple[Side, ...] = ("left", "right")
@@ -61,9 +61,7 @@ class Sizing:
 
     def _shared(self, mark: Dimension, u: float) -> float:
         near = [
-            v
-            for v in self.ends.get((mark.side, mark.lane, mark.base), [])
-            if abs(v - u) < 1.2 * LEAST_GAP * self.medium.pixel
+            v for v in self.ends.get((mark.side, mark.lane, mark.base), []) if abs(v - u) < 1.2 * self.medium.least_gap
         ]
         return (min(near) + max(near)) / 2 if near else u
 
@@ -131,6 +129,10 @@ class Sizing:
             (u1 + 9 * px, middle + text.height),
             (u1 + 9 * px, middle - text.height),
         ]
+        ground = self.view.ground
+        beyond = u1 + 9 * px + text.width > ground.right
+        if not upright and beyond and 2 * (u0 - 9 * px - text.width) > ground.left + ground.right:
+            places[:2] = places[1::-1]  # at the right edge the figure stands inside, as long as it stays in its half
         if text.width <= u1 - u0 - (2 if self.medium.paper else 6) * px:
             places.insert(0, ((u0 + u1 - text.width) / 2, over))
         rest = places[0]
@@ -217,15 +219,27 @@ class Sizing:
         return tuple(inks)
 
     def _fan_beside(self, side: Side, texts: Sequence[Laid], wanted: Sequence[float], line: float) -> tuple[Ink, ...]:
-        px, way = self.medium.pixel, 1 if side == "right" else -1
+        """Right of the line figures stand level at their places; left of it, where there is less room, along it."""
+        px = self.medium.pixel
+        if side == "left":
+            return self._fan_along(texts, wanted, line - 3.5 * px)
         places = spread(wanted, [text.height for text in texts], 1 * px)
         inks: list[Ink] = []
         for text, u, place in zip(texts, wanted, places, strict=True):
             if abs(place - u) > px:
-                bend = ((line, u), (line + way * 5 * px, u), (line + way * 11 * px, place))
-                inks.append(Stroke(bend, "ink", self.medium.thin))
-            start = line + way * 12 * px - (text.width if way < 0 else 0)
-            inks += text.at(start, place - (text.up - text.down) / 2)
+                inks.append(Stroke(((line, u), (line + 5 * px, u), (line + 11 * px, place)), "ink", self.medium.thin))
+            inks += text.at(line + 12 * px, place - (text.up - text.down) / 2)
+        self._take(inks)
+        return tuple(inks)
+
+    def _fan_along(self, texts: Sequence[Laid], wanted: Sequence[float], line: float) -> tuple[Ink, ...]:
+        """Read from the right, each ending at its place."""
+        px = self.medium.pixel
+        ends = [u - text.width / 2 - 2 * px for text, u in zip(texts, wanted, strict=True)]
+        places = spread(ends, [text.width for text in texts], 6 * px)
+        inks: list[Ink] = []
+        for text, place in zip(texts, places, strict=True):
+            inks += text.at(line - max(text.down - 0.24 * text.up, 0), place - text.width / 2, turned=True)
         self._take(inks)
         return tuple(inks)
 
@@ -248,21 +262,27 @@ class Sizing:
             self.view.x(mark.at[0], mark.subject) + _lean(mark, text, px) for mark, text in zip(row, texts, strict=True)
         ]
         places = spread(wanted, [text.width for text in texts], 7 * px)
-        edge, line = self.view.edge(side, base), self.lane(side, lane, base)
+        edge = self.view.edge(side, base)
+        line = edge + self._caption_away(side, lane)
         inks: list[Ink] = []
         for mark, text, middle in zip(row, texts, places, strict=True):
             if mark.stub:
                 inks.append(self._stub(mark, middle, text, edge, line))
-            baseline = line + 3 * px
-            inks += text.at(middle - text.width / 2, baseline)
+            inks += text.at(middle - text.width / 2, line)
         self._take(inks)
         return inks
+
+    def _caption_away(self, side: Side, lane: int) -> float:
+        """Where the baseline of a row of captions lies, from the edge."""
+        px, em = self.medium.pixel, self.medium.sizes["word"]
+        further = (lane - 1) * (self.text_height + 9 * px)
+        return 14 * px + further if side == "above" else -(7 * px + 0.76 * em + further)
 
     def _stub(self, mark: Caption, middle: float, text: Laid, edge: float, line: float) -> Stroke:
         px = self.medium.pixel
         x, out = self.view.x(mark.at[0], mark.subject), 1 if mark.side == "above" else -1
         if mark.anchor != "centre" or abs(middle - x) < text.width / 2:
-            far = line if out > 0 else line + text.up * (mark.anchor == "centre")
+            far = line - 2 * px if out > 0 else line + text.up * (mark.anchor == "centre")
             return Stroke(((x, edge + out * px), (x, far)), "ink", self.medium.thin)
         turn = edge + (line - edge) * 0.45
         return Stroke(((x, edge + out * px), (x, turn), (middle, line)), "ink", self.medium.thin)

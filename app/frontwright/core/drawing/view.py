@@ -10,8 +10,6 @@ from frontwright.core.drawing.ink import Spot
 from frontwright.core.drawing.marks import Box, Drawing, Outline, Point, Side
 from frontwright.core.lengths import Exact, in_units
 
-LEAST_GAP = 3.0
-
 
 @dataclass(frozen=True, slots=True)
 class Frame:
@@ -49,7 +47,6 @@ class View:
     scale: float
     left: float
     bottom: float
-    pixel: float
     moved: Mapping[str, tuple[Frame, Frame]] = field(default_factory=dict)
 
     def x(self, x: Exact, subject: str = "") -> float:
@@ -91,17 +88,23 @@ class View:
         return {"left": ground.left, "right": ground.right, "above": ground.top, "below": ground.bottom}[side]
 
 
-def view_of(drawing: Drawing, scale: float, left: float, bottom: float, pixel: float, *, snap: bool) -> View:
-    """The view at a scale. On a screen (`snap`) edges of fronts fall between pixels, so that lines stay sharp."""
-    view = View(frame_of(drawing.bounds), scale, left, bottom, pixel)
+def plain_view(drawing: Drawing, scale: float, left: float = 0.0, bottom: float = 0.0) -> View:
+    """The view at a scale, every gap as wide as it comes out."""
+    return View(frame_of(drawing.bounds), scale, left, bottom)
+
+
+def view_of(drawing: Drawing, scale: float, left: float, bottom: float, least_gap: float, *, snap: bool) -> View:
+    """The view at a scale, no gap narrower than `least_gap`. On a screen (`snap`) edges of fronts fall between pixels,
+    so that lines stay sharp."""
+    view = plain_view(drawing, scale, left, bottom)
     yielding = [m for m in drawing.marks if isinstance(m, Outline) and m.yields]
     if not yielding:
         return view
     was = [view.frame(m.box) for m in yielding]
     now = [_rounded(frame) for frame in was] if snap else was
-    now = _opened(now, LEAST_GAP * pixel)
+    now = _opened(now, least_gap)
     moved = {m.subject: (a, b) for m, a, b in zip(yielding, was, now, strict=True)}
-    return View(view.bounds, scale, left, bottom, pixel, moved)
+    return View(view.bounds, scale, left, bottom, moved)
 
 
 def _rounded(frame: Frame) -> Frame:
