@@ -9,7 +9,7 @@ from frontwright.core.findings import Check
 from frontwright.core.lengths import Display
 from frontwright.sheets.info import Paper, SheetInfo, Stamp
 from frontwright.sheets.pen import OUTLINE, THIN, Pen
-from frontwright.sheets.words import Part, Words, figure, fit, strong, width_of, words, wrap
+from frontwright.sheets.words import Part, Words, finely, fit, strong, width_of, words, wrap
 
 SIZES: dict[Paper, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 HOLES, MARGIN, INNER, FOOT = 18.0, 11.0, 6.0, 13.0
@@ -155,7 +155,7 @@ def _listed(info: SheetInfo, display: Display) -> list[Part]:
     for name in info.rests_on:
         parts += [", "] if parts else []
         of = named.get(name)
-        value = figure(of, display) if of is not None and of.measure == "length" else ()
+        value = finely(of, display) if of is not None and of.measure == "length" else ()
         parts += [name, " ", *value] if value else [name]
     return parts
 

@@ -19,9 +19,9 @@ from frontwright.sheets.listing import inside
 from frontwright.sheets.pen import OUTLINE, THIN
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.subjects import Shows, chosen_for, front_ids, part_figures, sheet
-from frontwright.sheets.words import Part, Words, exactly, figure, fit, strong, width_of, words
+from frontwright.sheets.words import Part, Words, exactly, figure, finely, fit, strong, width_of, words
 
-HEAD, PART_HEAD, PART_ROW, PROOF_ROW, LINE_ROW, GLUED = 21.0, 7.4, 11.0, 7.4, 10.0, 17.8
+HEAD, PART_HEAD, PART_ROW, PROOF_ROW, LINE_ROW, GLUED = 21.0, 7.4, 11.0, 7.0, 10.0, 16.6
 LEAST_PICTURE = 62.0
 BUILDS = {
     "dowelled": "dowelled, rear rabbet",
@@ -59,7 +59,7 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     room = height - HEAD - sentence_height(box, width)
     blocks = list(_blocks(plan, front, made))
     first, second = _shared_out(blocks, room - LEAST_PICTURE)
-    n = picture.scale(width + 8, room - sum(block.height for block in first) - 4)
+    n = picture.scale(width + 8, room - sum(block.height for block in first) - 2)
     cells = (("run", front.run), ("scale", said_scale(n)))
     name = f"10  {info.title}"
     pages = [Leaf(_drawer(plan, front, made, box, first, picture, n), name, cells)]
@@ -147,7 +147,7 @@ def _drawer(
         heights = sum(block.height for block in blocks)
         if picture:
             low = page.bottom - heights
-            picture.draw(page, page.left + 2, y + 2, page.right - page.left - 4, low - y - 4, n)
+            picture.draw(page, page.left + 2, y + 1, page.right - page.left - 4, low - y - 2, n)
             y = low
         for block in blocks:
             block.draw(page, y)
@@ -166,7 +166,8 @@ def _head(page: Page, display: Display, front: FrontPlan, made: FrontMaking) -> 
     at = x
     for label, size in (("W", front.width), ("H", front.height), ("T", made.build.thickness)):
         at += pen.words(at, top + 16.2, words(label, size=12)) + 1.6
-        at += pen.words(at, top + 16.2, words(*figure(size, display), size=22, bold=True)) + 6.5
+        told = finely(size, display) if label == "T" else figure(size, display)
+        at += pen.words(at, top + 16.2, words(*told, size=22, bold=True)) + 6.5
     build = words(f"build: {_build(made)}", size=10)
     pen.words(page.x1, top + 16.2, fit(build, page.x1 - at), "right")
     page.rule(top + HEAD, OUTLINE)
@@ -176,7 +177,7 @@ def _head(page: Page, display: Display, front: FrontPlan, made: FrontMaking) -> 
 def _blocks(plan: Plan, front: FrontPlan, made: FrontMaking) -> Iterator[Block]:
     display = plan.display
     parts = made.parts
-    yield Block(PART_HEAD + PART_ROW * len(parts) + 2, lambda page, y: _parts(page, y, display, parts))
+    yield Block(PART_HEAD + PART_ROW * len(parts) + 1, lambda page, y: _parts(page, y, display, parts))
     dowels = [d for d in made.dowels if d.from_outer_edge]
     rows = max(len(made.proofs), len(dowels) + 1 if dowels else 0)
     if rows:
@@ -223,7 +224,7 @@ def _part(page: Page, top: float, display: Display, part: MadePart, columns: tup
         pen.words(start + shown * 6, base, words(f"of {part.qty}", size=8))
     for x, of, room in ((length, part.length, width - length), (width, part.width, thick - width)):
         pen.words(x, base, fit(words(*figure(of, display), size=20, bold=True), room - 1.5))
-    pen.words(thick, base, fit(words(*figure(part.thickness, display), size=12), is_boxes[0] - thick - 2))
+    pen.words(thick, base, fit(words(*finely(part.thickness, display), size=12.5), is_boxes[0] - thick - 2))
     for x in is_boxes:
         pen.pencil(x, top + 1.3, 22, 8.6)
 
@@ -287,7 +288,7 @@ def _lines(plan: Plan, front: FrontPlan, made: FrontMaking) -> Iterator[Callable
     cup = plan.hardware.cups.get(front.id)
     if cup and _hinged(front):
         told = (*hardware(cup.diameter, display), ", ", *hardware(cup.depth, display), " deep, floor ")
-        floor = figure(cup.floor_left, display)
+        floor = finely(cup.floor_left, display)
         yield lambda page, y: _cups(page, y, words(strong("bore from the BACK"), ", ", *told, *floor, size=10))
     row = plan.fronts.row_of.get(front.id)
     if row:
@@ -305,7 +306,7 @@ def hardware(of: Figure, display: Display) -> tuple[Part, ...]:
     if display.unit == "in" and off_step and tenths.denominator == 1:
         text = f"{tenths.numerator / 10:.1f}".removesuffix(".0")
         return (f"({text} mm)" if of.rests else f"{text} mm",)
-    return figure(of, display)
+    return finely(of, display)
 
 
 def _said_lines(page: Page, y: float, lines: list[Callable[[Page, float], None]]) -> None:
@@ -324,14 +325,14 @@ def _said(page: Page, y: float, label: str, line: Words) -> None:
 def _cut_to(page: Page, y: float, label: str, planned: Figure, display: Display) -> None:
     pen, base = page.pen, y + 6.2
     pen.words(page.x0, base, words(label, size=9))
-    plan_words = words("plan ", *figure(planned, display), size=10)
+    plan_words = words("plan ", *finely(planned, display), size=10)
     pen.words(page.x1, base, plan_words, "right")
-    x = page.x1 - width_of(plan_words) - 2.5 - 20
-    pen.pencil(x, y + 1.3, 20, 7.4)
+    x = page.x1 - width_of(plan_words) - 2 - 18
+    pen.pencil(x, y + 1.3, 18, 7.4)
     cut = words(f"{label} cut", size=10)
     pen.words(x - 1.5, base, cut, "right")
-    x -= width_of(cut) + 5 + 20
-    pen.pencil(x, y + 1.3, 20, 7.4)
+    x -= width_of(cut) + 4.5 + 18
+    pen.pencil(x, y + 1.3, 18, 7.4)
     panel = words("panel is", size=10)
     pen.words(x - 1.5, base, panel, "right")
     room = x - width_of(panel) - 4 - page.x0 - 14

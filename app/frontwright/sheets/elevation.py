@@ -17,7 +17,7 @@ from frontwright.sheets.notes import Note, notes, scheme_of
 from frontwright.sheets.pen import OUTLINE
 from frontwright.sheets.picture import said_scale
 from frontwright.sheets.subjects import Shows, chosen_for, run_ids, run_of, sheet
-from frontwright.sheets.words import Part, Words, exactly, figure, fit, strong, words, wrap
+from frontwright.sheets.words import CLIPPED, Part, Words, exactly, figure, fit, strong, words, wrap
 
 HEAD, SIDE, BESIDE, BETWEEN = 13.5, 42.0, 80.0, 1.0
 CODES = ("hinge-overlay", "cover", "wall-clearance", "kerf-vs-reveal", "panel-movement")
@@ -209,7 +209,9 @@ def _sum_rows(of: Sum, display: Display, width: float) -> list[Words]:
     same = of.total.units == of.equals.units
     verdict: tuple[Part, ...] = () if same else (" is not ", *exactly(of.equals, display))
     line = words(*short_sum(of, display), " = ", strong(*exactly(of.total, display)), *verdict, size=10.5)
-    return [fit(row, width) for row in wrap(line, width)]
+    fitted = fit(line, width)
+    clipped = str(fitted[-1].text).endswith(CLIPPED)
+    return wrap(line, width) if clipped else [fitted]
 
 
 def short_sum(of: Sum, display: Display) -> Iterator[Part]:

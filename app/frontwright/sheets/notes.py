@@ -6,11 +6,12 @@ from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.lengths import Display, Exact
 from frontwright.core.plan import Plan
-from frontwright.sheets.words import Part, length
+from frontwright.sheets.words import Part, finely, length
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +103,7 @@ def _value(display: Display, check: Check) -> tuple[Part, ...]:
     value = check.value
     if value is None:
         return ("too little",)
-    return (value,) if isinstance(value, str) else (length(_exact(value), display),)
+    return (value,) if isinstance(value, str) else finely(Figure("", _exact(value)), display)
 
 
 def _exact(value: Exact | int) -> Exact:

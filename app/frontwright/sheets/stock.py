@@ -14,7 +14,7 @@ from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title
 from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged, title_band
 from frontwright.sheets.subjects import Shows, front_ids, sheet
-from frontwright.sheets.words import Part, Words, figure, fit, strong, words
+from frontwright.sheets.words import Part, Words, finely, fit, strong, words
 
 ROW = 10.0
 NOTE = (
@@ -89,7 +89,7 @@ def _bands(plan: Plan) -> Iterator[Band]:
 
 def _line_band(line: BillLine, display: Display) -> Band:
     sizes = [
-        words(*figure(of, display), size=13, bold=True) if of else ()
+        words(*finely(of, display), size=13, bold=True) if of else ()
         for of in (line.thickness, line.width, line.length)
     ]
     texts = (str(line.qty), *(content(n, line.measure) for n in (line.finished, line.rough, line.at_hand)))

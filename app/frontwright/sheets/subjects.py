@@ -12,7 +12,7 @@ from frontwright.core.making.result import FrontMaking, Part
 from frontwright.core.plan import Plan
 from frontwright.core.survey.result import RunPlan
 from frontwright.sheets.info import SheetInfo, assumed_in
-from frontwright.sheets.words import figure, text_of
+from frontwright.sheets.words import finely, text_of
 
 HOLDING = ("open", "cleared")
 
@@ -46,9 +46,9 @@ def sheet(plan: Plan, number: str, kind: str, subject: str, title: str, ids: Ite
 
 
 def told(of: Figure, display: Display) -> str:
-    """A figure as the sheet shows it; what is no length as its number."""
+    """A figure as finely as the sheet shows it; what is no length as its number."""
     if of.measure == "length":
-        return text_of(*figure(of, display))
+        return text_of(*finely(of, display))
     number = of.units
     return str(number) if number == int(number) else f"{float(number):.1f}"
 

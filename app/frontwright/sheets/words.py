@@ -85,6 +85,14 @@ def exactly(of: Figure, display: Display) -> tuple[Part, ...]:
     return _sourced(of, exact_text(of.value, display.unit))
 
 
+def finely(of: Figure, display: Display) -> tuple[Part, ...]:
+    """A figure of something thin: to 1/64 in or a tenth of a millimetre where the job's step is not fine enough."""
+    as_shown = shown(of.value, display)
+    if as_shown.about:
+        as_shown = shown(of.value, Display(display.unit, FINER[display.unit][0], display.decimals))
+    return _sourced(of, _part(as_shown))
+
+
 def _sourced(of: Figure, part: Part) -> tuple[Part, ...]:
     if of.source == "as-built":
         return ("is ", part)
