@@ -368,12 +368,12 @@ class _Layer:
         px, middle = self.medium.pixel, (ay + by) / 2
         out = {"left": -1, "right": 1}.get(mark.side or "", 0)
         x += out * 10 * px
-        low, high = min(ay, by) - 10 * px, max(ay, by) + 10 * px
+        low, high = min(ay, by) - self._beyond, max(ay, by) + self._beyond
         zig = (x, low), (x, middle - 9 * px), (x - 7 * px, middle - 3 * px), (x + 7 * px, middle + 3 * px)
         inks: list[Ink] = [Stroke((*zig, (x, middle + 9 * px), (x, high)), "ink", self.medium.thin)]
         if mark.letter:
             letter = self.medium.lettering(self.display).line((mark.letter,), self.medium.sizes["id"], bold=True)
-            inks += letter.at(x + 5 * px if out > 0 else x - letter.width - 5 * px, low)
+            inks += letter.at(x + 5 * px if out > 0 else x - letter.width - 5 * px, low + 4 * px)
         return inks
 
     def _badge(self, mark: Badge) -> Sequence[Ink]:
