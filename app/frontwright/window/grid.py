@@ -154,12 +154,12 @@ class Grid(QTableView):
 
     # walking
 
-    def keys(self) -> list[str]:
+    def entry_keys(self) -> list[str]:
         """Keys of the cells that can be written in, in measuring order."""
         return [cell.key for row in self.cells.table.rows for cell in row.cells if cell.editable]
 
     def has(self, key: str) -> bool:
-        return self.cells.place_of(key).isValid()
+        return bool(key) and self.cells.place_of(key).isValid()
 
     def stand_on(self, key: str) -> None:
         """Put the focus on a cell; a half-typed one opens with its text."""
@@ -188,7 +188,7 @@ class Grid(QTableView):
         super().focusInEvent(event)
         by_keys = event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason)
         if by_keys or not self.currentIndex().isValid():
-            keys = self.keys()
+            keys = self.entry_keys()
             if keys and event.reason() is not Qt.FocusReason.MouseFocusReason:
                 back = event.reason() is Qt.FocusReason.BacktabFocusReason
                 self.setCurrentIndex(self.cells.place_of(keys[-1 if back else 0]))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Protocol
 
 from frontwright.core.lengths import Display
@@ -20,15 +21,15 @@ class Hands(Protocol):
         """The subject that is selected on the page."""
         ...
 
-    def enter(self, key: str, text: str) -> Outcome:
+    def enter(self, key: str, text: str, /) -> Outcome:
         """Give a cell this text."""
         ...
 
-    def paste(self, keys: Sequence[str], texts: Sequence[str]) -> Outcome:
+    def paste(self, keys: Sequence[str], texts: Sequence[str], /) -> Outcome:
         """Give many cells their texts, as one edit."""
         ...
 
-    def act(self, key: str) -> Outcome:
+    def act(self, key: str, /) -> Outcome:
         """Have an action done."""
         ...
 
@@ -36,7 +37,7 @@ class Hands(Protocol):
         """Make this the selected subject, in table and drawing alike."""
         ...
 
-    def draft(self, key: str) -> str | None:
+    def draft(self, key: str, /) -> str | None:
         """What was half typed into a cell, if anything."""
         ...
 
@@ -44,7 +45,7 @@ class Hands(Protocol):
 
     def drop_draft(self, key: str) -> None: ...
 
-    def open_working(self, key: str) -> bool:
+    def open_working(self, key: str, /) -> bool:
         """Show the working of a cell's figure; False where it has none."""
         ...
 
@@ -52,7 +53,7 @@ class Hands(Protocol):
         """False where none was open."""
         ...
 
-    def go_on(self, key: str, step: int, wish: str = "") -> bool:
+    def go_on(self, key: str, step: int, wish: str = "", /) -> bool:
         """Put the focus on the next cell (step 1) or the one before (-1) in measuring order; False at the end.
 
         `wish`: the key of the cell that the last edit asks for next.
@@ -62,3 +63,44 @@ class Hands(Protocol):
     def say(self, text: str) -> None:
         """A line for the person, where notices stand."""
         ...
+
+
+@dataclass(frozen=True, slots=True)
+class OnlyLook:
+    """Hands for a table that is shown without a job behind it: nothing in it can be changed."""
+
+    display: Display
+    selected: str = ""
+
+    def enter(self, _key: str, _text: str) -> Outcome:
+        return Outcome()
+
+    def paste(self, _keys: Sequence[str], _texts: Sequence[str]) -> Outcome:
+        return Outcome()
+
+    def act(self, _key: str) -> Outcome:
+        return Outcome()
+
+    def select(self, subject: str) -> None:
+        """Nothing else is to show what is selected."""
+
+    def draft(self, _key: str) -> str | None:
+        return None
+
+    def keep_draft(self, key: str, text: str) -> None:
+        """There is nothing to write in."""
+
+    def drop_draft(self, key: str) -> None:
+        """There is nothing to write in."""
+
+    def open_working(self, _key: str) -> bool:
+        return False
+
+    def close_working(self) -> bool:
+        return False
+
+    def go_on(self, _key: str, _step: int, _wish: str = "") -> bool:
+        return False
+
+    def say(self, text: str) -> None:
+        """There is nobody to say it to."""

@@ -1,0 +1,345 @@
+"""One page: its head, the drawing, the tables and forms, the working of a figure, and the findings below."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QComboBox,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from frontwright.desk.contents import Action, Choice, Form, PageContents, Table
+from frontwright.window.block import Block
+from frontwright.window.canvas import Board
+from frontwright.window.findings import FindingHands, FindingsStrip
+from frontwright.window.grid import Grid
+from frontwright.window.hands import Hands
+from frontwright.window.prose import Prose
+from frontwright.window.theme import Theme
+from frontwright.window.working import WorkingPanel
+
+MARGIN, NARROW = 20, 1100
+BESIDE, BESIDE_MOST, BETWEEN = 628, 760, 24
+
+
+class PageHead(QWidget):
+    """Title, chooser of the subject, one line of advice at the right, and what the whole page offers as buttons."""
+
+    subject_chosen = Signal(str)
+    acted = Signal(str)
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._choices: tuple[Choice, ...] = ()
+        self._actions: tuple[Action, ...] = ()
+        self._title = QLabel()
+        self._title.setFont(theme.font(20, bold=True))
+        self.chooser = QComboBox()
+        self.chooser.setAccessibleName("what this page shows")
+        self.chooser.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self.chooser.activated.connect(self._choose)
+        self._buttons = QHBoxLayout()
+        self._buttons.setSpacing(theme.px(8))
+        self._advice = Prose(theme)
+        self._advice.setMinimumWidth(theme.px(120))
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(theme.px(MARGIN), theme.px(8), theme.px(MARGIN), 0)
+        layout.setSpacing(theme.px(24))
+        layout.addWidget(self._title)
+        layout.addWidget(self.chooser)
+        layout.addLayout(self._buttons)
+        layout.addStretch(1)
+        layout.addWidget(self._advice, 2)
+        self.setFixedHeight(theme.px(52))
+
+    def show_head(self, contents: PageContents) -> None:
+        """Take over title, choices and advice; nothing is sent."""
+        self._title.setText(contents.title)
+        self._advice.say(contents.advice)
+        if contents.choosers != self._choices:
+            self._choices = contents.choosers
+            self.chooser.clear()
+            for choice in contents.choosers:
+                self.chooser.addItem(choice.word, choice.value)
+        self.chooser.setVisible(bool(contents.choosers))
+        at = self.chooser.findData(contents.chosen)
+        if at >= 0:
+            self.chooser.setCurrentIndex(at)
+        if contents.actions != self._actions:
+            self._show_actions(contents.actions)
+
+    def _show_actions(self, actions: tuple[Action, ...]) -> None:
+        self._actions = actions
+        while (item := self._buttons.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        for action in actions:
+            button = QPushButton(action.word)
+            button.clicked.connect(lambda _=False, key=action.key: self.acted.emit(key))
+            self._buttons.addWidget(button)
+
+    def _choose(self, at: int) -> None:
+        self.subject_chosen.emit(self.chooser.itemData(at))
+
+
+class Page(QWidget):
+    """A page of the job. It shows contents and asks; what they mean is the desk's affair."""
+
+    subject_chosen = Signal(str)
+
+    def __init__(self, theme: Theme, hands: Hands, findings: FindingHands, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("page")
+        self._theme, self._hands = theme, hands
+        self.contents: PageContents | None = None
+        self._shape: tuple[tuple[str, ...], ...] = ()
+        self.blocks: dict[str, Block] = {}
+        self.head = PageHead(theme)
+        self.head.subject_chosen.connect(self.subject_chosen)
+        self.head.acted.connect(self._act)
+        self.board = Board(theme)
+        self.board.chosen.connect(hands.select)
+        self.working = WorkingPanel(theme)
+        self.findings = FindingsStrip(theme, findings)
+        self.findings.subject_chosen.connect(hands.select)
+        self._tables = QWidget()
+        self._body = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        px = self._theme.px
+        self._bands = QVBoxLayout(self._tables)
+        self._bands.setContentsMargins(0, 0, 0, 0)
+        self._bands.setSpacing(px(20))
+        self._bands.addWidget(self.working)
+        inner = QWidget()
+        inner.setLayout(self._body)
+        self._body.setContentsMargins(px(MARGIN), px(6), px(MARGIN), px(10))
+        self._body.setSpacing(px(BETWEEN))
+        self._body.addWidget(self._tables)
+        self._body.addWidget(self.board)
+        self._scroll = QScrollArea()
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setWidget(inner)
+        for widget in (inner, self._scroll.viewport()):
+            widget.setAutoFillBackground(False)
+        self._splitter = QSplitter(Qt.Orientation.Vertical)
+        self._splitter.addWidget(self._scroll)
+        self._splitter.addWidget(self.findings)
+        self._splitter.setHandleWidth(max(2, px(2)))
+        self._splitter.setStretchFactor(0, 1)
+        self._splitter.setCollapsible(0, False)  # noqa: FBT003 - Qt's own signature
+        self._splitter.setCollapsible(1, False)  # noqa: FBT003 - Qt's own signature
+        self._splitter.setSizes([px(600), px(110)])
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(self.head)
+        layout.addWidget(self._splitter, 1)
+
+    # what is shown
+
+    def show_contents(self, contents: PageContents) -> None:
+        """Take over what the page shows. Blocks that stay keep their widgets, focus and half-typed text."""
+        self.contents = contents
+        self.head.show_head(contents)
+        shape = tuple(tuple(block.key for block in band) for band in contents.bands)
+        if shape != self._shape:
+            self._build(contents, shape)
+        else:
+            for block in _blocks(contents):
+                self.blocks[block.key].show_block(block)
+        self._show_board(contents)
+        self.findings.show_lines(contents.findings)
+
+    def _build(self, contents: PageContents, shape: tuple[tuple[str, ...], ...]) -> None:
+        kept = self.blocks
+        self.blocks = {}
+        self._clear_bands()
+        self._shape = shape
+        for number, band in enumerate(contents.bands):
+            row = QHBoxLayout()
+            row.setSpacing(self._theme.px(28))
+            for block in band:
+                widget = kept.pop(block.key, None)
+                if widget is None:
+                    widget = Block(self._theme, self._hands, block)
+                else:
+                    widget.show_block(block)
+                self.blocks[block.key] = widget
+                row.addWidget(widget, _stretch(block))
+            self._bands.insertLayout(number, row, 3 if any(isinstance(b, Table) for b in band) else 0)
+        for gone in kept.values():
+            gone.hide()
+            gone.deleteLater()
+
+    def _clear_bands(self) -> None:
+        while self._bands.count() > 1:
+            item = self._bands.takeAt(0)
+            band = item.layout() if item is not None else None
+            if band is not None:
+                while band.count():
+                    band.takeAt(0)
+                band.deleteLater()
+
+    def _show_board(self, contents: PageContents) -> None:
+        board = contents.board
+        self.board.setVisible(board is not None)
+        if board is not None:
+            self.board.set_drawings(board.drawings, self._hands.selected)
+        self._arrange()
+
+    def _arrange(self) -> None:
+        """The drawing across the top where it is wide or the window narrow, else at the right of the tables."""
+        contents, px = self.contents, self._theme.px
+        if contents is None:
+            return
+        board = contents.board
+        on_top = board is not None and (board.wide or self.width() < px(NARROW) - px(136))
+        wanted = QBoxLayout.Direction.BottomToTop if on_top else QBoxLayout.Direction.LeftToRight
+        if self._body.direction() is not wanted:
+            self._body.setDirection(wanted)
+        room = self._scroll.viewport()
+        width = room.width() - 2 * px(MARGIN)
+        wide = board is not None and not on_top
+        tables = min(px(BESIDE_MOST), max(px(BESIDE), round(width * 0.57))) if wide else 16_777_215
+        self._tables.setMaximumWidth(tables)
+        self._tables.setMinimumWidth(tables if wide else 0)
+        self._body.setStretch(0, 0 if wide else 1)
+        self._body.setStretch(1, 1 if wide else 0)
+        height = min(self.board.height_for(width), round(0.55 * room.height())) if on_top else 16_777_215
+        self.board.setMaximumHeight(max(height, px(140)))
+        self.board.setMinimumHeight(max(height, px(140)) if on_top else px(240))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._arrange()
+
+    def sizeHint(self) -> QSize:
+        return QSize(self._theme.px(1144), self._theme.px(748))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), self._theme.palette.paper)
+        painter.end()
+
+    def show_subject(self, subject: str) -> None:
+        """Show everywhere what is selected."""
+        self.board.set_selected(subject)
+        for block in self.blocks.values():
+            block.grid.show_subject(subject)
+
+    # walking
+
+    def grids(self) -> Iterator[Grid]:
+        """The tables and forms in measuring order."""
+        for band in self._shape:
+            for key in band:
+                yield self.blocks[key].grid
+
+    def keys(self) -> list[str]:
+        """Keys of all cells that can be written in, in measuring order."""
+        return [key for grid in self.grids() for key in grid.entry_keys()]
+
+    def stand_on(self, key: str) -> bool:
+        """Put the focus on a cell; False where the page has none with this key."""
+        for grid in self.grids():
+            if grid.has(key):
+                grid.stand_on(key)
+                self._scroll.ensureWidgetVisible(grid, 0, 0)
+                return True
+        return False
+
+    def go_on(self, key: str, step: int, wish: str = "") -> bool:
+        """The focus to the wished cell, else to the next one in measuring order; False at the end."""
+        if wish and self.stand_on(wish):
+            return True
+        keys = self.keys()
+        if key not in keys:
+            key = self._editable_near(key, step)
+            return bool(key) and self.stand_on(key)
+        at = keys.index(key) + step
+        return 0 <= at < len(keys) and self.stand_on(keys[at])
+
+    def _editable_near(self, key: str, step: int) -> str:
+        """The first cell that can be written in after (or before) one that cannot; "" where there is none."""
+        cells = [cell for grid in self.grids() for row in grid.cells.table.rows for cell in row.cells]
+        names = [cell.key for cell in cells]
+        if key not in names:
+            return next((cell.key for cell in cells if cell.editable), "")
+        at = names.index(key)
+        rest = cells[at + 1 :] if step > 0 else reversed(cells[:at])
+        return next((cell.key for cell in rest if cell.editable), "")
+
+    def start(self) -> None:
+        """The focus where a person begins: a half-typed cell, else the first empty one, else the first."""
+        cells = [c for grid in self.grids() for row in grid.cells.table.rows for c in row.cells if c.editable]
+        drafts = [cell.key for cell in cells if self._hands.draft(cell.key) is not None]
+        empty = [cell.key for cell in cells if not cell.text]
+        wanted = drafts or empty or [cell.key for cell in cells]
+        if wanted:
+            self.stand_on(wanted[0])
+
+    def keep_typing(self) -> None:
+        """Keep at once what stands half typed in any cell."""
+        for grid in self.grids():
+            grid.keep_typing()
+
+    @property
+    def open_text(self) -> str | None:
+        """What stands in the open cell; None where none is open."""
+        return next((grid.open_text for grid in self.grids() if grid.open_text is not None), None)
+
+    @property
+    def current_key(self) -> str:
+        """The key of the cell that has the focus."""
+        return next((grid.current_key for grid in self.grids() if grid.hasFocus()), "")
+
+    def _act(self, key: str) -> None:
+        outcome = self._hands.act(key)
+        if outcome.problem or outcome.said:
+            self._hands.say(outcome.problem or outcome.said)
+        if outcome.next_key:
+            self.stand_on(outcome.next_key)
+
+
+def _blocks(contents: PageContents) -> Iterator[Table | Form]:
+    for band in contents.bands:
+        yield from band
+
+
+def _stretch(block: Table | Form) -> int:
+    if isinstance(block, Form):
+        return max(2, len(block.lines)) if block.across else 2
+    return max(3, len(block.columns))
+
+
+class Frame(QFrame):
+    """A plain surface of paper that other widgets are laid on."""
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), self._theme.palette.paper)
+        painter.end()

@@ -1,0 +1,300 @@
+"""Tables and forms are filled by keyboard alone, and nothing half typed is ever lost to a refresh."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from frontwright.core.lengths import IN_SIXTEENTHS, IN_THIRTYSECONDS
+from frontwright.desk.contents import Form, Table
+from frontwright.window.cells import CellsModel, as_table
+from frontwright.window.entry import EntryField
+from frontwright.window.grid import Grid
+from frontwright.window.theme import Theme
+from made_up import Remembering, ends, inches, members, openings, taped
+from PySide6.QtCore import QPersistentModelIndex, Qt
+from PySide6.QtGui import QAccessible, QGuiApplication
+from PySide6.QtTest import QAbstractItemModelTester
+from PySide6.QtWidgets import QApplication, QWidget
+from pytestqt.qtbot import QtBot
+
+Shower = Callable[[QWidget], QWidget]
+ENTER, TAB, BACK = Qt.Key.Key_Return, Qt.Key.Key_Tab, Qt.Key.Key_Backtab
+
+
+def grid_of(theme: Theme, show: Shower, block: Table | Form, hands: Remembering) -> Grid:
+    grid = Grid(theme, hands, block)
+    show(grid)
+    return grid
+
+
+def field(grid: Grid) -> EntryField:
+    editor = grid._delegate.editor
+    assert editor is not None
+    return editor
+
+
+def type_text(qtbot: QtBot, text: str) -> None:
+    """Type as a person does: each key goes where the focus is by then."""
+    for letter in text:
+        focused = QApplication.focusWidget()
+        assert focused is not None
+        qtbot.keyClicks(focused, letter)
+
+
+@pytest.mark.parametrize("block", [openings(), members(), ends()], ids=["openings", "members", "ends"])
+def test_the_model_holds_what_qt_asks_of_a_model_through_every_kind_of_change(
+    qtbot: QtBot, block: Table | Form
+) -> None:
+    model = CellsModel(as_table(block), IN_THIRTYSECONDS)
+    tester = QAbstractItemModelTester(model, QAbstractItemModelTester.FailureReportingMode.Fatal)
+    for table in (openings("OC"), openings("OC", first="22"), openings(), members(), as_table(ends()), openings()):
+        model.show(table, IN_THIRTYSECONDS)
+    model.show(openings(), IN_SIXTEENTHS)
+    assert model.rowCount() == 2
+    assert tester.failureReportingMode() is QAbstractItemModelTester.FailureReportingMode.Fatal
+
+
+def test_a_refresh_tells_only_the_cells_that_differ(qtbot: QtBot) -> None:
+    table = openings()
+    model = CellsModel(table, IN_THIRTYSECONDS)
+    changed: list[tuple[int, int]] = []
+    model.dataChanged.connect(lambda first, _last, _roles: changed.append((first.row(), first.column())))
+    row = table.rows[1]
+    new = taped("OB 0", "22", "OB")
+    cells = (row.cells[0], new, *row.cells[2:])
+    model.show(
+        Table("openings", "", "", table.columns, (table.rows[0], type(row)("OB", cells)), tall=True), IN_THIRTYSECONDS
+    )
+    assert changed == [(1, 1)]
+
+
+def test_rows_that_come_in_between_leave_the_others_where_they_are_known(qtbot: QtBot) -> None:
+    model = CellsModel(openings(), IN_THIRTYSECONDS)
+    kept = QPersistentModelIndex(model.place_of("OB 3"))
+    rows = openings("OC").rows
+    model.show(Table("openings", "", "", openings().columns, (rows[0], rows[2], rows[1]), tall=True), IN_THIRTYSECONDS)
+    assert kept.row() == 2
+    assert model.place_of("OB 3").row() == 2
+
+
+def test_typing_opens_the_cell_and_enter_enters_it_and_walks_on(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, openings(), hands)
+    grid.stand_on("OB 7")
+    type_text(qtbot, "3")
+    type_text(qtbot, "3 15/16")
+    assert field(grid).text() == "33 15/16"
+    qtbot.keyClick(field(grid), ENTER)
+    assert hands.entered == [("OB 7", "33 15/16")]
+    assert hands.walked == [("OB 7", 1, "")]
+    assert grid.open_text is None
+
+
+def test_shift_tab_enters_and_walks_back(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, openings(), hands)
+    grid.stand_on("OB 2")
+    type_text(qtbot, "9")
+    qtbot.keyClick(field(grid), BACK)
+    assert hands.entered == [("OB 2", "9")]
+    assert hands.walked == [("OB 2", -1, "")]
+
+
+def test_enter_without_typing_walks_on_and_enters_nothing(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, openings(), hands)
+    grid.stand_on("OA 0")
+    qtbot.keyClick(grid, ENTER)
+    assert hands.entered == []
+    assert hands.walked == [("OA 0", 1, "")]
+
+
+def test_f2_opens_with_what_was_typed_before(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    grid = grid_of(theme, show, openings(), Remembering())
+    grid.stand_on("OA 3")
+    qtbot.keyClick(grid, Qt.Key.Key_F2)
+    assert field(grid).text() == "26 1/2"
+
+
+def test_escape_leaves_the_cell_as_it_was_and_keeps_no_draft(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, openings(), hands)
+    grid.stand_on("OA 3")
+    type_text(qtbot, "27")
+    qtbot.waitUntil(lambda: hands.drafts == {"OA 3": "27"})
+    qtbot.keyClick(field(grid), Qt.Key.Key_Escape)
+    assert (hands.entered, hands.drafts, grid.open_text) == ([], {}, None)
+
+
+def test_half_typed_text_is_kept_within_half_a_second(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, openings(), hands)
+    grid.stand_on("OB 7")
+    type_text(qtbot, "23 5/")
+    qtbot.waitUntil(lambda: hands.drafts == {"OB 7": "23 5/"}, timeout=500)
+
+
+def test_a_refresh_neither_eats_a_half_typed_cell_nor_enters_it(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, openings(), hands)
+    grid.stand_on("OB 7")
+    type_text(qtbot, "33 15")
+    for table in (openings(first="23"), openings("OC"), openings("OC", "OD", first="24"), openings()):
+        grid.show_block(table)
+        assert field(grid).text() == "33 15"
+    assert hands.entered == []
+    type_text(qtbot, "/16")
+    qtbot.keyClick(field(grid), ENTER)
+    assert hands.entered == [("OB 7", "33 15/16")]
+
+
+def test_a_half_typed_cell_of_last_time_opens_with_its_text(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    grid = grid_of(theme, show, openings(), Remembering(drafts={"OB 7": "33 7/"}))
+    grid.stand_on("OB 7")
+    assert field(grid).text() == "33 7/"
+
+
+def test_a_refused_entry_stays_open_and_says_why(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering(refuse={"0": "Width, top, of OA: nothing is as wide as that; type what the tape says."})
+    grid = grid_of(theme, show, openings(), hands)
+    grid.stand_on("OA 0")
+    type_text(qtbot, "0")
+    qtbot.keyClick(field(grid), ENTER)
+    assert field(grid).text() == "0"
+    note = field(grid)._note
+    assert note is not None
+    assert note.said.startswith("Width, top, of OA")
+    assert hands.walked == []
+    assert hands.drafts == {"OA 0": "0"}
+
+
+def test_leaving_a_cell_by_mouse_enters_it(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, openings(), hands)
+    grid.stand_on("OA 1")
+    type_text(qtbot, "21 1/4")
+    grid.setFocus()
+    assert hands.entered == [("OA 1", "21 1/4")]
+
+
+def test_the_open_cell_says_how_it_is_read_in_both_units(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    grid = grid_of(theme, show, openings(), Remembering())
+    grid.stand_on("OB 7")
+    type_text(qtbot, "33 15/16")
+    note = field(grid)._note
+    assert note is not None
+    assert note.said == "= 33 15/16 in, 862.0 mm"
+    type_text(qtbot, "x")
+    assert "862" not in note.said
+    assert note.said
+
+
+def test_equals_opens_the_working_of_the_figure_and_is_no_typing(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, openings(), hands)
+    grid.setFocus()
+    grid.setCurrentIndex(grid.cells.place_of("OA l"))
+    type_text(qtbot, "=")
+    assert hands.workings == ["OA l"]
+    assert grid.open_text is None
+
+
+def test_delete_empties_a_cell(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, openings(), hands)
+    grid.stand_on("OA 2")
+    qtbot.keyClick(grid, Qt.Key.Key_Delete)
+    assert hands.entered == [("OA 2", "")]
+
+
+def test_a_block_of_cells_is_pasted_as_one_edit(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, openings(), hands)
+    grid.stand_on("OA 1")
+    QGuiApplication.clipboard().setText("21\t21 1/8\n20\t20 1/2\n")
+    qtbot.keyClick(grid, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    assert hands.pasted == [(["OA 1", "OA 2", "OB 1", "OB 2"], ["21", "21 1/8", "20", "20 1/2"])]
+    assert hands.entered == []
+
+
+def test_a_letter_chooses_among_choices(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, ends(), hands)
+    grid.stand_on("left end")
+    type_text(qtbot, "o")
+    type_text(qtbot, "i")
+    assert hands.entered == [("left end", "open"), ("left end", "corner")]
+
+
+def test_space_turns_a_tick_over(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, ends(), hands)
+    grid.stand_on("skin")
+    qtbot.keyClick(grid, Qt.Key.Key_Space)
+    assert hands.entered == [("skin", "no")]
+
+
+def test_walking_on_a_row_selects_its_subject(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    hands = Remembering()
+    grid = grid_of(theme, show, openings(), hands)
+    grid.stand_on("OA 3")
+    assert hands.selected == "OA"
+    qtbot.keyClick(grid, Qt.Key.Key_Down)
+    assert hands.selected == "OB"
+
+
+def test_a_screen_reader_hears_name_value_and_source(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    grid = grid_of(theme, show, ends(), Remembering())
+
+    def said(key: str) -> str:
+        return str(grid.cells.data(grid.cells.place_of(key), Qt.ItemDataRole.AccessibleTextRole))
+
+    assert said("height left") == "height left, 30, taped"
+    assert said("top rail") == "top rail, 1 3/4, assumed"
+    assert said("gap") == "gap at the wall, not measured"
+    assert said("depth") == "depth seen, 12 1/, unread"
+    assert said("stock") == "milled stock, 13/16, is"
+    grid.stand_on("gap")
+    interface = QAccessible.queryAccessibleInterface(grid)
+    assert interface is not None
+    assert interface.text(QAccessible.Text.Name) == "Heights and ends"
+
+
+def test_a_figure_is_shown_by_its_source(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    grid = grid_of(theme, show, ends(), Remembering())
+    cells = {line.cell.key: line.cell for line in ends().lines}
+
+    def look(key: str) -> tuple[str, str]:
+        found = grid.painter.look(cells[key], IN_THIRTYSECONDS)
+        return "".join(str(part) for part in found.parts), found.under
+
+    assert look("height right") == ("30 1/16", "solid")
+    assert look("top rail") == ("(1 3/4)", "dashed")
+    assert look("gap") == ("", "dotted")
+    assert look("depth") == ("12 1/ ?", "wavy")
+    assert look("stock") == ("is 13/16", "double")
+    planned = grid.painter.look(cells["stock"], IN_THIRTYSECONDS).beside
+    assert [str(part) for part in planned] == ["3/4"]
+
+
+def test_figures_of_a_column_end_their_whole_on_one_axis(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    grid = grid_of(theme, show, openings(), Remembering())
+    from frontwright.window.figures import box_of
+
+    room = grid.rooms[1]
+    letters = theme.letters(15)
+    for text in ("21 1/16", "21"):
+        look = grid.painter.look(taped("x", text, "x"), IN_THIRTYSECONDS)
+        assert box_of(look.parts, letters).before <= room.before + 0.01
+    assert room.after > 0
+
+
+def test_a_derived_figure_of_an_assumed_one_has_brackets_and_no_line(qtbot: QtBot, theme: Theme) -> None:
+    from frontwright.core.figures import plus, total
+    from frontwright.window.figures import figure_look
+
+    rests = total("width", plus(inches("22", source="assumed")), plus(inches("1/2")))
+    found = figure_look(rests, IN_THIRTYSECONDS, theme.palette)
+    assert ("".join(str(part) for part in found.parts), found.under) == ("(22 1/2)", "none")
+    assert found.colour == theme.palette.assumed
