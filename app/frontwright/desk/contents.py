@@ -110,7 +110,11 @@ class Form:
 
 @dataclass(frozen=True, slots=True)
 class FindingLine:
-    """A finding worded. `ways` are its buttons; `answerable`: `It is so, because ...` is offered (a stop or warn)."""
+    """A finding worded: `level`, `title` (the subjects in bold) and `sentence`, then what is had and needed.
+
+    `subject` is selected with it; `reason` is its second line; `ways` are its buttons (`Session.act`); `answerable`:
+    `It is so, because ...` is offered (`Session.answer`); `answer` is what was said; `holds` names sheets held back.
+    """
 
     key: str
     level: CheckLevel
@@ -123,6 +127,7 @@ class FindingLine:
     answerable: bool = False
     answer: str | None = None
     holds: str = ""
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,12 +182,16 @@ class WorkingLine:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What came of an edit: `problem` is one sentence where nothing was changed; `said` a notice of what was."""
+    """What came of an edit: `problem` is one sentence where nothing was changed; `said` a notice of what was.
+
+    `select` is selected now. `next_key` is the cell to go to, on the page of `chapter` where that is not empty.
+    """
 
     problem: str = ""
     said: str = ""
     select: str = ""
     next_key: str = ""
+    chapter: str = ""
 
 
 Listener = Callable[[], None]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -20,6 +21,7 @@ from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id, new_id, table, with_field
 from frontwright.desk.wording.fields import table_word
 
+ShopChange = Callable[[Shop], Shop]
 _FIRST: dict[str, str] = {
     "door_builds": "build 1",
     "panel_builds": "panel 1",
@@ -137,6 +139,18 @@ def kept_in_shop(shop: Shop, job: Job, name: str, row: str) -> Shop:
         for home in homes:
             if isinstance(named, str) and named in table(job, home) and named not in table(shop, home):
                 shop = kept_in_shop(shop, job, home, named)
+    return shop
+
+
+def without_shop_entry(shop: Shop, name: str, row: str) -> Shop:
+    """The shop without an entry; what named it names nothing then."""
+    shop = shop.drop(shop.kinds()[name], row)
+    for other, fields in REFERENCES.items():
+        if other not in shop.kinds():
+            continue
+        for field, homes in fields.items():
+            naming = [one for one in table(shop, other).values() if name in homes and getattr(one, field) == row]
+            shop = shop.put(*(replace(one, **{field: None}) for one in naming))
     return shop
 
 

@@ -4,23 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from frontwright.core.answers import subject, told
 from frontwright.core.findings import Check, WayOut
 from frontwright.core.job import Answer, Job
 from frontwright.core.lengths import Length, half_up, typed_length
 from frontwright.desk.edits import survey
 from frontwright.desk.edits.edit import Edit, Refused
-from frontwright.desk.wording.facts import fact_text, limit_text
 
 LONGEST_ANSWER = 300
 
 
-def where_text(check: Check) -> str:
-    """The subjects of a check as they stand in its answer."""
-    return ", ".join(check.where)
-
-
 def answer_id(check: Check) -> str:
-    return f"{check.code} {where_text(check)}"
+    return f"{check.code} {subject(check.where)}"
 
 
 def answer(job: Job, check: Check, text: str) -> Edit:
@@ -28,7 +23,7 @@ def answer(job: Job, check: Check, text: str) -> Edit:
     said = " ".join(text.split())
     if len(said) > LONGEST_ANSWER:
         raise Refused(f"The answer to {check.code} takes {LONGEST_ANSWER} letters at most; shorten it.")
-    row, name = answer_id(check), f"answer to {check.code} of {where_text(check)}"
+    row, name = answer_id(check), f"answer to {check.code} of {subject(check.where)}"
     if not said:
         return Edit(name, lambda before: before.drop(Answer, row), name)
     new = _answered(job, check, said)
@@ -36,16 +31,8 @@ def answer(job: Job, check: Check, text: str) -> Edit:
 
 
 def _answered(job: Job, check: Check, said: str) -> Answer:
-    unit = job.heading.unit
-    return Answer(
-        answer_id(check),
-        check.code,
-        where_text(check),
-        fact_text(check.value, unit, check.roots),
-        limit_text(check.limit, unit, check.roots),
-        check.level,
-        said,
-    )
+    value, limit = told(check, job)
+    return Answer(answer_id(check), check.code, subject(check.where), value, limit, check.level, said)
 
 
 def way_out(job: Job, check: Check, way: WayOut) -> Edit | None:

@@ -43,7 +43,7 @@ def start_contents(form: NewJob, shop: Shop | None = None) -> StartContents:
         problem = str(refused)
         plan = _example(form, shop)
     numbers = _numbers(plan if not problem else None)
-    return StartContents(problem, first_front(plan), numbers, worth_reading(form), display)
+    return StartContents(problem, first_front(plan), numbers, worth_reading(plan), display)
 
 
 def _example(form: NewJob, shop: Shop | None) -> Plan:
@@ -65,9 +65,9 @@ def _numbers(plan: Plan | None) -> Table:
     columns = (
         Column("", axis=False, share=3),
         Column("", axis=False),
-        Column("width"),
-        Column("height"),
-        Column("thick"),
+        Column(""),
+        Column(""),
+        Column(""),
     )
     rows = tuple(_rows(plan)) if plan else ()
     return Table(
@@ -107,14 +107,17 @@ def _row(word: str, count: int, sizes: tuple[Figure, Figure, Figure], *, bold: b
     return TableRow(word, (Cell(f"{word}", "words", word, bold=bold), Cell("", "words", str(count)), *figures))
 
 
-def worth_reading(form: NewJob) -> tuple[tuple[str, str], ...]:
+_WORTH = {
+    "core thickness": ("core thickness", "sets panel and rabbet"),
+    "sheet thickness": ("sheet thickness", "sets the groove"),
+    "second width": ("second width", "is the frame parallel?"),
+    "second height": ("second height", "is it level?"),
+    "diagonals": ("both diagonals", "does it lean?"),
+    "hinge and its cover": ("the hinge and its cover", "sets plate and boring"),
+    "billet": ("the billet at hand", "how many leaves does it give?"),
+}
+
+
+def worth_reading(plan: Plan) -> tuple[tuple[str, str], ...]:
     """The three readings that would replace most of what is assumed, each with what it tells."""
-    third = {
-        "dowelled": ("core thickness", "sets panel and rabbet"),
-        "slab": ("thickness of the stock", "sets the weight and the hinges"),
-    }
-    return (
-        ("second width", "is the frame parallel?"),
-        ("both diagonals", "does it lean?"),
-        third.get(form.door_kind, ("sheet thickness", "sets the groove")),
-    )
+    return tuple(_WORTH.get(word, (word, "")) for word in plan.read_next[:3])

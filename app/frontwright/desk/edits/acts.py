@@ -1,0 +1,69 @@
+"""What an action's key has done: its verb and its objects, as an edit."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from frontwright.core.job import Job
+from frontwright.desk.edits import bill, entry, fronts, making, readings, survey
+from frontwright.desk.edits.edit import Edit, Refused
+
+
+def edit_of(job: Job, verb: str, objects: tuple[str, ...]) -> Edit:
+    """The edit of an action. Refused where what it is about is no longer there."""
+    made = _VERBS.get(verb)
+    if made is None:
+        raise Refused(f"Nothing is known by “{verb}”: choose a button of the page.")
+    try:
+        return made(job, *objects)
+    except TypeError as wrong:
+        raise Refused(f"“{verb}” takes other objects than {', '.join(objects) or 'none'}.") from wrong
+
+
+def is_edit(verb: str) -> bool:
+    return verb in _VERBS
+
+
+def _let_go(job: Job, front: str) -> Edit:
+    found = job.fronts.get(front)
+    if found is None:
+        raise Refused(f"“{front}” is no longer there: choose another front.")
+    free = replace(found, pin_left=None, pin_right=None, pin_bottom=None, pin_top=None)
+    return Edit(f"let {front} go", lambda before: before.put(free), select=front)
+
+
+def _add_run(job: Job, room: str) -> Edit:
+    return survey.add_run(job, room)
+
+
+def _add_openings(job: Job, room: str) -> Edit:
+    return survey.add_run(job, room, by_itself=True)
+
+
+def _add_opening(job: Job, run: str, after: str = "") -> Edit:
+    return survey.add_opening(job, run, after)
+
+
+_VERBS: dict[str, Callable[..., Edit]] = {
+    "add-member": survey.add_member,
+    "add-rail": survey.add_rail,
+    "add-column": _add_opening,
+    "add-opening": _add_opening,
+    "add-room": survey.add_room,
+    "add-run": _add_run,
+    "add-openings": _add_openings,
+    "split": survey.split,
+    "move": survey.move,
+    "move-opening": survey.move_opening,
+    "remove": survey.remove,
+    "add-row": fronts.add_row,
+    "let-go": _let_go,
+    "new": making.new_entry,
+    "copy": making.copy_entry,
+    "delete": entry.remove_row,
+    "add-piece": bill.add_piece,
+    "copy-piece": bill.copy_piece,
+    "strike": readings.strike,
+    "over-paint": readings.over_paint,
+}

@@ -1,0 +1,91 @@
+"""The Brief page: what the job is called, its unit and step, its rooms and runs, the moisture of their wood."""
+
+from __future__ import annotations
+
+from frontwright.core.assumed import assumed_moisture
+from frontwright.core.lengths import DISPLAYS
+from frontwright.desk.contents import Action, Choice, Column, Form, FormLine, PageContents, Table, TableRow
+from frontwright.desk.edits.survey import step_word
+from frontwright.desk.keys import key
+from frontwright.desk.pages.view import View
+from frontwright.desk.wording.fields import field_word
+
+
+def brief_page(view: View) -> PageContents:
+    """The whole page."""
+    return PageContents(
+        chapter="brief",
+        title="Brief",
+        choosers=(),
+        chosen="",
+        advice="",
+        bands=((_job(view),), (_rooms(view), _runs(view))),
+        board=None,
+        findings=(),
+        actions=(Action(key("add-room"), "Add a room"),),
+    )
+
+
+def _job(view: View) -> Form:
+    fields = ("name", "client", "address", "unit", "note")
+    lines = [FormLine(field_word("headings", f), view.entry("headings", "job", f)) for f in fields]
+    steps = [d for d in DISPLAYS if d.unit == view.unit]
+    choices = tuple(Choice(step_word(d), f"{step_word(d)} {d.unit}") for d in steps)
+    step = view.choice(key("headings", "job", "step"), step_word(view.display), choices, "job", "step of front edges")
+    lines.insert(4, FormLine("step of front edges", step))
+    return Form("job", "The job", "", tuple(lines))
+
+
+def _rooms(view: View) -> Table:
+    figures = {f"moisture_{at}": assumed_moisture(f"moisture {at}") for at in ("low", "made", "high")}
+    rows = [
+        TableRow(
+            room.id,
+            (
+                view.name("rooms", room.id),
+                view.entry("rooms", room.id, "name"),
+                *(view.entry("rooms", room.id, name, figure) for name, figure in figures.items()),
+            ),
+        )
+        for room in sorted(view.job.rooms.values(), key=lambda room: room.place)
+    ]
+    columns = (
+        Column("room", axis=False),
+        Column("name", axis=False, share=2),
+        Column("driest", "moisture of the wood, per cent"),
+        Column("when made", "moisture of the wood, per cent"),
+        Column("wettest", "moisture of the wood, per cent"),
+    )
+    actions = [Action(key("add-room"), "Add a room")]
+    if view.selected in view.job.rooms and len(view.job.rooms) > 1:
+        actions.append(Action(key("remove", "rooms", view.selected), f"Take out {view.selected}", view.selected))
+    return Table("rooms", "Rooms", "how dry and how damp their wood gets", columns, tuple(rows), tuple(actions))
+
+
+def _runs(view: View) -> Table:
+    rows = [
+        TableRow(
+            run.id,
+            (
+                view.name("runs", run.id),
+                view.entry("runs", run.id, "name"),
+                view.entry("runs", run.id, "room"),
+                view.entry("runs", run.id, "stands"),
+                view.entry("runs", run.id, "by_itself"),
+            ),
+        )
+        for run in view.job.runs.values()
+    ]
+    columns = (
+        Column("run", axis=False),
+        Column("name", axis=False, share=2),
+        Column("room", axis=False),
+        Column("stands", axis=False),
+        Column("by themselves", axis=False),
+    )
+    rooms = list(view.job.rooms)
+    actions = [Action(key("add-run", room), f"Add a run in {room}") for room in rooms]
+    actions += [Action(key("add-openings", room), f"Add openings by themselves in {room}") for room in rooms]
+    if view.selected in view.job.runs and len(view.job.runs) > 1:
+        actions.append(Action(key("remove", "runs", view.selected), f"Take out {view.selected}", view.selected))
+    return Table("runs", "Runs", "boxes that stand in one line", columns, tuple(rows), tuple(actions))

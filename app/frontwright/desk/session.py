@@ -1,0 +1,528 @@
+"""An open job: the one way to look at it and the one way to change it.
+
+A view compares `step` with the one it showed last and asks for its page again where they differ; nothing is broadcast
+but to the few that asked (`listen`). Every change goes through `enter`, `paste`, `act`, `answer`, `undo`, `redo` and
+`sheets_printed`, comes back as an `Outcome`, and is in the file before it is shown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Self
+
+from frontwright.core.findings import Check, WayOut
+from frontwright.core.job import Job, Shop
+from frontwright.core.job.references import REFERENCES
+from frontwright.core.lengths import Display, show
+from frontwright.core.plan import Plan, derive
+from frontwright.desk import guard
+from frontwright.desk.contents import Cell, Listener, Outcome, PageContents, SheetLine, Tab, WorkingLine
+from frontwright.desk.edits import acts, making, record
+from frontwright.desk.edits.edit import Edit, Refused
+from frontwright.desk.edits.entry import entered, entered_in_shop
+from frontwright.desk.edits.rows import table
+from frontwright.desk.edits.start import NewJob, new_job
+from frontwright.desk.keys import Place, key, parts_of
+from frontwright.desk.order import cells_of, next_key
+from frontwright.desk.pages import pages
+from frontwright.desk.pages.findings import tabs
+from frontwright.desk.pages.view import SHOP, View, Wish
+from frontwright.desk.ways import CHAPTER_OF_TABLE, cell_of, chapter_of, finding_key
+from frontwright.desk.wording.numbers import count_of
+from frontwright.desk.working import working
+from frontwright.store import StoreError, create, open_job, open_shop
+
+if TYPE_CHECKING:
+    from frontwright.sheets.catalogue import Paper, SheetInfo
+    from frontwright.store.files import JobFile, ShopFile
+
+LONGEST_DRAFT = 20_000
+_UNITS = {"in": "inches", "mm": "millimetres"}
+
+
+class SessionError(Exception):
+    """A job cannot be opened or begun; the text is one sentence with the way out."""
+
+
+class Session:
+    """An open job file with its plan, what is selected, what is being typed, and the shop beside it."""
+
+    def __init__(self, book: JobFile, shop_file: ShopFile | None = None, shop_problem: str = "") -> None:
+        self._book = book
+        self._shop_file = shop_file
+        self.shop_problem = shop_problem
+        self.step = 0
+        self.selected = ""
+        self._chosen: dict[str, str] = {}
+        self._wish = Wish()
+        self._last_key = ""
+        self._drafts = book.drafts()
+        self._problems: dict[str, str] = {}
+        self._listeners: list[Listener] = []
+        self._pages: dict[str, tuple[object, PageContents]] = {}
+        self._cells: dict[str, Cell] = {}
+        self._sheets: tuple[int, dict[str, SheetInfo]] | None = None
+        self._plan = derive(book.job, self.shop)
+        self._problems = {place: why for place, text in self._drafts.items() if (why := self._why(place, text))}
+
+    # -- opening and closing
+
+    @classmethod
+    def open(cls, path: Path, shop: Path | None = None) -> Self:
+        """Open a job file; SessionError, with the file left as it is, where it cannot be."""
+        try:
+            return cls._with_shop(open_job(path), shop)
+        except StoreError as error:
+            raise SessionError(str(error)) from error
+
+    @classmethod
+    def create(cls, path: Path, job: Job, shop: Path | None = None) -> Self:
+        """Make a job file with this job in it and open it; SessionError where it cannot be made."""
+        try:
+            return cls._with_shop(create(path, job), shop)
+        except StoreError as error:
+            raise SessionError(str(error)) from error
+
+    @classmethod
+    def start(cls, path: Path, form: NewJob, shop: Path | None = None) -> Self:
+        """Begin a job from the one form; SessionError names the field that keeps it from being begun."""
+        try:
+            return cls.create(path, new_job(form), shop)
+        except Refused as refused:
+            raise SessionError(str(refused)) from refused
+
+    @classmethod
+    def _with_shop(cls, book: JobFile, shop: Path | None) -> Self:
+        """A shop file that cannot be opened is said and left; the job is whole without it."""
+        try:
+            return cls(book, open_shop(shop))
+        except StoreError as error:
+            return cls(book, None, str(error))
+        except BaseException:
+            book.close()
+            raise
+
+    def close(self) -> None:
+        """Give both files back; a second time does nothing."""
+        self._book.close()
+        if self._shop_file is not None:
+            self._shop_file.close()
+
+    # -- what is there
+
+    @property
+    def path(self) -> Path:
+        return self._book.path
+
+    @property
+    def job(self) -> Job:
+        return self._book.job
+
+    @property
+    def plan(self) -> Plan:
+        return self._plan
+
+    @property
+    def shop(self) -> Shop:
+        """The shop's own entries, as its file has them now."""
+        return self._shop_file.shop if self._shop_file is not None else Shop()
+
+    @property
+    def name(self) -> str:
+        """What the job is called: by its heading, else by its file."""
+        return self.job.heading.name or self.path.stem
+
+    @property
+    def display(self) -> Display:
+        return self._plan.display
+
+    @property
+    def unit_words(self) -> str:
+        """ "inches, shown to 1/32"."""
+        return f"{_UNITS[self.display.unit]}, shown to {show(self.display.step, self.display)}"
+
+    @property
+    def undo_name(self) -> str:
+        """The step that `undo` takes back, in words; empty if there is none."""
+        return self._book.can_undo or ""
+
+    @property
+    def redo_name(self) -> str:
+        return self._book.can_redo or ""
+
+    @property
+    def paper(self) -> Paper:
+        """Letter for an inch job, A4 otherwise."""
+        return "letter" if self.display.unit == "in" else "a4"
+
+    def listen(self, listener: Listener) -> None:
+        """Have this called after each change."""
+        self._listeners.append(listener)
+
+    # -- pages
+
+    def select(self, subject: str) -> None:
+        """Select a subject: every table and drawing shows it."""
+        self.selected = subject
+
+    def choose(self, chapter: str, subject: str) -> None:
+        """Stand the chooser of a page on a subject, and select that."""
+        self._chosen[chapter] = subject
+        if chapter != "shop":
+            self.selected = subject
+
+    def page(self, chapter: str, subject: str | None = None) -> PageContents:
+        """The contents of a page; `subject` stands its chooser elsewhere. KeyError if there is no such page."""
+        if subject is not None:
+            self._chosen[chapter] = subject
+        state = (self.step, self._chosen.get(chapter, ""), self.selected, self._wish, dict(self._drafts))
+        kept = self._pages.get(chapter)
+        if kept is None or kept[0] != state:
+            kept = (state, pages()[chapter](self._view(chapter)))
+            self._pages[chapter] = kept
+        self._cells = cells_of(kept[1])
+        return kept[1]
+
+    def tabs(self) -> tuple[Tab, ...]:
+        """The pages with their strongest findings."""
+        states = [line.state for line in self.sheets()] if self._sheets is not None else []
+        return tabs(self._view(""), states.count("stale"), states.count("held"))
+
+    def _view(self, chapter: str) -> View:
+        return View(
+            self.job,
+            self._plan,
+            self.shop,
+            self._chosen.get(chapter, ""),
+            self.selected,
+            self._drafts,
+            self._problems,
+            self._wish,
+        )
+
+    def working(self, place: str, opened: Collection[str] = ()) -> tuple[str, tuple[WorkingLine, ...]]:
+        """Title and lines of the working of the figure in a cell; no lines where the cell has no figure."""
+        cell = self._cells.get(place)
+        if cell is None or cell.figure is None:
+            return (cell.name if cell else ""), ()
+        return cell.name or cell.figure.name, working(cell.figure, opened, self.display)
+
+    # -- edits
+
+    def enter(self, place: str, text: str) -> Outcome:
+        """Take what was typed into a cell. Where it cannot stand it is kept as a draft and the outcome says why."""
+        try:
+            if place.startswith(SHOP):
+                return self._enter_in_shop(place, text)
+            edit = self._entry(self.job, place, text)
+            job, plan = self._tried(edit)
+            if job is not self.job and (why := guard.refusal(Place.of(place), self._plan, plan)):
+                raise Refused(why)
+            outcome = self._applied(edit, plan)
+        except (Refused, StoreError, ValueError) as refused:
+            self._refuse(place, text, str(refused))
+            return Outcome(problem=str(refused))
+        self._forget(place)
+        self._last_key = place
+        return replace(outcome, next_key=self._next(place))
+
+    def paste(self, places: Sequence[str], texts: Sequence[str]) -> Outcome:
+        """Take a block of cells as one edit; what cannot stand stays as a draft in its cell."""
+        job, taken, problem = self.job, 0, ""
+        changes: list[Edit] = []
+        for place, text in zip(places, texts, strict=False):
+            try:
+                edit = self._entry(job, place, text, pasted=True)
+                job = edit.change(job)
+            except (Refused, ValueError) as refused:
+                problem = problem or str(refused)
+                self._refuse(place, text, str(refused))
+                continue
+            changes.append(edit)
+            taken += 1
+            self._forget(place)
+        if not changes:
+            return Outcome(problem=problem)
+        whole = Edit(f"paste {count_of(taken, 'cell')}", lambda before: _all(before, changes))
+        outcome = self._done(whole)
+        return replace(outcome, said=problem or outcome.said)
+
+    def act(self, action: str) -> Outcome:
+        """Do what a button or menu entry says."""
+        verb, *objects = parts_of(action)
+        try:
+            if acts.is_edit(verb):
+                return self._done(acts.edit_of(self.job, verb, tuple(objects)))
+            return self._other(verb, objects)
+        except (Refused, StoreError) as refused:
+            return Outcome(problem=str(refused))
+
+    def answer(self, finding: str, text: str) -> Outcome:
+        """`It is so, because ...`: the reason is kept with the figures the finding stood at; empty takes it back."""
+        check = self._finding(finding)
+        if check is None:
+            return Outcome(problem="This finding has gone; there is nothing to answer any more.")
+        try:
+            return self._done(record.answer(self.job, check, text))
+        except Refused as refused:
+            return Outcome(problem=str(refused))
+
+    def undo(self) -> Outcome:
+        """Take the last step back."""
+        return self._swapped(self.undo_name, "Undone", "There is nothing to undo.", back=True)
+
+    def redo(self) -> Outcome:
+        """Do the step that was taken back again."""
+        return self._swapped(self.redo_name, "Done again", "There is nothing to do again.", back=False)
+
+    def _swapped(self, name: str, word: str, nothing: str, *, back: bool) -> Outcome:
+        if not name:
+            return Outcome(problem=nothing)
+        try:
+            job = self._book.undo() if back else self._book.redo()
+        except StoreError as error:
+            return Outcome(problem=str(error))
+        self._take(derive(job, self.shop))
+        return Outcome(said=f"{word}: {name}")
+
+    def _entry(self, job: Job, place: str, text: str, *, pasted: bool = False) -> Edit:
+        """The edit of a cell; an entry of the shop that is chosen comes with it into the job."""
+        where = Place.of(place)
+        homes = REFERENCES.get(where.table, {}).get(where.field, ())
+        home = next((h for h in homes if h in Shop.kinds() and text in table(self.shop, h)), None)
+        if home is None or text in table(job, home):
+            return entered(job, place, text, correcting=not pasted and place == self._last_key)
+        shop = self.shop
+        edit = entered(making.taken_over(job, shop, home, text), place, text)
+        return replace(edit, change=lambda before: edit.change(making.taken_over(before, shop, home, text)))
+
+    def _tried(self, edit: Edit) -> tuple[Job, Plan]:
+        """What an edit would make of the job, and what would follow."""
+        job = edit.change(self.job)
+        return job, self._plan if job == self.job else derive(job, self.shop)
+
+    def _done(self, edit: Edit) -> Outcome:
+        try:
+            outcome = self._applied(edit, self._tried(edit)[1])
+        except StoreError as error:
+            return Outcome(problem=str(error))
+        self._last_key = ""
+        return outcome
+
+    def _applied(self, edit: Edit, plan: Plan) -> Outcome:
+        before = self._book.step
+        self._book.apply(edit.name, edit.change, edit.field)
+        if self._book.step != before:
+            self._take(plan)
+        if edit.select:
+            self.selected = edit.select
+        return Outcome(said=edit.said, select=edit.select)
+
+    def _take(self, plan: Plan) -> None:
+        self._plan = plan
+        self._last_key = ""
+        self._changed()
+
+    def _changed(self) -> None:
+        self.step += 1
+        for listener in self._listeners:
+            listener()
+
+    def _next(self, place: str) -> str:
+        """The next cell in measuring order on the page that was shown last."""
+        shown = next((page for _, page in self._pages.values() if place in cells_of(page)), None)
+        return next_key(shown, place) if shown is not None else ""
+
+    # -- actions that are no edits of the job
+
+    def _other(self, verb: str, objects: list[str]) -> Outcome:
+        if verb == "way" and len(objects) == 2:
+            return self._way(objects[0], objects[1])
+        if verb == "take-over" and len(objects) == 2:
+            return self._done(making.take_over(self.job, self.shop, objects[0], objects[1]))
+        if verb == "look" and objects:
+            return self._wished(replace(self._wish, look=objects[0]))
+        if verb == "height" and len(objects) == 2:
+            return self._wished(replace(self._wish, heights=self._wish.heights | {f"{objects[0]}/{objects[1]}"}))
+        if verb in ("keep-in-shop", "shop-new", "shop-delete") and objects:
+            return self._in_shop(verb, objects)
+        raise Refused(f"Nothing is known by “{verb}”: choose a button of the page.")
+
+    def _wished(self, wish: Wish) -> Outcome:
+        self._wish = wish
+        self._changed()
+        return Outcome()
+
+    def _way(self, finding: str, number: str) -> Outcome:
+        """A way out: carried out where the desk can, else the cell is shown in which it is done."""
+        check = self._finding(finding)
+        if check is None or not number.isdigit() or int(number) >= len(check.ways):
+            return Outcome(problem="This finding has gone; there is nothing to do any more.")
+        way = check.ways[int(number)]
+        edit = record.way_out(self.job, check, way)
+        if edit is not None:
+            return self._done(edit)
+        return self._led(check, way)
+
+    def _led(self, check: Check, way: WayOut) -> Outcome:
+        place = cell_of(self.job, way)
+        chapter = CHAPTER_OF_TABLE.get(parts_of(place)[0], "making") if place else chapter_of(check)
+        subject = way.of if not place or way.of in self.plan.fronts.fronts else check.where[0]
+        if chapter == "making" and check.where[0] in self.plan.making.fronts:
+            self._chosen["making"] = check.where[0]
+        self.select(subject)
+        return Outcome(select=subject, next_key=place, chapter=chapter)
+
+    def _finding(self, finding: str) -> Check | None:
+        return next((check for check in self._plan.checks if check.is_open and finding_key(check) == finding), None)
+
+    # -- the shop
+
+    def _enter_in_shop(self, place: str, text: str) -> Outcome:
+        inner = place.removeprefix(SHOP)
+        _, said = entered_in_shop(self.shop, inner, text, self.display)
+        self._change_shop(f"enter {inner}", lambda shop: entered_in_shop(shop, inner, text, self.display)[0], place)
+        self._forget(place)
+        return Outcome(said=said, next_key=self._next(place))
+
+    def _in_shop(self, verb: str, objects: list[str]) -> Outcome:
+        name, row = objects[0], objects[-1]
+        if name not in Shop.kinds():
+            raise Refused(f"There are no entries in “{name}”: choose another page.")
+        if verb == "keep-in-shop":
+            if row not in table(self.job, name):
+                raise Refused(f"“{row}” is no longer there: choose another row.")
+            self._change_shop(f"keep {row}", lambda shop: making.kept_in_shop(shop, self.job, name, row))
+            return Outcome(said=f"{row} is in the shop now", select=row)
+        if verb == "shop-new":
+            self._change_shop("new entry", lambda shop: making.new_shop_entry(shop, name)[0])
+            return Outcome()
+        self._change_shop(f"take out {row}", lambda shop: making.without_shop_entry(shop, name, row))
+        return Outcome(said=f"{row} is out of the shop")
+
+    def _change_shop(self, name: str, change: making.ShopChange, field: str | None = None) -> None:
+        if self._shop_file is None:
+            raise Refused(self.shop_problem or "There is no shop file open.")
+        self._shop_file.apply(name, change, field)
+        self._changed()
+
+    # -- what is being typed
+
+    def drafts(self) -> Mapping[str, str]:
+        """Text by cell that is being typed, or that could not be taken."""
+        return self._drafts
+
+    def keep_draft(self, place: str, text: str) -> None:
+        """Keep half-typed text; it survives closing and a crash."""
+        kept = text[:LONGEST_DRAFT]
+        if self._drafts.get(place) == kept:
+            return
+        self._drafts = {**self._drafts, place: kept}
+        with suppress(StoreError):
+            self._book.keep_draft(place, kept)
+
+    def drop_draft(self, place: str) -> None:
+        """Forget the text at a place: it was given up."""
+        self._forget(place)
+
+    def _refuse(self, place: str, text: str, why: str) -> None:
+        self._problems[place] = why
+        self.keep_draft(place, text)
+        self._last_key = ""
+        self._changed()
+
+    def _forget(self, place: str) -> None:
+        self._problems.pop(place, None)
+        if place in self._drafts:
+            self._drafts = {k: v for k, v in self._drafts.items() if k != place}
+            with suppress(StoreError):
+                self._book.drop_draft(place)
+            self._changed()
+
+    def _why(self, place: str, text: str) -> str:
+        """Why a draft of an earlier sitting was not taken; empty where it was only half typed."""
+        try:
+            entered(self.job, place, text)
+        except Refused as refused:
+            return str(refused)
+        except ValueError:
+            return ""
+        return ""
+
+    # -- sheets
+
+    def sheets(self) -> tuple[SheetLine, ...]:
+        """The list of sheets with the state of each."""
+        from frontwright.desk.sheets_list import sheet_lines
+
+        return sheet_lines(self._plan, self._infos())
+
+    def sheet_pdf(self, keys: Sequence[str], paper: Paper | None = None) -> bytes | str:
+        """These sheets as one PDF, the bytes that are previewed, saved and printed; or one sentence why not."""
+        from frontwright.desk.sheets_list import pdf
+
+        return pdf(self._plan, self._named(keys), paper or self.paper, _now())
+
+    def sheets_printed(self, keys: Sequence[str]) -> Outcome:
+        """Note that these sheets were printed or saved: from now on they can be current or stale."""
+        from frontwright.desk.sheets_list import printed_edit
+
+        try:
+            return self._done(printed_edit(self.job, self._named(keys), _now()))
+        except Refused as refused:
+            return Outcome(problem=str(refused))
+
+    def _infos(self) -> dict[str, SheetInfo]:
+        from frontwright.desk.sheets_list import sheet_infos
+
+        if self._sheets is None or self._sheets[0] != self.step:
+            self._sheets = (self.step, sheet_infos(self._plan))
+        return self._sheets[1]
+
+    def _named(self, keys: Sequence[str]) -> list[SheetInfo]:
+        infos = self._infos()
+        return [info for one, info in infos.items() if one in keys]
+
+    # -- other forms
+
+    def export(self, path: Path) -> Outcome:
+        """Write the job to a place that is free: as JSON where the name ends so, else as another job file."""
+        try:
+            if path.suffix.lower() == ".json":
+                from frontwright.exchange.json_form import job_to_json
+
+                _write_new(path, job_to_json(self.job))
+            else:
+                self._book.copy_to(path)
+        except StoreError as error:
+            return Outcome(problem=str(error))
+        except OSError as error:
+            return Outcome(problem=f"{path} cannot be written: {error.strerror or error}; choose another place.")
+        return Outcome(said=f"A copy is in {path}")
+
+
+def _all(job: Job, edits: Sequence[Edit]) -> Job:
+    for edit in edits:
+        job = edit.change(job)
+    return job
+
+
+def _write_new(path: Path, text: str) -> None:
+    """Written beside its place first, so that there is never half a file."""
+    new = path.with_name(path.name + ".new")
+    try:
+        new.write_text(text, "utf-8")
+        new.replace(path)
+    finally:
+        new.unlink(missing_ok=True)
+
+
+def _now() -> str:
+    return datetime.now().astimezone().strftime("%Y-%m-%d %H:%M")
+
+
+__all__ = ["Session", "SessionError", "key"]

@@ -1,0 +1,98 @@
+"""The sheets of a job with the state of each: not printed, current, stale with the reason, or held back."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+
+from frontwright.core.job import Job, Printed
+from frontwright.core.plan import Plan
+from frontwright.desk.contents import SheetLine
+from frontwright.desk.edits.edit import Edit, Refused
+from frontwright.desk.wording.checks import listed, sentence
+from frontwright.sheets.catalogue import HeldBack, Paper, SheetInfo, Stamp, digest, make, sheets_of
+
+
+def sheet_infos(plan: Plan) -> dict[str, SheetInfo]:
+    """Every sheet of the plan by its key, in working order."""
+    return {info.key: info for info in sheets_of(plan)}
+
+
+def sheet_lines(plan: Plan, infos: dict[str, SheetInfo]) -> tuple[SheetLine, ...]:
+    """The list of sheets as it stands now."""
+    return tuple(_line(plan, info) for info in infos.values())
+
+
+def _line(plan: Plan, info: SheetInfo) -> SheetLine:
+    printed = plan.job.printed.get(info.key)
+    marks = tuple(f"{check.code} of {listed(check.where)}: {check.answer}" for check in info.answered)
+    if info.held:
+        reason = " ".join(sentence(check, plan.display) for check in info.held_by)
+        return SheetLine(info.key, info.number, info.kind, info.title, info.subject, "held", reason, marks=marks)
+    if printed is None:
+        return SheetLine(info.key, info.number, info.kind, info.title, info.subject, "not printed", marks=marks)
+    if printed.digest == digest(info):
+        said = f"version {printed.version}, {printed.when}".removesuffix(", ")
+        return SheetLine(info.key, info.number, info.kind, info.title, info.subject, "current", said, marks=marks)
+    reason = why_stale(printed, info)
+    return SheetLine(info.key, info.number, info.kind, info.title, info.subject, "stale", reason, marks=marks)
+
+
+def why_stale(printed: Printed, info: SheetInfo) -> str:
+    """The first thing that the printed sheet shows otherwise: "width of F7R was 396.5, now 397"."""
+    before, now = _facts(printed), dict(info.facts)
+    for name, text in now.items():
+        if name in before and before[name] != text:
+            return f"{name} was {before[name]}, now {text}"
+    more = next((name for name in now if name not in before), None)
+    if more is not None and before:
+        return f"{more} is {now[more]}, which the sheet does not show"
+    gone = next((name for name in before if name not in now), None)
+    return f"{gone} was {before[gone]} and is gone" if gone is not None else "what it rests on has changed"
+
+
+def _facts(printed: Printed) -> dict[str, str]:
+    try:
+        found = json.loads(printed.facts)
+    except ValueError:
+        return {}
+    return {str(k): str(v) for k, v in found.items()} if isinstance(found, dict) else {}
+
+
+def version_of(job: Job, info: SheetInfo) -> int:
+    """The version that a sheet has or gets: one more than the printed one's where it shows something else."""
+    printed = job.printed.get(info.key)
+    if printed is None:
+        return 1
+    return printed.version if printed.digest == digest(info) else printed.version + 1
+
+
+def pdf(plan: Plan, infos: Sequence[SheetInfo], paper: Paper, when: str) -> bytes | str:
+    """The sheets as one PDF; one sentence where a stop holds one back or none was chosen."""
+    if not infos:
+        return "Choose the sheets that are wanted."
+    versions = {info.key: version_of(plan.job, info) for info in infos}
+    try:
+        return make(plan, infos, paper, Stamp(printed=when, versions=versions))
+    except HeldBack as held:
+        return f"{held}. Clear or answer that first."
+
+
+def printed_edit(job: Job, infos: Sequence[SheetInfo], when: str) -> Edit:
+    """The sheets noted as printed or saved, with what they showed."""
+    if not infos:
+        raise Refused("Choose the sheets that are wanted.")
+    rows = tuple(
+        Printed(
+            info.key,
+            info.kind,
+            info.subject,
+            version_of(job, info),
+            digest(info),
+            json.dumps(dict(info.facts), ensure_ascii=False),
+            when,
+        )
+        for info in infos
+    )
+    word = infos[0].title if len(infos) == 1 else f"{len(infos)} sheets"
+    return Edit(f"print {word}", lambda before: before.put(*rows))
