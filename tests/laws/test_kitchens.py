@@ -63,6 +63,7 @@ class Kitchen:
     cover: int
     gap: int
     ends: tuple[int, int]
+    equal: bool
     door: DoorKind
     drawer: DoorKind
     panel: PanelKind
@@ -113,6 +114,7 @@ def kitchens(draw: st.DrawFn) -> Kitchen:
         cover=draw(st.integers(4, 11)),
         gap=draw(st.integers(1, 9)),
         ends=(draw(st.integers(1, 20)), draw(st.integers(1, 20))),
+        equal=draw(st.booleans()),
         door=draw(st.sampled_from(kinds)),
         drawer=draw(st.sampled_from(kinds)),
         panel=draw(st.sampled_from(panels)),
@@ -195,6 +197,7 @@ def _look(kitchen: Kitchen, unit: Unit) -> Iterator[Row]:
         inset_bottom=gap,
         inset_meeting=gap,
         least_cover=gap,
+        equal_fronts=kitchen.equal,
         door_build="door",
         drawer_build="drawer",
         door_grain="vertical",
@@ -205,7 +208,7 @@ def _look(kitchen: Kitchen, unit: Unit) -> Iterator[Row]:
     if kitchen.by_cover and kitchen.scheme == "partial cover":
         yield replace(look, cover=_steps(kitchen.cover, unit))
     else:
-        yield replace(look, reveal=gap, reveal_left=left, reveal_right=right, reveal_top=left, reveal_bottom=left)
+        yield replace(look, reveal=gap, reveal_left=left, reveal_right=right, reveal_top=gap, reveal_bottom=gap)
 
 
 def _builds(kitchen: Kitchen, unit: Unit) -> Iterator[Row]:
@@ -311,10 +314,11 @@ def test_a_mirrored_run_has_mirrored_fronts(kitchen: Kitchen) -> None:
     assert len(ours) == len(theirs)
     for front in ours.values():
         twin = theirs[twin_of(front, len(kitchen.stacks))]
+        slack = STEP if any(is_rounded(f) for f in (front.width, twin.width, front.left, twin.right)) else ZERO
+        assert abs(front.width.length - twin.width.length) <= slack
         for near, far in (("left", "right"), ("right", "left")):
-            edge, other = getattr(front, near), getattr(twin, far)
-            slack = STEP if is_rounded(edge) or is_rounded(other) else ZERO
-            assert abs(overall - edge.length - other.length) <= slack
+            if front.overlay[near] is not None:  # where a pair meets, two roundings can meet as well
+                assert abs(overall - getattr(front, near).length - getattr(twin, far).length) <= slack
         assert (front.bottom.value, front.top.value) == (twin.bottom.value, twin.top.value)
         assert front.hinge_side == {"left": "right", "right": "left"}.get(str(twin.hinge_side))
 
@@ -330,7 +334,7 @@ def twin_of(front: FrontPlan, columns: int) -> str:
 def test_inch_and_millimetre_jobs_of_the_same_lengths_agree_where_nothing_is_assumed(kitchen: Kitchen) -> None:
     inches, millimetres = (figures_of(derive(job_of(kitchen, unit))) for unit in ("in", "mm"))
     assert inches.keys() == millimetres.keys()
-    assert settled(inches)
+    assert bool(settled(inches)) == bool(inches)
     for key, figure in settled(inches).items():
         assert not millimetres[key].rests
         assert millimetres[key].value == figure.value, key

@@ -95,7 +95,7 @@ def rows(figures: Row, section: str) -> Iterator[Found]:
 
 
 def plain(value: object) -> str:
-    text = value if isinstance(value, str) else json.dumps(value)
+    text = value if isinstance(value, str) else " ".join(map(str, value)) if isinstance(value, list) else str(value)
     return text.casefold().replace(" ", "").replace("-", "")
 
 

@@ -88,6 +88,6 @@ def test_a_row_that_is_missing_is_found(worked: Load, differences: Compare) -> N
 def test_a_further_stop_is_found(worked: Load, differences: Compare) -> None:
     expected = worked("figures-b.json")
     got = copy.deepcopy(expected)
-    stop = {"code": "cover", "where": ["F1"], "value": "1", "limit": "3", "level": "stop", "state": "open"}
+    stop: Row = {"code": "cover", "where": ["F1"], "value": "1", "limit": "3", "level": "stop", "state": "open"}
     cast(list[Row], got["checks"]).append(stop)
     assert differences(got, expected) == ["checks, cover, f1: stop is open"]

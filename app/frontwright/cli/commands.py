@@ -141,9 +141,9 @@ def _plan(asked: Namespace) -> Plan:
 
 
 def _sentence(plan: Plan) -> Callable[[Check], str]:
-    from frontwright.desk.wording import finding_sentence
+    from frontwright.desk.wording.checks import sentence
 
-    return lambda each: finding_sentence(each, plan)
+    return lambda each: sentence(each, plan.display)
 
 
 def _entries() -> Iterable[str]:

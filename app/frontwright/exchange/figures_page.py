@@ -16,11 +16,12 @@ from frontwright.exchange.figures_json import CONTENT_PLACES, MASS_PLACES, SIDES
 
 type Line = Sequence[str]
 NOTHING = "-"
+UNIT_WORDS = {"in": "inches", "mm": "millimetres"}
 
 
 def figures_page(plan: Plan, sentence: Sentence) -> str:
     """The figures of a plan as text. `sentence` says an open check in words."""
-    blocks = [f"{plan.job.heading.name or 'Job without a name'}, lengths in {plan.job.heading.unit}"]
+    blocks = [f"{plan.job.heading.name or 'Job without a name'}, lengths in {UNIT_WORDS[plan.job.heading.unit]}"]
     for title, head, lines in _blocks(plan):
         table = list(lines)
         if table:
