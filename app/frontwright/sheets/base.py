@@ -13,7 +13,7 @@ from frontwright.sheets.words import Part, Words, finely, fit, strong, width_of,
 
 SIZES: dict[Paper, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 HOLES, MARGIN, INNER, FOOT = 18.0, 11.0, 6.0, 13.0
-FOOT_SHARES = {"job": 34.0, "sheet": 46.0, "version": 14.0, "printed": 30.0, "page": 18.0}
+FOOT_SHARES = {"job": 40.0, "sheet": 46.0, "version": 14.0, "printed": 30.0, "page": 18.0}
 EXTRA_SHARE = 20.0
 
 
@@ -69,7 +69,7 @@ class Page:
             if number:
                 self.pen.line(x, self.bottom, x, self.bottom + FOOT)
             self.pen.words(x + 1.5, self.bottom + 3.6, words(label, size=6.5))
-            line = fit(words(value, size=10, bold=label == "job"), width - 2.5)
+            line = _foot_words(value, label == "job", width - 2.5)
             self.pen.words(x + 1.5, self.bottom + 9.4, line)
             x += width
 
@@ -147,6 +147,12 @@ def foot_cells(leaf: Leaf, job: str, version: int, stamp: Stamp, count: Count) -
     cells += [(label, value, EXTRA_SHARE) for label, value in leaf.cells]
     cells += [("version", str(version), FOOT_SHARES["version"]), ("printed", stamp.printed, FOOT_SHARES["printed"])]
     return [*cells, ("page", f"{count.page} of {count.pages}", FOOT_SHARES["page"])]
+
+
+def _foot_words(value: str, bold: bool, width: float) -> Words:
+    """A value of the foot; a long one is set smaller before it is clipped."""
+    line = words(value, size=10, bold=bold)
+    return line if width_of(line) <= width else fit(words(value, size=8.5, bold=bold, condensed=True), width)
 
 
 def _listed(info: SheetInfo, display: Display) -> list[Part]:

@@ -9,7 +9,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from frontwright.core.plan import Plan
-from frontwright.sheets import door, elevation, field_opening, field_run, fronts, set_up, stock
+from frontwright.sheets import door, elevation, field_opening, field_run, fronts, section, set_up, stock, survey
 from frontwright.sheets.base import SIZES, Count, Leaf, Page, foot_cells
 from frontwright.sheets.fonts import printable, register
 from frontwright.sheets.info import HeldBack, Paper, SheetInfo, Stamp, digest
@@ -33,9 +33,11 @@ class Kind:
 KINDS: tuple[Kind, ...] = (
     Kind("02", "field-run", field_run.infos, field_run.leaves),
     Kind("03", "field-opening", field_opening.infos, field_opening.leaves),
+    Kind("04", "survey", survey.infos, survey.leaves),
     Kind("06", "elevation", elevation.infos, elevation.leaves),
     Kind("09", "fronts", fronts.infos, fronts.leaves),
     Kind("10", "door", door.infos, door.leaves),
+    Kind("11", "section", section.infos, section.leaves),
     Kind("12", "stock", stock.infos, stock.leaves),
     Kind("14", "set-up", set_up.infos, set_up.leaves),
 )

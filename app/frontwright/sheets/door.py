@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
+from frontwright.core.drawing.lettering import in_mm
 from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import FrontPlan, RowPlan
-from frontwright.core.lengths import INCH, MM, Display
+from frontwright.core.lengths import Display
 from frontwright.core.making.result import FrontMaking, Proof
 from frontwright.core.making.result import Part as MadePart
 from frontwright.core.plan import Plan
@@ -301,11 +301,9 @@ def _blank(row: RowPlan, display: Display) -> Words:
 
 def hardware(of: Figure, display: Display) -> tuple[Part, ...]:
     """A size of hardware: in millimetres where it is a round size there and not one of the job's inches."""
-    tenths = Fraction(of.units) / MM.units * 10
-    off_step = Fraction(of.units) / INCH.units * 64 % 1 != 0
-    if display.unit == "in" and off_step and tenths.denominator == 1:
-        text = f"{tenths.numerator / 10:.1f}".removesuffix(".0")
-        return (f"({text} mm)" if of.rests else f"{text} mm",)
+    own = in_mm(of.value, display)
+    if own is not None:
+        return (f"({own})" if of.rests else own,)
     return finely(of, display)
 
 

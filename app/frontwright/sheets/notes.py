@@ -57,7 +57,7 @@ def _kerf(plan: Plan, check: Check, where: list[str]) -> Iterator[Part]:
     yield from (_names(where), ".")
 
 
-def _dowels(plan: Plan, check: Check, where: list[str]) -> Iterator[Part]:
+def _dowels(plan: Plan, check: Check, _where: list[str]) -> Iterator[Part]:
     yield "The rabbet reaches into the dowels: "
     if check.level == "stop":
         yield "there is no place for them clear of it."

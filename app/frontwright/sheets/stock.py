@@ -20,6 +20,7 @@ ROW = 10.0
 NOTE = (
     "Rough is what to take from the rack or to buy: finished size and the shop's own allowances. Tick what lies ready."
 )
+MEASURES = {"m2": "m²", "m3": "m³"}
 HEADS = ("stock", "thick", "wide", "long", "pieces", "finished", "rough", "at hand", "lacks", "ready")
 
 
@@ -77,7 +78,7 @@ def _bands(plan: Plan) -> Iterator[Band]:
     forms = list(dict.fromkeys(line.form for line in plan.bill.lines))
     for form in forms:
         same = [line for line in plan.bill.lines if line.form == form]
-        measures = ", ".join(dict.fromkeys(line.measure for line in same if line.measure))
+        measures = ", ".join(dict.fromkeys(MEASURES.get(line.measure, line.measure) for line in same if line.measure))
         yield title_band(words(strong(form.capitalize()), f"  in {measures}" if measures else "", size=11))
         for line in same:
             yield _line_band(line, plan.display)
@@ -98,7 +99,8 @@ def _line_band(line: BillLine, display: Display) -> Band:
     def draw(page: Page, y: float) -> None:
         pen, x = page.pen, _columns(page)
         base = y + 6.9
-        pen.words(x[0], base, fit(words(line.species or line.form, size=12), x[1] - x[0] - 2))
+        free = next((at for at, size in zip(x[1:4], sizes, strict=True) if size), x[4])
+        pen.words(x[0], base, fit(words(line.species or line.form, size=12), free - x[0] - 2))
         for at, end, size in zip(x[1:4], x[2:5], sizes, strict=True):
             pen.words(at, base, fit(size, end - at - 1.5)) if size else 0
         for at, end, text in zip(x[4:8], x[5:9], texts, strict=True):

@@ -14,7 +14,7 @@ from frontwright.core.drawing.ink import Area, Circle, Glyphs, Ink, Stroke, plac
 from frontwright.core.drawing.marks import Arrow, Part, Ringed, Sign, Text
 from frontwright.core.figures import Figure
 from frontwright.core.findings import CheckLevel
-from frontwright.core.lengths import Display, Exact, Shown, shown
+from frontwright.core.lengths import INCH, MM, Display, Exact, Shown, in_units, shown
 
 type Measure = Callable[[str, float, bool], float]
 """The width of a text at a size of letters, bold or not."""
@@ -103,7 +103,10 @@ def layout_sourced(
     `tone` is that of a taped or worked-out one.
     """
     tone = tone_of(figure, tone)
-    if figure.measure == "length":
+    own = in_mm(figure.value, display) if figure.measure == "length" else None
+    if own is not None:
+        core = layout_glyphs(own, em, measure, bold, tone)
+    elif figure.measure == "length":
         core = layout_exact(figure.value, display, em, measure, bold, tone, pixel)
     else:
         core = layout_glyphs(plain_number(Fraction(figure.units)), em, measure, bold, tone)
@@ -114,6 +117,15 @@ def layout_sourced(
             _after(layout_glyphs("(", em, measure, bold, tone), core), layout_glyphs(")", em, measure, bold, tone)
         )
     return core
+
+
+def in_mm(value: Exact, display: Display) -> str | None:
+    """"35 mm" for what an inch job has from a maker in millimetres: a round size there that no 64th of an inch is."""
+    units = Fraction(in_units(value))
+    tenths = units * 10 / MM.units
+    if display.unit == "mm" or tenths.denominator != 1 or (units * 64 / INCH.units).denominator == 1:
+        return None
+    return f"{tenths.numerator // 10}.{tenths.numerator % 10} mm".replace(".0 mm", " mm")
 
 
 def tone_of(figure: Figure, tone: str = "ink") -> str:
