@@ -264,7 +264,7 @@ def _cups(it: Door, use: Use) -> list[Mark]:
         marks.append(RunningDimension((edge, ZERO), stops, "left", 1, edge, zero=False))
     if use == "bench" and not on_right:
         note = words("heights from the bottom edge", size="caption")
-        marks.append(Caption((edge, ZERO), note, "below", 2, anchor="left"))
+        marks.append(Caption((edge, ZERO), note, "below", 3, anchor="left"))
     lowest = min((h.length for h in it.hinges.heights), default=ZERO)
     away = Dimension((centre, lowest), (edge, ZERO), "below", it.cups.centre, 1, ZERO, after=" to the cup centre")
     return [*marks, away]

@@ -38,6 +38,7 @@ from frontwright.core.lengths import Display
 
 FILLS: dict[Fill, str] = {"none": "", "paper": "paper", "wood": "wood", "cut": "wood", "core": "wood", "veneer": "wood"}
 SCALES = (1, 2, 5, 10, 20, 50)
+_AROUND = (Dimension, RunningDimension, Caption, Wall, Badge, Break)
 HATCH_APART = 8.0
 PAPER_HATCH_APART = 1.6 / 0.3
 
@@ -95,7 +96,7 @@ def _fitting(drawing: Drawing, width: float, height: float, most: float | None) 
 def overflow(drawing: Drawing, medium: Medium, scale: float) -> Frame:
     """How far the sizes beside the drawing reach past its bounds, on each side."""
     view = plain_view(drawing, scale)
-    around = [m for m in drawing.marks if isinstance(m, (Dimension, RunningDimension, Caption, Wall, Badge, Break))]
+    around = [m for m in drawing.marks if isinstance(m, _AROUND) or (isinstance(m, Label) and m.room is None)]
     room = extent([ink for ink in _Layer(view, medium, drawing.display, "").beside(around) if not _clears(ink)])
     edge = medium.pixel * 2
     if room is None:

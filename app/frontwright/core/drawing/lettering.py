@@ -53,10 +53,10 @@ def layout_figure(
     """A length as shown, its fraction stacked. `pixel`: size of one, 0 on paper (then 0.055 em)."""
     pixel = pixel or ON_PAPER * em
     before = "~" * what.about + "−" * what.minus + what.whole
-    start = layout_glyphs(before, em, measure, bold, tone) if before else Laid((), 0, 0, 0, 0)
     if what.decimals:
-        rest = layout_glyphs("." + what.decimals, em, measure, bold, tone)
-        return replace(beside(start, rest), axis=start.width)
+        number = layout_glyphs(f"{before}.{what.decimals}", em, measure, bold, tone)
+        return replace(number, axis=measure(before, em, bold))
+    start = layout_glyphs(before, em, measure, bold, tone) if before else Laid((), 0, 0, 0, 0)
     if not what.numerator:
         return start
     stack = _stack(what, em, measure, bold, tone, pixel)
@@ -120,7 +120,7 @@ def layout_sourced(
 
 
 def in_mm(value: Exact, display: Display) -> str | None:
-    """"35 mm" for what an inch job has from a maker in millimetres: a round size there that no 64th of an inch is."""
+    """ "35 mm" for what an inch job has from a maker in millimetres: a round size there that no 64th of an inch is."""
     units = Fraction(in_units(value))
     tenths = units * 10 / MM.units
     if display.unit == "mm" or tenths.denominator != 1 or (units * 64 / INCH.units).denominator == 1:

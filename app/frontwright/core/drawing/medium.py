@@ -25,7 +25,7 @@ BENCH: dict[Size, float] = {"caption": 9, "word": 9.5, "figure": 12, "id": 12, "
 MM = 72 / 25.4  # points
 PAPER_PIXEL = 0.3 * MM  # strokes, arrowheads and what is kept clear
 PAPER_LINE = 0.25 * MM  # a line one pixel wide on the screen
-PAPER_DASH = 0.5 * MM
+HALF_MM = 0.5 * MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +53,7 @@ class Medium:
     def pen(self, pen: Pen) -> tuple[float, tuple[float, ...]]:
         """Width and pattern of a pen on this ground."""
         width, dash = PENS[pen]
-        line, part_of = (PAPER_LINE, PAPER_DASH) if self.paper else (self.pixel, self.pixel)
+        line, part_of = (PAPER_LINE, HALF_MM) if self.paper else (self.pixel, self.pixel)
         return width * line, tuple(part * part_of for part in dash)
 
     @property
@@ -63,7 +63,7 @@ class Medium:
     @property
     def least_gap(self) -> float:
         """No gap is drawn narrower: two lines of outline must stay two."""
-        return PAPER_DASH if self.paper else 3 * self.pixel
+        return HALF_MM if self.paper else 3 * self.pixel
 
 
 def screen(measure: Measure, pixel: float = 1.0) -> Medium:

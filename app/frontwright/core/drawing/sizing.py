@@ -129,9 +129,9 @@ class Sizing:
             (u1 + 9 * px, middle + text.height),
             (u1 + 9 * px, middle - text.height),
         ]
-        ground = self.view.ground
-        beyond = u1 + 9 * px + text.width > ground.right
-        if not upright and beyond and 2 * (u0 - 9 * px - text.width) > ground.left + ground.right:
+        drawn = self.view.ground
+        beyond = u1 + 9 * px + text.width > drawn.right
+        if not upright and beyond and 2 * (u0 - 9 * px - text.width) > drawn.left + drawn.right:
             places[:2] = places[1::-1]  # at the right edge the figure stands inside, as long as it stays in its half
         if text.width <= u1 - u0 - (2 if self.medium.paper else 6) * px:
             places.insert(0, ((u0 + u1 - text.width) / 2, over))
