@@ -5,6 +5,9 @@ from io import BytesIO
 from typing import Any
 
 import pytest
+from frontwright.core.plan import Plan, derive
+from frontwright.exchange.json_form import job_from_json
+from frontwright.resources import resource
 from pypdf import PdfReader
 
 type Piece = tuple[str, float, float, float]  # text, millimetres from the left and from the top, size in points
@@ -35,3 +38,19 @@ def pieces() -> Callable[[bytes], list[list[Piece]]]:
 def page_texts(pieces: Callable[[bytes], list[list[Piece]]]) -> Callable[[bytes], list[str]]:
     """Gives the text of every page of a PDF as one line."""
     return lambda pdf: [" ".join(" ".join(text for text, *_ in page).split()) for page in pieces(pdf)]
+
+
+def _sample(name: str) -> Plan:
+    return derive(job_from_json(resource("samples", f"{name}.json").read_text("utf-8")))
+
+
+@pytest.fixture(scope="session")
+def laundry() -> Plan:
+    """The pair of laundry doors, in inches."""
+    return _sample("laundry-pair")
+
+
+@pytest.fixture(scope="session")
+def kitchen() -> Plan:
+    """The run of twelve openings and the hutch, in millimetres."""
+    return _sample("kitchen-run")
