@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from frontwright.core.making.result import Proof
@@ -41,7 +42,7 @@ def test_fractions_of_a_door_are_stacked_whole_numerator_denominator(
     (page,) = pieces(_pdf(laundry, "door", "DA", "letter"))
     assert _row(page, "top rail", 4.5) == ["18", "32", "3", "2", "1", "4", "3", "4"]
     stacked = [(text, y) for text, _, y, size in page if size == pytest.approx(20 * 0.68)]
-    over, under = next((a, b) for a, b in zip(stacked, stacked[1:], strict=False) if (a[0], b[0]) == ("25", "32"))
+    over, under = next((a, b) for a, b in pairwise(stacked) if (a[0], b[0]) == ("25", "32"))
     assert over[1] < under[1] - 3
 
 
