@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from frontwright.desk.contents import Action, Form, Table
 from frontwright.window.figures import paint_parts, parts_width, words_with_figures
 from frontwright.window.grid import Grid
 from frontwright.window.hands import Hands
 from frontwright.window.theme import Theme
+
+SHOWN = 2  # buttons beside each other; more go into a menu
 
 
 class Heading(QWidget):
@@ -93,14 +95,30 @@ class Block(QWidget):
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
-        for action in actions:
+        for action in actions[:SHOWN] if len(actions) > SHOWN + 1 else actions:
             button = QPushButton(action.word, self)
-            button.setAutoDefault(False)
+            button.setAutoDefault(True)
             button.clicked.connect(lambda _=False, key=action.key: self._act(key))
             self._buttons.addWidget(button)
+        if len(actions) > SHOWN + 1:
+            self._buttons.addWidget(self._more(actions[SHOWN:]))
         if actions:
             self._buttons.addStretch(1)
             self._buttons.setContentsMargins(0, self._theme.px(6), 0, 0)
+
+    def _more(self, actions: tuple[Action, ...]) -> QPushButton:
+        """A button with a menu of what is done more seldom."""
+        button = QPushButton("More …", self)
+        menu = QMenu(button)
+        for action in actions:
+            menu.addAction(action.word).triggered.connect(lambda _=False, key=action.key: self._act(key))
+        button.setMenu(menu)
+        return button
+
+    @property
+    def wanted(self) -> int:
+        """The width at which every column of the block has room."""
+        return self.grid.sizeHint().width()
 
     def _act(self, key: str) -> None:
         outcome = self._hands.act(key)

@@ -26,8 +26,8 @@ from frontwright.window.signs import paint_level
 from frontwright.window.theme import Letters, Theme
 
 WORDS, FIGURES = 13.0, 15.0
-PAD = 6.0  # pixels of the look left and right of what stands in a cell
-FIELD = 46.0  # the least width of a line that can be written on
+PAD = 4.0  # pixels of the look left and right of what stands in a cell
+FIELD = 38.0  # the least width of a line that can be written on
 TICKED = ("yes", "true", "1", "on")
 
 

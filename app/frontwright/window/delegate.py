@@ -16,12 +16,13 @@ from PySide6.QtCore import (
     Qt,
 )
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter
-from PySide6.QtWidgets import QAbstractItemDelegate, QStyledItemDelegate, QStyleOptionViewItem, QWidget
+from PySide6.QtWidgets import QAbstractItemDelegate, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from frontwright.core.findings import LEVELS
 from frontwright.desk.contents import Cell, TableRow
 from frontwright.window.cell_look import Room
 from frontwright.window.entry import EntryField
+from frontwright.window.figures import paint_parts, parts_width, words_with_figures
 from frontwright.window.signs import paint_pointer
 
 if TYPE_CHECKING:
@@ -48,7 +49,8 @@ class CellDelegate(QStyledItemDelegate):
         grid = self._grid
         cell, row = grid.cells.cell(index), grid.cells.row(index.row())
         rect = QRectF(option.rect)
-        self._ground(painter, rect, row, index.column())
+        several = len(grid.selectedIndexes()) > 1 and bool(option.state & QStyle.StateFlag.State_Selected)
+        self._ground(painter, rect, row, index.column(), several=several)
         if cell is None:
             return
         if row.head:
@@ -56,19 +58,18 @@ class CellDelegate(QStyledItemDelegate):
             return
         draft = grid.hands.draft(cell.key) if cell.editable else None
         room = grid.rooms[index.column()] if index.column() < len(grid.rooms) else Room()
-        if index.column() == len(row.cells) - 1 < len(grid.rooms) - 1:
+        if index.column() in grid.spans[index.row()]:
             room = Room(axis=False)
         inner = rect.adjusted(grid.gutter if index.column() == 0 else 0, 0, 0, 0)
         right = grid.is_form and index.column() == 1
         grid.painter.paint(painter, inner, cell, grid.cells.display, room, draft, right)
 
-    def _ground(self, painter: QPainter, rect: QRectF, row: TableRow, column: int) -> None:
+    def _ground(self, painter: QPainter, rect: QRectF, row: TableRow, column: int, *, several: bool) -> None:
         grid, colours = self._grid, self._grid.theme.palette
         chosen = bool(row.subject) and row.subject == grid.hands.selected and not grid.is_form
         line = max(1, grid.theme.px(1))
-        if chosen:
-            painter.fillRect(rect, colours.selection)
-        elif not any(cell.editable for cell in row.cells):
+        painter.fillRect(rect, colours.selection if chosen or several else colours.paper)
+        if not chosen and not any(cell.editable for cell in row.cells):
             painter.fillRect(QRectF(rect.left(), rect.bottom() + 1 - line, rect.width(), line), colours.hair)
         if row.result:
             left = rect.left() + (grid.gutter if column == 0 else 0)
@@ -85,15 +86,13 @@ class CellDelegate(QStyledItemDelegate):
             paint_pointer(painter, QPointF(rect.left() + grid.theme.px(5), rect.center().y()), grid.theme)
 
     def _head_row(self, painter: QPainter, rect: QRectF, row: TableRow) -> None:
-        theme = self._grid.theme
-        inner = rect.adjusted(self._grid.gutter + theme.px(6), 0, -theme.px(8), 0)
-        middle = Qt.AlignmentFlag.AlignVCenter
-        painter.setFont(theme.font(13, bold=True))
-        painter.setPen(theme.palette.ink)
-        painter.drawText(inner, middle | Qt.AlignmentFlag.AlignLeft, row.cells[0].text)
-        painter.setFont(theme.font(12))
-        painter.setPen(theme.palette.ink_soft)
-        painter.drawText(inner, middle | Qt.AlignmentFlag.AlignRight, row.aside)
+        theme, px = self._grid.theme, self._grid.theme.px
+        y = round(rect.center().y() + px(4.5))
+        words, aside = words_with_figures(row.cells[0].text), words_with_figures(row.aside)
+        left = QPointF(rect.left() + self._grid.gutter + px(6), y)
+        paint_parts(painter, left, words, theme.letters(13, bold=True), theme.palette.ink)
+        right = QPointF(rect.right() - px(8) - parts_width(aside, theme.letters(12)), y)
+        paint_parts(painter, right, aside, theme.letters(12), theme.palette.ink_soft)
 
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:
         cell = self._grid.cells.cell(index) or Cell("", "words")
@@ -143,7 +142,7 @@ class CellDelegate(QStyledItemDelegate):
         key = Qt.Key(event.key())
         if key in steps:
             back = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-            self._grid.finish(field, -1 if back else steps[key])
+            self._grid.finish(field, -1 if back else steps[key], reading=key is not Qt.Key.Key_Tab)
             return True
         if key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
             self._grid.finish(field, 0)

@@ -49,15 +49,13 @@ class _Head(QWidget):
     def _ends(self) -> tuple[float, ...]:
         """Where the sentence begins, and how much room have and need take at the right."""
         px = self._theme.px
-        subject = parts_width((self._line.subject,), self._theme.letters(_TEXT, bold=True))
+        subject = parts_width((self._line.title or self._line.subject,), self._theme.letters(_TEXT, bold=True))
         start = max(px(148), px(80) + subject + px(14))
         return start, parts_width(words_with_figures(self._have_need), self._theme.letters(_SMALL)) + px(20)
 
     @property
     def _have_need(self) -> str:
-        have, need = self._line.have, self._line.need
-        parts = (f"have {have}" if have else "", f"need {need}" if need else "")
-        return "   ".join(part for part in parts if part)
+        return "   ".join(part for part in (self._line.have, self._line.need) if part)
 
     def _sentence(self, width: float) -> tuple[Placed, ...]:
         start, end = self._ends
@@ -73,7 +71,13 @@ class _Head(QWidget):
         paint_level(painter, QRectF(0, y - px(5) - size / 2, size, size), line.level, theme)
         word = (WORDS.get(line.level, ""),)
         paint_parts(painter, QPointF(px(24), y), word, self._theme.letters(14, bold=True), colours.level(line.level))
-        paint_parts(painter, QPointF(px(72), y), (line.subject,), self._theme.letters(_TEXT, bold=True), colours.ink)
+        paint_parts(
+            painter,
+            QPointF(px(72), y),
+            (line.title or line.subject,),
+            self._theme.letters(_TEXT, bold=True),
+            colours.ink,
+        )
         start, end = self._ends
         paint_flow(
             painter, QPointF(start, y), self._sentence(self.width()), self._theme.letters(_TEXT), colours.ink, px(20)
@@ -94,7 +98,7 @@ class FindingRow(QFrame):
         self._theme, self.line, self._hands = theme, line, hands
         self._open = False
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAccessibleName(f"{WORDS.get(line.level, '')} {line.subject}: {line.sentence}")
+        self.setAccessibleName(f"{WORDS.get(line.level, '')} {line.title or line.subject}: {line.sentence}")
         self._layout = QVBoxLayout(self)
         px = theme.px
         self._layout.setContentsMargins(px(12), 0, px(12), 0)

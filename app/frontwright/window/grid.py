@@ -16,8 +16,8 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QMenu, QSizePolicy, QTableView, QWidget
 
-from frontwright.desk.contents import Cell, Form, Table
-from frontwright.window.cell_look import PAD, TICKED, CellPainter, Room
+from frontwright.desk.contents import Cell, Form, Table, TableRow
+from frontwright.window.cell_look import FIELD, PAD, TICKED, CellPainter, Room
 from frontwright.window.cells import CellsModel, Index, as_table
 from frontwright.window.delegate import CellDelegate
 from frontwright.window.entry import EntryField
@@ -26,7 +26,28 @@ from frontwright.window.head import TableHead
 from frontwright.window.reading import understood
 from frontwright.window.theme import Theme
 
-LEAST_ROWS = 5
+LEAST_ROWS = 7  # rows that a table shows at least, however little room there is
+BAR = 10  # a scroll bar beside the rows
+MOST_WORDS = 220  # pixels of the look: longer words are clipped before they push figures out of sight
+
+
+def spans_of(row: TableRow, columns: int) -> dict[int, int]:
+    """Cells that reach over more columns than their own: a head over all, words over blank cells after them."""
+    if row.head:
+        return {0: columns} if columns > 1 else {}
+    blank = [number >= len(row.cells) or _is_blank(row.cells[number]) for number in range(columns)]
+    spans = {}
+    for number in range(columns):
+        end = number + 1
+        while end < columns and blank[end]:
+            end += 1
+        if not blank[number] and row.cells[number].kind == "words" and end > number + 1:
+            spans[number] = end - number
+    return spans
+
+
+def _is_blank(cell: Cell) -> bool:
+    return cell.kind == "words" and not cell.text and cell.figure is None
 
 
 class Grid(QTableView):
@@ -39,6 +60,8 @@ class Grid(QTableView):
         self.gutter = 0 if self.is_form else theme.px(20)
         self.painter = CellPainter(theme)
         self.rooms: tuple[Room, ...] = ()
+        self.spans: tuple[dict[int, int], ...] = ()
+        self.least_rows = LEAST_ROWS
         self._refreshing = False
         self.cells = CellsModel(as_table(block), hands.display, self)
         self._head = TableHead(theme, self.gutter, self)
@@ -82,47 +105,50 @@ class Grid(QTableView):
     def _lay_rows(self) -> None:
         table, header = self.cells.table, self.verticalHeader()
         self.clearSpans()
+        self.spans = tuple(spans_of(row, len(table.columns)) for row in table.rows)
         for number, row in enumerate(table.rows):
             writable = any(cell.editable for cell in row.cells)
             height = self.theme.px(34 if table.tall and writable else 28 if writable else 26)
             if header.sectionSize(number) != height:
                 header.resizeSection(number, height)
-            missing = len(table.columns) - len(row.cells)
-            if row.cells and (missing > 0 or row.head):
-                start = 0 if row.head else len(row.cells) - 1
-                if len(table.columns) - start > 1:
-                    self.setSpan(number, start, 1, len(table.columns) - start)
+            for column, width in self.spans[number].items():
+                self.setSpan(number, column, 1, width)
 
     def _measure(self) -> None:
         table = self.cells.table
-        rooms = []
-        for number, column in enumerate(table.columns):
-            before = after = words = 0.0
-            for row in table.rows:
-                if row.head or number >= len(row.cells) or (number == len(row.cells) - 1 < len(table.columns) - 1):
-                    continue
-                left, right = self.painter.box(row.cells[number], self.cells.display)
-                if self.painter.is_figure(row.cells[number]):
-                    before, after = max(before, left), max(after, right)
-                else:
-                    words = max(words, left + right)
-            rooms.append(Room(before, after, words, column.axis))
-        self.rooms = tuple(rooms)
+        self.rooms = tuple(self._room(number, column.axis) for number, column in enumerate(table.columns))
         self._share()
 
+    def _room(self, number: int, axis: bool) -> Room:
+        """What the cells of a column need; those that reach over several columns do not count."""
+        before = after = words = 0.0
+        for row, spans in zip(self.cells.table.rows, self.spans, strict=True):
+            if number >= len(row.cells) or row.head or number in spans:
+                continue
+            left, right = self.painter.box(row.cells[number], self.cells.display)
+            if self.painter.is_figure(row.cells[number]):
+                before, after = max(before, left), max(after, right)
+            else:
+                words = max(words, left + right)
+        return Room(before, after, words, axis)
+
     def _needs(self) -> list[float]:
-        pad = 2 * self.theme.px(PAD) + self.theme.px(4)
+        px = self.theme.px
         needs = []
-        for room, column in zip(self.rooms, self.cells.table.columns, strict=True):
-            least = self.theme.px(46) if column.axis or room.figures else 0
-            needs.append(max(room.figures, room.words, least, self._head.title_width(column) - self.theme.px(10)) + pad)
-        if needs:
-            needs[0] += self.gutter
+        for number, (room, column) in enumerate(zip(self.rooms, self.cells.table.columns, strict=True)):
+            least: float = px(FIELD) if (column.axis and not self.is_form) or room.figures else 0
+            if room.words:
+                least = max(least, min(room.words, px(MOST_WORDS)) + px(4))
+            title = self._head.title_width(column) * 0.9
+            needs.append(max(room.figures, least, title) + px(2 * PAD) + (self.gutter if number == 0 else 0))
         return needs
 
     def _share(self) -> None:
         needs, table = self._needs(), self.cells.table
-        spare = max(0.0, self.viewport().width() - sum(needs))
+        room = self.viewport().width()
+        if self.is_form and needs and sum(needs) > room:
+            needs[0] = max(self.theme.px(60), needs[0] - (sum(needs) - room))
+        spare = max(0.0, room - sum(needs))
         shares = [column.share for column in table.columns]
         whole = sum(shares) or 1
         for number, need in enumerate(needs):
@@ -131,11 +157,16 @@ class Grid(QTableView):
                 self._head.resizeSection(number, width)
 
     def sizeHint(self) -> QSize:
-        return QSize(int(sum(self._needs())), self._height(len(self.cells.table.rows)))
+        return QSize(int(sum(self._needs())) + self.theme.px(BAR), self._height(len(self.cells.table.rows)))
 
     def minimumSizeHint(self) -> QSize:
-        rows = len(self.cells.table.rows)
-        return QSize(int(sum(self._needs())), self._height(rows if self.is_form else min(rows, LEAST_ROWS)))
+        return QSize(self.theme.px(120), self._height(min(len(self.cells.table.rows), self.least_rows)))
+
+    def show_at_least(self, rows: int) -> None:
+        """How many rows there must be room for before the page scrolls and not the table."""
+        if rows != self.least_rows:
+            self.least_rows = rows
+            self.updateGeometry()
 
     def _height(self, rows: int) -> int:
         lines = sum(self.verticalHeader().sectionSize(row) for row in range(rows))
@@ -223,7 +254,7 @@ class Grid(QTableView):
         cell = self.cells.cell(self.currentIndex())
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab, Qt.Key.Key_Backtab):
             back = event.key() == Qt.Key.Key_Backtab or bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-            self._walk(-1 if back else 1)
+            self._walk(-1 if back else 1, reading=event.key() != Qt.Key.Key_Tab)
         elif event.key() == Qt.Key.Key_Escape:
             if not self.hands.close_working():
                 event.ignore()
@@ -245,9 +276,11 @@ class Grid(QTableView):
             return True
         return super().event(event)
 
-    def _walk(self, step: int) -> None:
+    def _walk(self, step: int, *, reading: bool) -> None:
+        """To the next cell; after Enter to the next reading."""
         key = self.current_key
-        if not self.hands.go_on(key, step):
+        wish = self.hands.after(key) if reading and step > 0 else ""
+        if not self.hands.go_on(key, step, wish):
             self.focusNextPrevChild(step > 0)
 
     def _cell_key(self, event: QKeyEvent, cell: Cell) -> bool:
@@ -365,8 +398,11 @@ class Grid(QTableView):
             place = above
         return place
 
-    def finish(self, field: EntryField, step: int) -> None:
-        """Enter the text of the open field and walk on; where it is refused, it stays open and says why."""
+    def finish(self, field: EntryField, step: int, *, reading: bool = False) -> None:
+        """Enter the text of the open field and walk on (to the next reading or the next cell of any kind).
+
+        Where it is refused, the field stays open and says why.
+        """
         key = self._delegate.key
         outcome = self.hands.enter(key, field.text())
         if outcome.problem:
@@ -375,7 +411,7 @@ class Grid(QTableView):
             return
         self._close(field, key)
         if step:
-            self.hands.go_on(key, step, outcome.next_key)
+            self.hands.go_on(key, step, outcome.next_key if reading and step > 0 else "")
 
     def leave(self, field: EntryField) -> None:
         """The focus went elsewhere: enter the text, or keep it half typed where it is refused."""

@@ -60,6 +60,10 @@ class Hands(Protocol):
         """
         ...
 
+    def after(self, key: str, /) -> str:
+        """The key of the next reading after a cell, passing over choices and names; "" after the last."""
+        ...
+
     def say(self, text: str) -> None:
         """A line for the person, where notices stand."""
         ...
@@ -101,6 +105,9 @@ class OnlyLook:
 
     def go_on(self, _key: str, _step: int, _wish: str = "") -> bool:
         return False
+
+    def after(self, _key: str) -> str:
+        return ""
 
     def say(self, text: str) -> None:
         """There is nobody to say it to."""

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QWidget
 
 from frontwright.core.lengths import Display
 from frontwright.desk.contents import Outcome, SheetLine
+from frontwright.desk.order import next_key
 from frontwright.desk.session import Session
 from frontwright.window.findings import FindingHands
 from frontwright.window.page import Page
@@ -170,6 +171,8 @@ class JobView(QWidget):
     def drop_draft(self, key: str) -> None:
         if key in self.session.drafts():
             self.session.drop_draft(key)
+            if self.session.step != self._step:
+                self.refresh()
 
     def go_on(self, key: str, step: int, wish: str = "") -> bool:
         return self.page is not None and self.page.go_on(key, step, wish)
@@ -177,6 +180,10 @@ class JobView(QWidget):
     def go_to(self, key: str) -> bool:
         """Put the focus on a cell of the open page."""
         return self.page is not None and self.page.stand_on(key)
+
+    def after(self, key: str) -> str:
+        contents = self.page.contents if self.page is not None else None
+        return next_key(contents, key) if contents is not None else ""
 
     def say(self, text: str) -> None:
         self.said.emit(text)

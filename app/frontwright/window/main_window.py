@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,7 @@ from frontwright.desk.edits.start import NewJob
 from frontwright.desk.session import Session, SessionError
 from frontwright.window import crash, dialogs
 from frontwright.window.job_view import SHEETS, JobView
+from frontwright.window.opening import open_session, sample_job, start_session
 from frontwright.window.settings import Settings
 from frontwright.window.status import StatusLine
 from frontwright.window.theme import GROWTHS, Mode, Theme
@@ -58,7 +60,8 @@ class MainWindow(QMainWindow):
         layout.addWidget(self.status)
         self.setCentralWidget(body)
         self._name = QLabel()
-        self._name.setContentsMargins(0, 0, self._theme.px(16), 0)
+        self._name.setContentsMargins(0, self._theme.px(5), self._theme.px(16), 0)
+        self._name.setFont(self._theme.font(12))
         self.menuBar().setCornerWidget(self._name)
         self._menus()
 
@@ -68,9 +71,9 @@ class MainWindow(QMainWindow):
         """The job that was asked for, else the one opened last, else a copy of the sample; else the new-job form."""
         wanted = path or next((p for p in recent.recent() if p.exists()), None)
         try:
-            wanted = wanted or recent.sample("laundry-pair", recent.jobs_folder())
-        except OSError as error:
-            self.notice(f"The sample job cannot be laid down ({error.strerror}): start a job of your own.")
+            wanted = wanted or sample_job()
+        except SessionError as error:
+            self.notice(str(error))
         if wanted is None or not self.open_job(wanted):
             said = self.status.left.text()
             self.new_job()
@@ -83,7 +86,7 @@ class MainWindow(QMainWindow):
     def open_job(self, path: Path) -> bool:
         """Open a job; False, with one sentence for the person, where it cannot be."""
         try:
-            session = Session.open(path, self._shop)
+            session = open_session(path, self._shop)
         except SessionError as error:
             self.notice(str(error))
             return False
@@ -144,10 +147,8 @@ class MainWindow(QMainWindow):
 
     def start_job(self, form: NewJob) -> None:
         """Make the file of a new job and open it."""
-        folder = recent.jobs_folder()
-        path = recent.free_path(folder, form.name or "new job")
         try:
-            session = Session.start(path, form, self._shop)
+            session = start_session(form, self._shop)
         except SessionError as error:
             if self.form is not None:
                 self.form.say(str(error))
@@ -207,7 +208,7 @@ class MainWindow(QMainWindow):
         modes = QActionGroup(menu)
         words: tuple[tuple[Mode, str], ...] = (("desktop", "As the &desktop"), ("light", "&Light"), ("dark", "Da&rk"))
         for mode, word in words:
-            action = self._add(menu, word, lambda mode=mode: self._choose_mode(mode))
+            action = self._add(menu, word, partial(self._choose_mode, mode))
             action.setCheckable(True)
             action.setChecked(self._theme.mode == mode)
             modes.addAction(action)
@@ -380,6 +381,8 @@ class MainWindow(QMainWindow):
         for action in (self.act_copy, self.act_sheets, self.act_working):
             action.setEnabled(session is not None)
         self._name.setText(session.name if session is not None else "")
+        self._name.setStyleSheet(f"color: {self._theme.palette.ink_soft.name()}")
+        self.menuBar().setCornerWidget(self._name)  # laid out anew for the length of the name
         self.setWindowTitle(f"{session.name} – Frontwright" if session is not None else "Frontwright")
         self.status.show_job(session.unit_words if session is not None else "", undo)
 

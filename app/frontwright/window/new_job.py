@@ -64,7 +64,8 @@ class ChoiceTile(QAbstractButton):
         painter = QPainter(self)
         rect = QRectF(self.rect())
         painter.fillRect(rect, colours.field)
-        bar = QRectF(0, rect.height() - px(22), rect.width(), px(22))
+        high = px(22) if self.option.icon is not None else rect.height()
+        bar = QRectF(0, rect.height() - high, rect.width(), high)
         icon = rect.adjusted(px(8), px(8), -px(8), -px(28))
         if self.option.icon is not None:
             painter.save()
@@ -240,7 +241,7 @@ class NewJobPage(QScrollArea):
             self.fields[name].read_as.connect(lambda found, said=words: self._tell(said, found))
         self.fronts = Tiles(theme, _options(FRONTS, icons.fronts), "fronts", 117, 12, 86)
         self.scheme = Tiles(theme, _options(SCHEMES, icons.schemes), "how it lies", 117, 12, 86)
-        self.build = Tiles(theme, _options(BUILDS, icons.builds), "door build", 100, 7, 86)
+        self.build = Tiles(theme, _options(BUILDS, icons.builds), "door build", 99, 7, 86)
         for tiles in (self.unit, self.fronts, self.scheme, self.build):
             tiles.chosen.connect(lambda _value: self._changed())
         self.start = QPushButton("Start the job")
@@ -283,7 +284,6 @@ class NewJobPage(QScrollArea):
     def _lay_out(self) -> None:
         px = self._theme.px
         body = QWidget()
-        body.setAutoFillBackground(False)
         columns = QHBoxLayout(body)
         columns.setContentsMargins(px(72), px(28), px(48), px(12))
         columns.setSpacing(px(48))
@@ -293,7 +293,8 @@ class NewJobPage(QScrollArea):
         columns.addWidget(left, 0, Qt.AlignmentFlag.AlignTop)
         columns.addLayout(self._right(), 1)
         self.setWidget(body)
-        self.viewport().setAutoFillBackground(False)
+        for surface in (body, self.viewport()):
+            surface.setAutoFillBackground(False)
 
     def _left(self) -> QGridLayout:
         theme, px = self._theme, self._theme.px
@@ -313,8 +314,7 @@ class NewJobPage(QScrollArea):
         grid.addWidget(self.scheme, 5, 1, 1, 2)
         grid.addWidget(self.amount_word, 6, 0)
         grid.addLayout(self._beside(self.fields["amount"], self.said["amount"]), 6, 1, 1, 2)
-        corner = QLabel("corner, from the front")
-        corner.setFont(theme.font(12))
+        corner = self._soft("corner, from the front")
         corner.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         grid.addWidget(Numbered(theme, "5", "Door build"), 7, 0)
         grid.addWidget(corner, 7, 1, 1, 2)
@@ -344,13 +344,18 @@ class NewJobPage(QScrollArea):
         layout.setSpacing(self._theme.px(12))
         field.setFixedWidth(self._theme.px(152))
         layout.addWidget(field)
-        layout.addWidget(words, 1)
+        layout.addWidget(words, 1, Qt.AlignmentFlag.AlignVCenter)
         return layout
+
+    def _soft(self, words: str) -> QLabel:
+        label = QLabel(words)
+        label.setFont(self._theme.font(12))
+        label.setStyleSheet(f"color: {self._theme.palette.ink_soft.name()}")
+        return label
 
     def _last(self, grid: QGridLayout) -> None:
         px = self._theme.px
-        keys = QLabel("Ctrl+Enter")
-        keys.setFont(self._theme.font(12))
+        keys = self._soft("Ctrl+Enter")
         keys.setContentsMargins(px(34), 0, 0, 0)
         buttons = QHBoxLayout()
         buttons.setSpacing(px(12))
@@ -381,6 +386,7 @@ class NewJobPage(QScrollArea):
         layout.addWidget(Line(theme))
         worth = QGridLayout()
         worth.setContentsMargins(0, px(4), 0, 0)
+        worth.setVerticalSpacing(0)
         self._worth = [(Prose(theme, "", 13, "ink", bold=True), Prose(theme, "", 12)) for _ in range(3)]
         for column, (what, why) in enumerate(self._worth):
             worth.addWidget(what, 0, column)

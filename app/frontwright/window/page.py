@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
-    QComboBox,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -23,6 +22,7 @@ from PySide6.QtWidgets import (
 from frontwright.desk.contents import Action, Choice, Form, PageContents, Table
 from frontwright.window.block import Block
 from frontwright.window.canvas import Board
+from frontwright.window.chooser import Chooser
 from frontwright.window.findings import FindingHands, FindingsStrip
 from frontwright.window.grid import Grid
 from frontwright.window.hands import Hands
@@ -32,6 +32,8 @@ from frontwright.window.working import WorkingPanel
 
 MARGIN, NARROW = 20, 1100
 BESIDE, BESIDE_MOST, BETWEEN = 628, 760, 24
+FEW_ROWS, MANY_ROWS = 7, 16
+_ENDLESS = 16_777_215  # Qt's word for no limit
 
 
 class PageHead(QWidget):
@@ -47,13 +49,12 @@ class PageHead(QWidget):
         self._actions: tuple[Action, ...] = ()
         self._title = QLabel()
         self._title.setFont(theme.font(20, bold=True))
-        self.chooser = QComboBox()
+        self.chooser = Chooser(theme)
         self.chooser.setAccessibleName("what this page shows")
-        self.chooser.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self.chooser.activated.connect(self._choose)
         self._buttons = QHBoxLayout()
         self._buttons.setSpacing(theme.px(8))
-        self._advice = Prose(theme)
+        self._advice = Prose(theme, right=True)
         self._advice.setMinimumWidth(theme.px(120))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(theme.px(MARGIN), theme.px(8), theme.px(MARGIN), 0)
@@ -71,9 +72,7 @@ class PageHead(QWidget):
         self._advice.say(contents.advice)
         if contents.choosers != self._choices:
             self._choices = contents.choosers
-            self.chooser.clear()
-            for choice in contents.choosers:
-                self.chooser.addItem(choice.word, choice.value)
+            self.chooser.show_choices([(choice.value, choice.word) for choice in contents.choosers])
         self.chooser.setVisible(bool(contents.choosers))
         at = self.chooser.findData(contents.chosen)
         if at >= 0:
@@ -127,21 +126,22 @@ class Page(QWidget):
         self._bands.setContentsMargins(0, 0, 0, 0)
         self._bands.setSpacing(px(20))
         self._bands.addWidget(self.working)
-        inner = QWidget()
-        inner.setLayout(self._body)
-        self._body.setContentsMargins(px(MARGIN), px(6), px(MARGIN), px(10))
-        self._body.setSpacing(px(BETWEEN))
-        self._body.addWidget(self._tables)
-        self._body.addWidget(self.board)
         self._scroll = QScrollArea()
         self._scroll.setWidgetResizable(True)
         self._scroll.setFrameShape(QFrame.Shape.NoFrame)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self._scroll.setWidget(inner)
-        for widget in (inner, self._scroll.viewport()):
-            widget.setAutoFillBackground(False)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.setWidget(self._tables)
+        for surface in (self._tables, self._scroll.viewport()):
+            surface.setAutoFillBackground(False)
+        self._room = QWidget()
+        self._room.setLayout(self._body)
+        self._body.setContentsMargins(px(MARGIN), px(6), px(MARGIN), px(10))
+        self._body.setSpacing(px(12))
+        self._body.addWidget(self._scroll)
+        self._body.addWidget(self.board)
         self._splitter = QSplitter(Qt.Orientation.Vertical)
-        self._splitter.addWidget(self._scroll)
+        self._splitter.addWidget(self._room)
         self._splitter.addWidget(self.findings)
         self._splitter.setHandleWidth(max(2, px(2)))
         self._splitter.setStretchFactor(0, 1)
@@ -160,35 +160,62 @@ class Page(QWidget):
         """Take over what the page shows. Blocks that stay keep their widgets, focus and half-typed text."""
         self.contents = contents
         self.head.show_head(contents)
-        shape = tuple(tuple(block.key for block in band) for band in contents.bands)
-        if shape != self._shape:
-            self._build(contents, shape)
-        else:
-            for block in _blocks(contents):
-                self.blocks[block.key].show_block(block)
         self._show_board(contents)
+        self._show_blocks(contents)
+        self._body.activate()
+        self._pack()
         self.findings.show_lines(contents.findings)
 
-    def _build(self, contents: PageContents, shape: tuple[tuple[str, ...], ...]) -> None:
-        kept = self.blocks
-        self.blocks = {}
-        self._clear_bands()
-        self._shape = shape
-        for number, band in enumerate(contents.bands):
-            row = QHBoxLayout()
-            row.setSpacing(self._theme.px(28))
-            for block in band:
-                widget = kept.pop(block.key, None)
-                if widget is None:
-                    widget = Block(self._theme, self._hands, block)
-                else:
-                    widget.show_block(block)
-                self.blocks[block.key] = widget
-                row.addWidget(widget, _stretch(block))
-            self._bands.insertLayout(number, row, 3 if any(isinstance(b, Table) for b in band) else 0)
+    def _show_blocks(self, contents: PageContents) -> None:
+        """Each block in its widget; widgets of blocks that are gone go too."""
+        kept, self.blocks = self.blocks, {}
+        for block in _blocks(contents):
+            widget = kept.pop(block.key, None)
+            if widget is None:
+                widget = Block(self._theme, self._hands, block, self._tables)
+            else:
+                widget.show_block(block)
+            self.blocks[block.key] = widget
+            widget.grid.show_at_least(self._least_rows)
         for gone in kept.values():
             gone.hide()
+            gone.setParent(None)
             gone.deleteLater()
+
+    @property
+    def _least_rows(self) -> int:
+        """Under a wide drawing there is room for few rows; beside one the page scrolls rather than the tables."""
+        return FEW_ROWS if self.contents and self.contents.board and self.contents.board.wide else MANY_ROWS
+
+    def _pack(self) -> None:
+        """The blocks of a band beside each other as far as there is room, else under each other."""
+        if self.contents is None:
+            return
+        room, between = self._scroll.width() - self._theme.px(12), self._theme.px(BETWEEN)
+        shape: list[tuple[str, ...]] = []
+        for band in self.contents.bands:
+            row, used = list[str](), 0
+            for block in band:
+                wanted = self.blocks[block.key].wanted
+                if row and used + between + wanted > room:
+                    shape.append(tuple(row))
+                    row, used = [], 0
+                used += wanted + (between if row else 0)
+                row.append(block.key)
+            shape.append(tuple(row))
+        if tuple(shape) != self._shape:
+            self._lay_bands(tuple(shape))
+
+    def _lay_bands(self, shape: tuple[tuple[str, ...], ...]) -> None:
+        self._clear_bands()
+        self._shape = shape
+        for number, band in enumerate(shape):
+            row = QHBoxLayout()
+            row.setSpacing(self._theme.px(BETWEEN))
+            for key in band:
+                row.addWidget(self.blocks[key], self.blocks[key].wanted)
+                self.blocks[key].show()
+            self._bands.insertLayout(number, row, 1)
 
     def _clear_bands(self) -> None:
         while self._bands.count() > 1:
@@ -216,21 +243,22 @@ class Page(QWidget):
         wanted = QBoxLayout.Direction.BottomToTop if on_top else QBoxLayout.Direction.LeftToRight
         if self._body.direction() is not wanted:
             self._body.setDirection(wanted)
-        room = self._scroll.viewport()
-        width = room.width() - 2 * px(MARGIN)
-        wide = board is not None and not on_top
-        tables = min(px(BESIDE_MOST), max(px(BESIDE), round(width * 0.57))) if wide else 16_777_215
-        self._tables.setMaximumWidth(tables)
-        self._tables.setMinimumWidth(tables if wide else 0)
-        self._body.setStretch(0, 0 if wide else 1)
-        self._body.setStretch(1, 1 if wide else 0)
-        height = min(self.board.height_for(width), round(0.55 * room.height())) if on_top else 16_777_215
-        self.board.setMaximumHeight(max(height, px(140)))
-        self.board.setMinimumHeight(max(height, px(140)) if on_top else px(240))
+        width, height = self._room.width() - 2 * px(MARGIN), self._room.height()
+        beside = board is not None and not on_top
+        tables = min(px(BESIDE_MOST), max(px(BESIDE), round(width * 0.57))) if beside else _ENDLESS
+        self._scroll.setMaximumWidth(tables)
+        self._scroll.setMinimumWidth(tables if beside else 0)
+        self._body.setSpacing(px(BETWEEN if beside else 8))
+        self._body.setStretch(0, 0 if beside else 1)
+        self._body.setStretch(1, 1 if beside else 0)
+        high = min(self.board.height_for(width), round(0.55 * height)) if on_top else _ENDLESS
+        self.board.setMaximumHeight(max(high, px(140)))
+        self.board.setMinimumHeight(max(high, px(140)) if on_top else px(140))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._arrange()
+        QTimer.singleShot(0, self, self._pack)
 
     def sizeHint(self) -> QSize:
         return QSize(self._theme.px(1144), self._theme.px(748))
@@ -289,11 +317,11 @@ class Page(QWidget):
         return next((cell.key for cell in rest if cell.editable), "")
 
     def start(self) -> None:
-        """The focus where a person begins: a half-typed cell, else the first empty one, else the first."""
+        """The focus where a person begins: a half-typed cell, else the first reading."""
         cells = [c for grid in self.grids() for row in grid.cells.table.rows for c in row.cells if c.editable]
         drafts = [cell.key for cell in cells if self._hands.draft(cell.key) is not None]
-        empty = [cell.key for cell in cells if not cell.text]
-        wanted = drafts or empty or [cell.key for cell in cells]
+        readings = [cell.key for cell in cells if cell.kind == "length"]
+        wanted = drafts or readings or [cell.key for cell in cells]
         if wanted:
             self.stand_on(wanted[0])
 
@@ -323,12 +351,6 @@ class Page(QWidget):
 def _blocks(contents: PageContents) -> Iterator[Table | Form]:
     for band in contents.bands:
         yield from band
-
-
-def _stretch(block: Table | Form) -> int:
-    if isinstance(block, Form):
-        return max(2, len(block.lines)) if block.across else 2
-    return max(3, len(block.columns))
 
 
 class Frame(QFrame):

@@ -9,7 +9,7 @@ from PySide6.QtCore import QPointF, QSize
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from frontwright.window.figures import Part, paint_parts, part_width, words_with_figures
+from frontwright.window.figures import Part, paint_parts, part_width, parts_width, words_with_figures
 from frontwright.window.theme import Letters, Theme
 
 _WORD = re.compile(r"\s*\S+\s*|\s+")
@@ -67,10 +67,18 @@ class Prose(QWidget):
     """A paragraph of words with figures in a layout."""
 
     def __init__(
-        self, theme: Theme, text: str = "", size: float = 12, role: str = "ink_soft", bold: bool = False
+        self,
+        theme: Theme,
+        text: str = "",
+        size: float = 12,
+        role: str = "ink_soft",
+        *,
+        bold: bool = False,
+        right: bool = False,
     ) -> None:
         super().__init__()
         self._theme, self._text, self._size, self._role, self._bold = theme, text, size, role, bold
+        self._right = right
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         policy = self.sizePolicy()
         policy.setHeightForWidth(True)
@@ -99,9 +107,14 @@ class Prose(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
-        at = QPointF(0, self._step * 0.72)
+        lines = self._flow(self.width())
+        start = max(0.0, (self.height() - lines_of(lines) * self._step) / 2) + self._step * 0.72
+        at = QPointF(0, round(start))
+        if self._right and lines_of(lines) == 1:
+            wide = parts_width(tuple(item.part for item in lines), self._letters)
+            at = QPointF(self.width() - wide, at.y())
         colour = getattr(self._theme.palette, self._role)
-        paint_flow(painter, at, self._flow(self.width()), self._letters, colour, self._step)
+        paint_flow(painter, at, lines, self._letters, colour, self._step)
         painter.end()
 
     def _flow(self, width: float) -> tuple[Placed, ...]:

@@ -22,7 +22,6 @@ from PySide6.QtPdf import QPdfDocument
 from PySide6.QtPdfWidgets import QPdfView
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QComboBox,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -37,6 +36,7 @@ from PySide6.QtWidgets import (
 )
 
 from frontwright.desk.contents import SheetLine
+from frontwright.window.chooser import Chooser
 from frontwright.window.figures import paint_parts, parts_width, words_with_figures
 from frontwright.window.prose import Prose
 from frontwright.window.signs import paint_level
@@ -176,7 +176,7 @@ class SheetsPage(QWidget):
         self._shown: tuple[list[str], str, object] | None = None
         self.list = SheetList(theme)
         self.list.itemSelectionChanged.connect(self.preview)
-        self.paper = QComboBox()
+        self.paper = Chooser(theme)
         self.paper.setAccessibleName("paper")
         for value, word in PAPERS:
             self.paper.addItem(word, value)
@@ -197,6 +197,9 @@ class SheetsPage(QWidget):
         self.view.setDocument(self._document)
         self.view.setPageMode(QPdfView.PageMode.MultiPage)
         self.view.setZoomMode(QPdfView.ZoomMode.FitInView)
+        around = self.view.palette()
+        around.setColor(around.ColorRole.Dark, self._theme.palette.ground)
+        self.view.setPalette(around)
         self.view.setAccessibleName("preview of the chosen sheets")
         self.save.clicked.connect(self._save)
         self.print.clicked.connect(self._print)

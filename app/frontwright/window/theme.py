@@ -216,6 +216,7 @@ QComboBox {{ background: {field}; color: {ink}; border: {thin} solid {rule}; bor
   min-height: {px26}; padding: 0 {px8}; }}
 QComboBox:focus {{ border: {px2} solid {blue}; }}
 QComboBox::drop-down {{ border: none; width: {px26}; }}
+QComboBox::down-arrow {{ image: none; }}
 QComboBox QAbstractItemView {{ background: {field}; color: {ink}; selection-background-color: {selection};
   selection-color: {ink}; border: {thin} solid {rule}; outline: none; }}
 QLineEdit {{ background: {field}; color: {ink}; border: {thin} solid {rule}; padding: 0 {px8};
