@@ -184,7 +184,13 @@ def _back_view(it: Door, use: Use) -> list[Mark]:
     if side is not None:
         marks.append(HingeLines(of, MIRROR[side], it.front.id))
     at = (middle(of)[0], of.top)
-    return [*marks, Caption(at, words("BACK" if use == "bench" else "back", size="word", bold=True), "above", 1)]
+    return [*marks, Caption(at, words(_back_title(it) if use == "bench" else "back", size="word", bold=True), "above", 1)]
+
+
+def _back_title(it: Door) -> str:
+    """Hinges at the left of the back leave no room to say beside them where their heights are taken from."""
+    cups = it.cups is not None and it.front.hinge_side == "right"
+    return "BACK, heights from the bottom edge" if cups else "BACK"
 
 
 def _mirrored(it: Door, of: Box) -> Box:
@@ -262,9 +268,16 @@ def _cups(it: Door, use: Use) -> list[Mark]:
         marks.append(RunningDimension((edge, ZERO), stops, "right", 1, edge, zero=bool(bottom), words=bottom))
     else:
         marks.append(RunningDimension((edge, ZERO), stops, "left", 1, edge, zero=False))
-    if use == "bench" and not on_right:
-        note = words("heights from the bottom edge", size="caption")
-        marks.append(Caption((edge, ZERO), note, "below", 3, anchor="left"))
     lowest = min((h.length for h in it.hinges.heights), default=ZERO)
-    away = Dimension((centre, lowest), (edge, ZERO), "below", it.cups.centre, 1, ZERO, after=" to the cup centre")
+    under = 3 if on_right and use == "screen" else 1  # clear of the figures under the front view
+    away = Dimension(
+        (centre, lowest),
+        (edge, ZERO),
+        "below",
+        it.cups.centre,
+        under,
+        ZERO,
+        after=" to the centre" if use == "bench" else " to the cup centre",
+        outside="before" if on_right else "after",
+    )
     return [*marks, away]

@@ -271,7 +271,7 @@ def _covers(plan: Plan, fronts: Sequence[FrontPlan], bounds: Box) -> list[Mark]:
         anchor: Literal["left", "right"] = "left" if front.hinge_side == "left" else "right"
         text = Text(parts, "word", bold=found is not None)
         at = (edge.length, bounds.bottom)
-        marks.append(Caption(at, text, "below", anchor=anchor, stub=True, subject=front.id))
+        marks.append(Caption(at, text, "below", anchor=anchor, stub=True, subject=front.id, from_scale=25))
     return marks
 
 

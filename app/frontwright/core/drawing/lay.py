@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
+from math import ceil, floor
 
 from frontwright.core.drawing.dressing import grain_lines
 from frontwright.core.drawing.ink import Area, Circle, Ink, Spot, Stroke, extent, placed
@@ -34,7 +36,7 @@ from frontwright.core.drawing.medium import Medium
 from frontwright.core.drawing.shapes import hatching, inset, inside
 from frontwright.core.drawing.sizing import Sizing
 from frontwright.core.drawing.view import Frame, View, plain_view, view_of
-from frontwright.core.lengths import Display
+from frontwright.core.lengths import MM, Display
 
 FILLS: dict[Fill, str] = {"none": "", "paper": "paper", "wood": "wood", "cut": "wood", "core": "wood", "veneer": "wood"}
 SCALES = (1, 2, 5, 10, 20, 50)
@@ -147,10 +149,29 @@ def _cleared(inks: Iterable[Ink], layer: _Layer) -> Iterable[Ink]:
     """Knocked-out grounds get the tone of what lies under them."""
     for ink in inks:
         if isinstance(ink, Area) and ink.tone == "clear":
-            room = extent((ink,)) or (0, 0, 0, 0)
-            yield replace(ink, tone=layer.under((room[0] + room[2]) / 2, (room[1] + room[3]) / 2))
+            yield from _ground_of(ink, layer)
         else:
             yield ink
+
+
+def _ground_of(ink: Area, layer: _Layer) -> Iterable[Area]:
+    """One area of the tone that lies under it; strips where it reaches over an edge."""
+    left, bottom, right, top = extent((ink,)) or (0, 0, 0, 0)
+    x, y = (left + right) / 2, (bottom + top) / 2
+    if layer.under(left, y) != layer.under(right, y):
+        for a, b in pairwise(_steps(left, right)):
+            yield Area(((a, bottom), (b, bottom), (b, top), (a, top)), layer.under((a + b) / 2, y))
+    elif layer.under(x, bottom) != layer.under(x, top):
+        for a, b in pairwise(_steps(bottom, top)):
+            yield Area(((left, a), (right, a), (right, b), (left, b)), layer.under(x, (a + b) / 2))
+    else:
+        yield replace(ink, tone=layer.under(x, y))
+
+
+def _steps(start: float, end: float) -> list[float]:
+    """About a pixel each, on whole pixels, so that strips meet without a seam."""
+    low, high = floor(start), ceil(end)
+    return [float(at) for at in range(low, high + 1)]
 
 
 class _Layer:
@@ -169,7 +190,7 @@ class _Layer:
     def body(self, mark: Mark) -> Sequence[Ink]:
         """What is drawn to scale."""
         if isinstance(mark, Outline):
-            return self._outline(mark)
+            return self._outline(mark) if mark.pen != "hidden" or self._shows_hidden else ()
         if isinstance(mark, Line):
             return (self._pen(mark.pen, (self.view.spot(mark.a, mark.subject), self.view.spot(mark.b, mark.subject))),)
         if isinstance(mark, GrainLines):
@@ -181,6 +202,11 @@ class _Layer:
         if isinstance(mark, Ring):
             return self._ring(mark)
         return ()
+
+    @property
+    def _shows_hidden(self) -> bool:
+        """Hidden lines would only blur a small drawing on a screen."""
+        return self.medium.paper or self.view.length(MM) >= 0.2 * self.medium.pixel
 
     def spots(self, mark: Outline) -> tuple[Spot, ...]:
         return tuple(self.view.spot(corner, mark.subject) for corner in mark.corners)

@@ -162,7 +162,8 @@ class Dimension:
 
     `lane` counts dimension lines outwards from `base` (a coordinate across the measured way), from the edge of the
     whole drawing without it; lane 0 lies on the base itself. How it ends follows from the drawing: taped ones have
-    arrowheads, worked-out ones strokes. An assumed figure has brackets and a dashed line.
+    arrowheads, worked-out ones strokes. An assumed figure has brackets and a dashed line. `outside`: where the figure
+    goes when there is no room between the ends.
     """
 
     a: Point
@@ -176,6 +177,7 @@ class Dimension:
     after: str = ""
     bold: bool = False
     subject: str = ""
+    outside: Literal["after", "before"] = "after"
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,7 +236,10 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class Caption:
-    """Words beside the drawing: at a point of it, on one side, so many rows out from the edge (or from `base`)."""
+    """Words beside the drawing: at a point of it, on one side, so many rows out from the edge (or from `base`).
+
+    `from_scale`: left out on a screen where a millimetre takes less than so many hundredths of a pixel.
+    """
 
     at: Point
     text: Text
@@ -244,6 +249,7 @@ class Caption:
     anchor: Anchor = "centre"
     stub: bool = False
     subject: str = ""
+    from_scale: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from frontwright.core.drawing.marks import Caption, Dimension, RunningDimension,
 from frontwright.core.drawing.medium import Medium
 from frontwright.core.drawing.shapes import spread
 from frontwright.core.drawing.view import View
-from frontwright.core.lengths import Display, Exact, in_units
+from frontwright.core.lengths import MM, Display, Exact, in_units
 
 UPRIGHT_SIDES: tuple[Side, ...] = ("left", "right")
 
@@ -81,7 +81,7 @@ class Sizing:
         inks = [*self._extensions((u0, u1), feet), *self._line(u0, u1, mark, tone)]
         text = self._text(mark)
         x, y = (line, 0.0) if upright else (0.0, line)
-        inks += self._place_text(text, u0, u1, (x, y), upright)
+        inks += self._place_text(text, u0, u1, (x, y), mark)
         if mark.before:
             word = self.medium.line(Text((mark.before,), "caption", tone="ink_soft"), self.display)
             inks += word.at(u0 - 9 * self.medium.pixel - word.width, -0.3 * self.medium.sizes["caption"])
@@ -117,9 +117,9 @@ class Sizing:
         reach = 4 * self.medium.pixel
         return Stroke(((u - reach, -reach), (u + reach, reach)), tone, 1.5 * self.medium.thin)
 
-    def _place_text(self, text: Laid, u0: float, u1: float, origin: Spot, upright: bool) -> tuple[Ink, ...]:
+    def _place_text(self, text: Laid, u0: float, u1: float, origin: Spot, mark: Dimension) -> tuple[Ink, ...]:
         """The first of: above the middle, beyond the end, before the beginning, above the end, that is free."""
-        px = self.medium.pixel
+        px, upright = self.medium.pixel, mark.side in UPRIGHT_SIDES
         over = 3.5 * px + (text.down if len(text.inks) > 1 else 0)
         middle = -0.36 * self.medium.sizes["figure"]
         places = [
@@ -129,10 +129,8 @@ class Sizing:
             (u1 + 9 * px, middle + text.height),
             (u1 + 9 * px, middle - text.height),
         ]
-        drawn = self.view.ground
-        beyond = u1 + 9 * px + text.width > drawn.right
-        if not upright and beyond and 2 * (u0 - 9 * px - text.width) > drawn.left + drawn.right:
-            places[:2] = places[1::-1]  # at the right edge the figure stands inside, as long as it stays in its half
+        if mark.outside == "before":
+            places[:2] = places[1::-1]
         if text.width <= u1 - u0 - (2 if self.medium.paper else 6) * px:
             places.insert(0, ((u0 + u1 - text.width) / 2, over))
         rest = places[0]
@@ -248,7 +246,8 @@ class Sizing:
     def captions(self, marks: Sequence[Caption]) -> tuple[Ink, ...]:
         """Captions row by row; those that crowd are moved apart, and their stubs bend."""
         rows: dict[tuple[Side, int, Exact | None], list[Caption]] = {}
-        for mark in marks:
+        hundredths = self.view.length(MM) / self.medium.pixel * 100
+        for mark in (m for m in marks if self.medium.paper or hundredths >= m.from_scale):
             rows.setdefault((mark.side, mark.lane, mark.base), []).append(mark)
         return tuple(ink for row in rows.values() for ink in self._caption_row(row))
 

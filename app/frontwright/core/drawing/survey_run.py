@@ -65,7 +65,7 @@ def _member(member: MemberPlan, along: str) -> Sequence[Mark]:
     of = member_box(member)
     if wide(of) <= ZERO or high(of) <= ZERO:
         return (Line((of.left, of.bottom), (of.left, of.top), "joint", member.id),)
-    assumed = member.across.source == "assumed"
+    assumed = member.across.rests
     pen, fill = ("assumed", "paper") if assumed else ("joint", "wood")
     if member.member.kind == "seam":
         return (Outline(of.corners, "none", "joint", member.id),)
@@ -146,9 +146,11 @@ def _own_sizes(run: RunPlan, moved: dict[str, Shift]) -> list[Mark]:
         of = opening_box(opening, moved[opening.id])
         corners = of.corners
         marks.append(
-            Dimension(corners[0], corners[1], "below", opening.width, 1, of.bottom, "arrow", subject=opening.id)
+            Dimension(corners[0], corners[1], "below", opening.widths[1], 1, None, "arrow", subject=opening.id)
         )
-        marks.append(Dimension(corners[0], corners[3], "left", opening.height, 1, of.left, "arrow", subject=opening.id))
+        marks.append(
+            Dimension(corners[0], corners[3], "left", opening.heights[1], 1, of.left, "arrow", subject=opening.id)
+        )
     return marks
 
 
