@@ -11,41 +11,12 @@ from frontwright.core.job import Amount, Job
 from frontwright.core.lengths import Typed
 
 _FROM_THE_DATUM = ("edge left", "edge right", "edge low", "edge high")
-_MAY_BE_NOTHING = frozenset(
-    [
-        "edge_left",
-        "edge_bottom",
-        "gap_top",
-        "gap_middle",
-        "gap_bottom",
-        "leans",
-        "slope_shows",
-        "trim",
-        "bow",
-        "plate",
-        "adjust",
-        "glue_loss",
-        "show_loss",
-        "wander",
-        "rejoint",
-        "keep_back",
-        "overlap",
-        "solid_length",
-        "solid_width",
-        "plane_rough",
-        "panel_edge",
-        "leaf_over_panel",
-        "leaf_edge",
-        "strip_length",
-        "strip_width",
-        "strip_show_loss",
-        "skin_scribe",
-        "billet_over_leaf",
-        "row_end",
-        "spare_rest",
-        "wall_clearance",
-    ]
-)
+_MAY_BE_NOTHING = {
+    *("edge_left", "edge_bottom", "gap_top", "gap_middle", "gap_bottom", "leans", "slope_shows", "trim", "bow"),
+    *("plate", "adjust", "glue_loss", "show_loss", "wander", "rejoint", "keep_back", "overlap", "wall_clearance"),
+    *("solid_length", "solid_width", "plane_rough", "panel_edge", "leaf_over_panel", "leaf_edge", "billet_over_leaf"),
+    *("strip_length", "strip_width", "strip_show_loss", "skin_scribe", "row_end", "spare_rest"),
+}
 
 
 def unread(job: Job) -> Iterator[Check]:
