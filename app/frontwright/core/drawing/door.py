@@ -184,7 +184,10 @@ def _back_view(it: Door, use: Use) -> list[Mark]:
     if side is not None:
         marks.append(HingeLines(of, MIRROR[side], it.front.id))
     at = (middle(of)[0], of.top)
-    return [*marks, Caption(at, words(_back_title(it) if use == "bench" else "back", size="word", bold=True), "above", 1)]
+    return [
+        *marks,
+        Caption(at, words(_back_title(it) if use == "bench" else "back", size="word", bold=True), "above", 1),
+    ]
 
 
 def _back_title(it: Door) -> str:
