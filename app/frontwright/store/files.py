@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -253,7 +252,7 @@ class _File[W: (Job, Shop)]:
     def copy_to(self, path: Path) -> None:
         """Write a copy of the file, with its steps, to a place that is free; StoreError if it cannot be."""
         opening.check_place(path.resolve(), self.noun)
-        opening.copy(self._raw, path.resolve())
+        opening.copy(opening.driver(self._connection), path.resolve())
 
     def _back_up(self) -> None:
         """Before the first edit of a sitting: a copy beside the file, in place of that of the sitting before.
@@ -261,12 +260,8 @@ class _File[W: (Job, Shop)]:
         Never within a transaction: SQLite does not copy what is being written, it waits for the end of it.
         """
         if not self._backed_up:
-            opening.copy(self._raw, opening.backup_path(self.path))
+            opening.copy(opening.driver(self._connection), opening.backup_path(self.path))
             self._backed_up = True
-
-    @property
-    def _raw(self) -> sqlite3.Connection:
-        return cast(sqlite3.Connection, self._connection.connection.driver_connection)
 
     # -- inside
 

@@ -9,6 +9,7 @@ from collections import Counter
 from contextlib import closing, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from typing import cast
 from urllib.parse import quote
 
 from sqlalchemy import Connection, NullPool, create_engine, event
@@ -99,7 +100,7 @@ def connect(path: Path, noun: Noun, *, new: bool = False) -> Connection:
     StoreError if another has it.
     """
 
-    def driver() -> sqlite3.Connection:
+    def settled() -> sqlite3.Connection:
         # Without its own transactions the driver leaves them to us: each begins below, as one that means to write.
         raw = sqlite3.connect(_address(path, new=new), uri=True, isolation_level=None, timeout=_PATIENCE[noun])
         try:
@@ -109,7 +110,7 @@ def connect(path: Path, noun: Noun, *, new: bool = False) -> Connection:
             raise
         return raw
 
-    engine = create_engine("sqlite://", creator=driver, poolclass=NullPool)
+    engine = create_engine("sqlite://", creator=settled, poolclass=NullPool)
     event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
     try:
         connection = engine.connect()
@@ -118,6 +119,11 @@ def connect(path: Path, noun: Noun, *, new: bool = False) -> Connection:
     connection.info["file"] = identity(path)
     _open_here[identity(path)] += 1
     return connection
+
+
+def driver(connection: Connection) -> sqlite3.Connection:
+    """SQLite's own connection below, which can copy a file as it stands."""
+    return cast(sqlite3.Connection, connection.connection.driver_connection)
 
 
 def disconnect(connection: Connection) -> None:

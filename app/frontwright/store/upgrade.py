@@ -15,7 +15,7 @@ from hashlib import blake2b
 from pathlib import Path
 
 from frontwright.store.errors import StoreError
-from frontwright.store.opening import copy
+from frontwright.store.opening import connect, copy, disconnect, driver
 from frontwright.store.schema import VERSION, Noun
 
 Step = Callable[[sqlite3.Connection], None]
@@ -44,7 +44,7 @@ def upgrade(
         raise StoreError(f"{path} is of version {version}, which this Frontwright cannot read; it was left as it is.")
     copied = path.with_name(f"{path.name}.upgraded")
     try:
-        _upgraded(path, copied, [(number, chosen[number]) for number in range(version, last)])
+        _upgraded(path, noun, copied, [(number, chosen[number]) for number in range(version, last)])
         verify(copied)
         path.replace(path.with_name(f"{path.stem}.version-{version}{path.suffix}"))
         copied.replace(path)
@@ -55,9 +55,12 @@ def upgrade(
             copied.unlink(missing_ok=True)
 
 
-def _upgraded(path: Path, copied: Path, steps: list[tuple[int, Step]]) -> None:
-    with closing(sqlite3.connect(path, isolation_level=None)) as source:
-        copy(source, copied)
+def _upgraded(path: Path, noun: Noun, copied: Path, steps: list[tuple[int, Step]]) -> None:
+    connection_to_old = connect(path, noun)  # StoreError if another has it
+    try:
+        copy(driver(connection_to_old), copied)
+    finally:
+        disconnect(connection_to_old)
     with closing(sqlite3.connect(copied, isolation_level=None)) as connection:
         for number, step in steps:
             connection.execute("BEGIN IMMEDIATE")

@@ -1,0 +1,45 @@
+"""Makes the files of the present version that later versions must still open: `python make_version_files.py`.
+
+Run once for each version, when it is released; until then whenever a table has changed. Never for an earlier version.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from frontwright.core.job import Job, Opening, Shop
+from frontwright.core.lengths import typed
+from frontwright.exchange.json_form import job_from_json, job_to_json, shop_to_json
+from frontwright.resources import resource
+from frontwright.store import create, open_shop
+from frontwright.store.schema import VERSION
+
+FILES = Path(__file__).parent / "files"
+STEPS = ("Note of opening OA", "Width of OB", "Opening OC")  # the last stands undone
+
+
+def wider(job: Job) -> Job:
+    return job.put(replace(job.readings["OB width top"], value=typed("21 3/16", "in")))
+
+
+def make() -> None:
+    """A job and a shop, and beside each what is in it in the JSON form."""
+    name = f"version-{VERSION['job']}"
+    job = job_from_json(resource("samples", "laundry-pair.json").read_text(encoding="utf-8"))
+    shop = Shop(**{table: getattr(job, table) for table in Shop.kinds()})
+    paths = [FILES / f"{name}.frontwright", FILES / f"{name}.frontwright-shop"]
+    for path in paths:
+        path.unlink(missing_ok=True)
+    with create(paths[0], job) as file:
+        file.apply(STEPS[0], lambda job: job.put(replace(job.openings["OA"], note="behind the dryer’s hose")))
+        file.apply(STEPS[1], wider)
+        file.apply(STEPS[2], lambda job: job.put(Opening("OC", column="OB", place=2)))
+        file.keep_draft("OC width", "21 1/")
+        (FILES / f"{name}.json").write_text(job_to_json(file.undo()), encoding="utf-8")
+    with open_shop(paths[1], shop) as made:
+        (FILES / f"{name}.shop.json").write_text(shop_to_json(made.shop, "in"), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    make()
