@@ -81,6 +81,8 @@ _LENGTHS: dict[str, tuple[str, str, str, str]] = {
     "table saw wander": ("wander", "1/32", "0.8", "C"),
     "table saw rejoint": ("re-joint loss", "1/32", "0.7", "C"),
     "table saw keep back": ("keep-back", "1/2", "12", "C"),
+    "table saw blade height": ("blade height", "25/8", "79", "T4"),
+    "table saw overlap": ("overlap of the two passes", "1/2", "12", "S12"),
     "spare rest": ("a rest counts as a spare leaf from the slice and", "1/16", "1.6", "C"),
     "billet thickness": ("billet thickness", "7/4", "44", "C"),
     "billet width": ("billet width", "21/4", "150", "C"),

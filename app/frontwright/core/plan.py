@@ -72,7 +72,10 @@ def display_of(heading: Heading) -> Display:
     """How this job shows lengths: by its own step, else the usual one of its unit."""
     step = heading.step.value if heading.step is not None else None
     usual = assumed(heading.unit, "step").length
-    return Display(heading.unit, step if step is not None and step.units > 0 else usual, heading.decimals)
+    try:
+        return Display(heading.unit, step if step is not None else usual, heading.decimals)
+    except ValueError:  # no step that this unit can be written in: nought, or a third of a millimetre in an inch job
+        return Display(heading.unit, usual, heading.decimals)
 
 
 def _read_next(survey: SurveyPlan, making: MakingPlan, hardware: HardwarePlan) -> Iterable[str]:

@@ -251,7 +251,7 @@ def _set_up(each: SetUp, unit: Unit) -> Row:
 def _billet(billet: BilletYield, unit: Unit) -> Row:
     return (
         {"id": billet.id, "machine": billet.machine, "leaves": billet.leaves, "spare": billet.spare}
-        | _lengths(billet, ("length", "width", "thickness", "slice", "loss", "keep_back", "rest"), unit)
+        | _lengths(billet, ("length", "width", "thickness", "slice", "loss", "keep_back", "rest", "tallest"), unit)
     )  # fmt: skip
 
 

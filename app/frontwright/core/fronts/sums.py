@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from frontwright.core.built import as_it_is
 from frontwright.core.figures import Figure, minus, plus, total
-from frontwright.core.fronts.lines import Grid, by_line, planned_gap, run_end
+from frontwright.core.fronts.lines import Grid, by_line, planned_gap, run_end, stacked
 from frontwright.core.fronts.result import FrontPlan, Sum
 from frontwright.core.lengths import in_units
 from frontwright.core.skins import skin_thickness
@@ -149,9 +149,14 @@ def _gap(grid: Grid, left: FrontPlan, right: FrontPlan) -> Figure:
 
 
 def _gap_below(grid: Grid, above: FrontPlan, below: FrontPlan) -> Figure:
-    if _planned(above, below):
+    if _planned(above, below) and _under(grid, above, below):
         return planned_gap(above.look)
     return total("between them", plus(above.bottom), minus(below.top))
+
+
+def _under(grid: Grid, above: FrontPlan, below: FrontPlan) -> bool:
+    """Whether no open opening lies between two fronts of a column."""
+    return any((a.id, b.id) == (above.opening, below.opening) for a, b in stacked(grid.run))
 
 
 def _planned(a: FrontPlan, b: FrontPlan) -> bool:

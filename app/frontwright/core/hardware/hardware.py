@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from frontwright.core.assumed import HINGE_MASS, assumed, entered
+from frontwright.core.assumed import HINGE_MASS, assumed, entered, measured
 from frontwright.core.figures import Figure, Term, minus, plus, share, total
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
 from frontwright.core.hardware.checks import hardware_checks
@@ -41,16 +41,26 @@ def _hinges(index: JobIndex, front: FrontPlan, made: FrontMaking) -> HingePlan:
     wide = in_units(front.width.value) > in_units(assumed(index.unit, "wide door").value)
     why = "mass" if by_mass > by_height else "height"
     end = entered(index.unit, row.end_distance, "hinge end")
-    cover = row.cover is not None and row.cover.value is not None
     return HingePlan(
         front=front.id,
         type=row.id or None,
         name=row.name or row.id,
         count=count + (1 if wide else 0),
         heights=_heights(front, end, count + (1 if wide else 0)),
-        cover=entered(index.unit, row.cover, "partial cover", "cover of the hinge") if cover else None,
+        cover=_cover_given(index, row),
         why=f"{why}, and wider than usual" if wide else why,
     )
+
+
+def _cover_given(index: JobIndex, row: HingeType) -> Figure | None:
+    """F26: the cover a hinge gives as told, else edge distance and constant less the plate; None where unknown."""
+    if (told := measured(row.cover, "cover of the hinge")) is not None:
+        return Figure(told.name, told.value, "chosen")
+    constant, plate = measured(row.constant, "constant of the hinge"), measured(row.plate, "height of the plate")
+    if constant is None or plate is None:
+        return None
+    edge = entered(index.unit, row.edge_distance, "edge distance")
+    return total("cover of the hinge", plus(edge), plus(constant), minus(plate))
 
 
 def _by_height(index: JobIndex, row: HingeType, front: FrontPlan) -> int:

@@ -22,7 +22,7 @@ class LeafCount:
 
 @dataclass(frozen=True, slots=True)
 class BilletYield:
-    """Leaves a billet of one size gives on one machine (F53)."""
+    """Leaves a billet of one size gives on one machine (F53); `tallest`: the widest billet that it takes on edge."""
 
     id: str
     machine: str
@@ -35,6 +35,7 @@ class BilletYield:
     leaves: int
     rest: Figure
     spare: bool
+    tallest: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True)

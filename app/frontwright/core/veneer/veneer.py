@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from frontwright.core.assumed import assumed, entered
+from frontwright.core.assumed import assumed, entered, measured
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.figures import Figure, minus, most, plus, total
 from frontwright.core.job import Allowances, Machine, MachineKind
@@ -120,7 +120,19 @@ def _yield(index: JobIndex, machine: Machine, length: Figure) -> BilletYield:
         leaves=count,
         rest=rest,
         spare=in_units(rest.value) >= in_units(spare_from.value),
+        tallest=tallest(index, machine),
     )
+
+
+def tallest(index: JobIndex, machine: Machine) -> Figure | None:
+    """The widest billet that a saw takes on edge; a table saw cuts from both edges, the cuts overlapping (F54).
+
+    None for a band saw whose height nobody told.
+    """
+    if machine.kind == "band saw":
+        return measured(machine.most_height, "height under the guide")
+    blade, overlap = _loss(index, machine, "blade_height"), _loss(index, machine, "overlap")
+    return total("height in two passes", plus(blade, 2), minus(overlap))
 
 
 def leaves_of(billet: Length, leaf: Length, loss: Length, keep_back: Length) -> int:
