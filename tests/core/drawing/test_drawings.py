@@ -261,6 +261,14 @@ def test_core_is_hatched_across_and_leaves_turned_the_other_way_than_the_stile(l
     assert sorted(mark.angle for mark in of_kind(drawing, Hatch)) == [-45, -45, 0, 45]
 
 
+def test_thicknesses_in_a_section_are_shown_finer_than_fronts(kitchen: Plan, on_screen: Medium) -> None:
+    drawing = section(kitchen, "F7R")
+    assert drawing is not None
+    told = [ink.text for ink in fit(drawing, on_screen, 450, 200).inks if isinstance(ink, Glyphs)]
+    assert "6.2" in told
+    assert drawing.display.step < kitchen.display.step
+
+
 def test_a_slab_without_hinges_has_no_section(kitchen: Plan) -> None:
     assert section(kitchen, "F1") is None
 

@@ -21,7 +21,7 @@ from frontwright.core.drawing.marks import (
 from frontwright.core.drawing.places import box, length_of, part_way
 from frontwright.core.figures import minus, plus, total
 from frontwright.core.hardware.result import CupPlan
-from frontwright.core.lengths import ZERO, Length, half_up
+from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, ZERO, Display, Length, half_up
 from frontwright.core.making.result import BuildPlan, FrontMaking
 from frontwright.core.plan import Plan
 
@@ -80,7 +80,14 @@ def section(plan: Plan, front_id: str) -> Drawing | None:
     marks = [*_panel(cut), *_stile(cut, stile), *_sizes(cut, stile), *_faces(cut, stile)]
     bounds = box(ZERO, ZERO, cut.start + stile, cut.thick)
     title = "section at a cup, hinge stile" if cup is not None else "section, stile and panel"
-    return Drawing(title, "", tuple(marks), bounds, plan.display, front_id, (words("seen from above", size="caption"),))
+    seen = (words("seen from above", size="caption"),)
+    return Drawing(title, "", tuple(marks), bounds, _finer(plan.display), front_id, seen)
+
+
+def _finer(display: Display) -> Display:
+    """Thicknesses are measured more closely than fronts: to a tenth of a millimetre, or a 64th of an inch."""
+    finest = IN_TENTH_MM if display.unit == "mm" else IN_SIXTYFOURTHS
+    return finest if finest.step < display.step and not display.decimals else display
 
 
 def _stile(cut: Cut, stile: Length) -> list[Mark]:
