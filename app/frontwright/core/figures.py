@@ -73,6 +73,17 @@ class Figure:
         return in_units(self.value)
 
 
+def only_assumed(*figures: Figure) -> bool:
+    """Whether nothing that was read, chosen or measured stands behind any of these figures; nought counts as nothing."""
+    return all(_guessed(figure) for figure in figures)
+
+
+def _guessed(figure: Figure) -> bool:
+    if figure.source == "derived" and figure.terms:
+        return all(_guessed(term.figure) for term in figure.terms)
+    return figure.source == "assumed" or not figure.units
+
+
 def plus(figure: Figure, times: int = 1) -> Term:
     return Term(figure, times)
 
@@ -110,6 +121,19 @@ def rounded(name: str, figure: Figure, step: Length, what: str) -> Figure:
     if value == figure.value:
         return figure if figure.name == name else Figure(name, value, "derived", "", (Term(figure),))
     return Figure(name, value, "derived", "", (Term(figure),), f"rounded to {what}, half up")
+
+
+def unrounded(figure: Figure) -> Figure:
+    """The figure as its sum would be, had no edge below it been rounded to the step."""
+    if figure.rounding:
+        return unrounded(figure.terms[0].figure) if len(figure.terms) == 1 else figure
+    if not _rounded_below(figure) or total("", *figure.terms).value != figure.value:
+        return figure
+    return total(figure.name, *(Term(unrounded(t.figure), t.factor) for t in figure.terms))
+
+
+def _rounded_below(figure: Figure) -> bool:
+    return any(t.figure.rounding or _rounded_below(t.figure) for t in figure.terms)
 
 
 def least(name: str, figures: Sequence[Figure], how: str = "the least governs") -> Figure:

@@ -133,7 +133,9 @@ def _clearance(run: RunPlan, front: FrontPlan, side: str) -> Figure | None:
         else total("reveal at the wall", plus(run.overall), minus(edge))
     )
     lean = run.wall_leans.get(side)
-    return total("clear of the wall", plus(reveal), minus(lean)) if lean is not None else reveal
+    if lean is None or in_units(lean.value) <= 0:  # a wall that leans away leaves the reveal as it is
+        return reveal
+    return total("clear of the wall", plus(reveal), minus(lean))
 
 
 def _kerf(row: RowPlan) -> Check:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from frontwright.core.figures import Figure, least, minus, plus, share, total
+from frontwright.core.figures import Figure, least, minus, plus, share, total, unrounded
 from frontwright.core.fronts.lines import (
     Grid,
     by_line,
@@ -57,11 +57,8 @@ def _edge(
     grid: Grid, neighbours: Mapping[tuple[str, Side], list[str]], opening: OpeningPlan, side: Side, rule: Edges | None
 ) -> Figure:
     """A pin of the opening's own fronts, else of the front across the gap, else the rule of the look."""
-    fronts = made_fronts(grid.index, opening.id)
-    outermost = fronts if side in ("bottom", "top") else fronts[:1] if side == "left" else fronts[-1:]
-    for front in outermost:
-        if (pin := pinned(front, side)) is not None:
-            return pin
+    if (pin := _pin_of(grid, opening.id, side)) is not None:
+        return pin
     across = neighbours.get((opening.id, side), [])
     if rule is None and (follows := _follows(grid, opening, across, side)) is not None:
         return follows
@@ -71,13 +68,30 @@ def _edge(
 
 
 def _follows(grid: Grid, opening: OpeningPlan, across: list[str], side: Side) -> Figure | None:
-    """The edge that keeps the gap to a neighbour's pinned edge."""
+    """The edge that keeps the gap to a neighbour's pinned edge; by cover alone no gap is planned, and none is kept."""
+    if not by_line(grid.looks[opening.id]):
+        return None
     gap = planned_gap(grid.looks[opening.id])
     for other in across:
-        for front in made_fronts(grid.index, other):
-            if (pin := pinned(front, OPPOSITE[side])) is not None and grid.looks[other].scheme != "inset":
-                return total(f"{side} edge over {opening.id}", plus(pin), plus(gap) if side in LOW else minus(gap))
+        pin = _pin_of(grid, other, OPPOSITE[side])
+        if pin is not None and grid.looks[other].scheme != "inset":
+            return total(f"{side} edge over {opening.id}", plus(pin), plus(gap) if side in LOW else minus(gap))
     return None
+
+
+def _pin_of(grid: Grid, opening: str, side: Side) -> Figure | None:
+    """Where this side of an opening's fronts is pinned, by themselves or by a row that shares their upper and lower
+    edges."""
+    others = grid.beside.get(opening, []) if side in ("bottom", "top") else []
+    fronts = (f for o in (opening, *others) for f in _outermost(made_fronts(grid.index, o), side))
+    return next((pin for front in fronts if (pin := pinned(front, side)) is not None), None)
+
+
+def _outermost(fronts: list[Front], side: Side) -> list[Front]:
+    """The fronts of an opening that lie at this side: of doors side by side the first or the last, else all."""
+    if side == "left":
+        return fronts[:1]
+    return fronts[-1:] if side == "right" else fronts
 
 
 def _by_look(grid: Grid, opening: OpeningPlan, across: list[str], side: Side) -> Figure:
@@ -106,7 +120,11 @@ def _line(grid: Grid, opening: OpeningPlan, side: Side) -> Figure | None:
 
 
 def _at_end(grid: Grid, opening: OpeningPlan, side: Side) -> bool:
-    return _line(grid, opening, side) is None
+    """Whether nothing further stands at this side of the opening; beside an empty column the run goes on."""
+    own = [o.id for o in grid.run.openings if o.column == opening.column]
+    columns = [c.id for c in grid.run.columns]
+    at, of = (opening.column, columns) if side in ("left", "right") else (opening.id, own)
+    return of[0 if side in ("left", "top") else -1] == at
 
 
 def _inset(grid: Grid, opening: OpeningPlan, look: LookPlan) -> Edges:
@@ -132,20 +150,32 @@ def split(grid: Grid, opening: OpeningPlan, fronts: list[Front], whole: Edges) -
     if len(fronts) < 2:
         return [whole]
     look = grid.looks[opening.id]
-    meeting = look.inset_meeting if look.scheme == "inset" else look.meeting_gap
-    room = total("doors of the pair together", plus(whole.right), minus(whole.left), minus(meeting, len(fronts) - 1))
+    inset = look.scheme == "inset"
+    meeting = look.inset_meeting if inset else look.meeting_gap
+    start, far = unrounded(whole.left), unrounded(whole.right)
+    room = total("doors of the pair together", plus(far), minus(start), minus(meeting, len(fronts) - 1))
     each = share("each door, before rounding", room, len(fronts))
     done: list[Edges] = []
     for at, front in enumerate(fronts):
         left = total(f"left edge of {front.id}", plus(done[-1].right), plus(meeting)) if done else whole.left
-        name = f"right edge of {front.id}"
-        line = total(name, plus(whole.left), plus(each, at + 1), *([plus(meeting, at)] if at else []))
-        right = (
-            whole.right if at == len(fronts) - 1 else _door_right(front, fronts[at + 1], meeting, grid.step(name, line))
-        )
+        left = pinned(front, "left") or left
+        right = whole.right
+        if at < len(fronts) - 1:
+            line = _division(grid, front, start, each, meeting, at, left if inset else None)
+            right = _door_right(front, fronts[at + 1], meeting, line)
         upright = (pinned(front, "bottom") or whole.bottom, pinned(front, "top") or whole.top)
-        done.append(Edges(pinned(front, "left") or left, right, *upright))
+        done.append(Edges(left, right, *upright))
     return done
+
+
+def _division(
+    grid: Grid, front: Front, start: Figure, each: Figure, meeting: Figure, at: int, inside: Figure | None
+) -> Figure:
+    """Where doors side by side part: an edge on the step; inset it is the door that is on the step."""
+    name = f"right edge of {front.id}"
+    if inside is not None:
+        return total(name, plus(inside), plus(grid.step(f"width of {front.id}", each)))
+    return grid.step(name, total(name, plus(start), plus(each, at + 1), *([plus(meeting, at)] if at else [])))
 
 
 def _door_right(front: Front, after: Front, meeting: Figure, otherwise: Figure) -> Figure:

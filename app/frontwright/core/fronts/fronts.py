@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from frontwright.core.figures import Figure, Term, least, minus, plus, share, total
 from frontwright.core.fronts.checks import front_checks
-from frontwright.core.fronts.edges import SIDES, Edges, Side, opening_edges, shared_width, split
+from frontwright.core.fronts.edges import SIDES, Edges, Side, opening_edges, pinned, shared_width, split
 from frontwright.core.fronts.lines import Grid, between, grid_of, made_fronts, own_edge, stacked
 from frontwright.core.fronts.looks import look_of
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan, Line, LookPlan, Sum
@@ -55,6 +55,7 @@ class _Placed:
     whole: Edges
     first: bool
     last: bool
+    pinned_aside: bool
 
 
 def _fronts_of(grid: Grid) -> list[FrontPlan]:
@@ -69,8 +70,10 @@ def _fronts_of(grid: Grid) -> list[FrontPlan]:
             continue
         whole = wholes[opening.id]
         edges = split(grid, opening, own, whole)
+        aside = pinned(own[0], "left") is not None or pinned(own[-1], "right") is not None
         placed += [
-            _Placed(opening, front, edges[at], whole, at == 0, at == len(own) - 1) for at, front in enumerate(own)
+            _Placed(opening, front, edges[at], whole, at == 0, at == len(own) - 1, aside)
+            for at, front in enumerate(own)
         ]
     return [_front(grid, one) for one in placed]
 
@@ -144,7 +147,7 @@ def _front(grid: Grid, one: _Placed) -> FrontPlan:
         overlay=overlay,
         least_cover=None if look.scheme == "inset" else _least_cover(grid.index, one.opening, front, overlay),
         neighbours={},
-        pinned=tuple(s for s in SIDES if getattr(front, f"pin_{s}") is not None),
+        pinned=tuple(s for s in SIDES if pinned(front, s) is not None),
     )
 
 
@@ -152,7 +155,7 @@ def _overlay(one: _Placed, look: LookPlan) -> dict[str, Figure | None]:
     """Cover on the frame by side; minus the gap where inset; None where a pair meets."""
     opening = one.opening
     if look.scheme == "inset":
-        sides = _inset_gaps(one, look)
+        sides = _inset_gaps(one)
     else:
         bounds: dict[str, tuple[Figure, Figure]] = {
             "left": (opening.left or own_edge(opening, "left"), one.edges.left),
@@ -168,14 +171,22 @@ def _overlay(one: _Placed, look: LookPlan) -> dict[str, Figure | None]:
     return {side: None if meets.get(side) else figure for side, figure in sides.items()}
 
 
-def _inset_gaps(one: _Placed, look: LookPlan) -> dict[str, Figure]:
+def _inset_gaps(one: _Placed) -> dict[str, Figure]:
+    """The gaps of an inset front, counted down: even at both sides unless an edge is pinned, the rest of the height
+    at the top."""
+    opening, name = one.opening, one.front.id
     wide = total("all fronts", plus(one.whole.right), minus(one.whole.left))
-    both = total("both side gaps", plus(wide), minus(one.opening.width_least))
-    side = share(f"side gap of {one.front.id}, counted down", both, 2)
-    gaps = {"left": side, "right": side}
-    for name, gap in (("top", look.inset_top), ("bottom", look.inset_bottom)):
-        gaps[name] = total(f"{name} gap of {one.front.id}, counted down", minus(gap))
-    return gaps
+    both = total("both side gaps", plus(wide), minus(opening.width_least))
+    left = right = share(f"side gap of {name}, counted down", both, 2)
+    if one.pinned_aside:
+        base = opening.left or own_edge(opening, "left")
+        left = total(f"left gap of {name}, counted down", plus(base), minus(one.whole.left))
+        right = total(f"right gap of {name}, counted down", plus(both), minus(left))
+    base = opening.bottom or own_edge(opening, "bottom")
+    high = total(f"height of {name}", plus(one.edges.top), minus(one.edges.bottom))
+    bottom = total(f"bottom gap of {name}, counted down", plus(base), minus(one.edges.bottom))
+    top = total(f"top gap of {name}, counted down", plus(high), minus(opening.height_least), minus(bottom))
+    return {"left": left, "right": right, "top": top, "bottom": bottom}
 
 
 def _least_cover(index: JobIndex, opening: OpeningPlan, front: Front, overlay: Mapping[str, Figure | None]) -> Figure:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from frontwright.core.figures import Figure, Term, minus, plus, rounded, share, total
 from frontwright.core.fronts.looks import end_of
@@ -11,6 +11,7 @@ from frontwright.core.fronts.result import Line, LookPlan
 from frontwright.core.job import Front
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import ZERO, Display
+from frontwright.core.skins import skin_thickness
 from frontwright.core.survey.result import OpeningPlan, RunPlan
 
 Pair = tuple[Figure, Figure]
@@ -18,7 +19,10 @@ Pair = tuple[Figure, Figure]
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """One placed run as the fronts chapter sees it: its lines between columns and between openings of a column."""
+    """One placed run as the fronts chapter sees it: its lines between columns and between openings of a column.
+
+    `beside`: the openings whose fronts share their upper and lower edges with those of an opening.
+    """
 
     index: JobIndex
     run: RunPlan
@@ -26,6 +30,7 @@ class Grid:
     display: Display
     upright: Mapping[tuple[str, str], Line]
     level: Mapping[tuple[str, str], Line]
+    beside: Mapping[str, list[str]] = field(default_factory=dict)
 
     def opening(self, opening: str) -> OpeningPlan:
         """An opening of this run by its id."""
@@ -40,7 +45,30 @@ def grid_of(index: JobIndex, run: RunPlan, looks: Mapping[str, LookPlan], displa
     """The run with the division line between each two neighbouring columns and openings."""
     bare = Grid(index, run, looks, display, {}, {})
     upright = _equal_lines(bare) or _member_lines(run)
-    return Grid(index, run, looks, display, upright, _rail_lines(run))
+    rows = _sharing_rows(index, run, looks)
+    beside = {opening: [other for other in row if other != opening] for row in rows for opening in row}
+    return Grid(index, run, looks, display, upright, _shared_level(_rail_lines(run), rows), beside)
+
+
+def _sharing_rows(index: JobIndex, run: RunPlan, looks: Mapping[str, LookPlan]) -> list[list[str]]:
+    """The openings of each row whose fronts share their upper and lower edges; inset fronts keep to their openings."""
+    own = {f.id: o.id for o in run.openings for f in index.fronts.get(o.id, []) if looks[o.id].scheme != "inset"}
+    rows = (row for row in index.job.front_rows.values() if row.share_edges and row.direction == "row")
+    return [list(dict.fromkeys(own[f] for f in row.fronts if f in own)) for row in rows]
+
+
+def _shared_level(lines: dict[tuple[str, str], Line], rows: list[list[str]]) -> dict[tuple[str, str], Line]:
+    """One line above and one below all openings of a row: the middle of their own."""
+    for row in rows:
+        for side in (0, 1):
+            keys = [key for key in lines if key[side] in row]
+            if len(keys) > 1:
+                own = [lines[key] for key in keys]
+                name = " and ".join(line.of for line in own)
+                both = total(f"lines of {name} together", *(plus(line.at) for line in own))
+                shared = share(f"middle of {name}", both, len(own))
+                lines |= {key: Line(line.of, False, shared) for key, line in zip(keys, own, strict=True)}
+    return lines
 
 
 def between(run: RunPlan) -> list[tuple[str, str, list[str]]]:
@@ -69,8 +97,18 @@ def _member_lines(run: RunPlan) -> dict[tuple[str, str], Line]:
     for left, right, members in between(run):
         if left in edges and right in edges:
             name = " and ".join(members) or f"between {left} and {right}"
-            lines[left, right] = Line(name, True, _middle(f"middle of {name}", edges[left][1], edges[right][0]))
+            inner = _where_boxes_meet(run, members) or (edges[left][1], edges[right][0])
+            lines[left, right] = Line(name, True, _middle(f"middle of {name}", *inner))
     return lines
+
+
+def _where_boxes_meet(run: RunPlan, members: list[str]) -> Pair | None:
+    """F15: between two frameless boxes the line is the middle of their seam, however thick the sides are."""
+    own = [m for m in run.members if m.id in members]
+    kinds = [m.member.kind for m in own]
+    if kinds == ["side", "seam", "side"]:
+        return own[1].left, own[1].right
+    return (own[0].right, own[1].left) if kinds == ["side", "side"] else None
 
 
 def _middle(name: str, low: Figure, high: Figure) -> Figure:
@@ -169,10 +207,18 @@ def outer_edge(grid: Grid, opening: str, side: str) -> Figure:
     kind, figure = given
     if kind == "edge":
         return figure
-    name = f"outermost {side} edge"
-    if side in ("left", "bottom"):
-        return total(name, plus(run_end(grid.run, side)), plus(figure))
-    return total(name, plus(run_end(grid.run, side)), minus(figure))
+    name, inward = f"outermost {side} edge", side in ("left", "bottom")
+    skin = skin_at(grid.index, grid.run, side)
+    skins = [minus(skin) if inward else plus(skin)] if skin is not None else []
+    return total(name, plus(run_end(grid.run, side)), *skins, plus(figure) if inward else minus(figure))
+
+
+def skin_at(index: JobIndex, run: RunPlan, side: str) -> Figure | None:
+    """The skin at an end, where the look counts its reveals on skins; else None."""
+    first = next((o.id for o in run.openings), "")
+    if not first or index.inherited(first, "reveals_on") != "skins":
+        return None
+    return skin_thickness(index, run.id, side)
 
 
 def run_end(run: RunPlan, side: str) -> Figure:

@@ -9,7 +9,7 @@ from frontwright.core.assumed import entered
 from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import LookPlan
 from frontwright.core.job import Grain, Look, Scheme
-from frontwright.core.job.index import JobIndex
+from frontwright.core.job.index import JobIndex, told
 from frontwright.core.lengths import Typed
 
 _FIELDS = tuple(f.name for f in fields(Look) if f.name != "id")
@@ -30,7 +30,7 @@ def look_of(index: JobIndex, opening: str, run: str) -> LookPlan:
     return LookPlan(
         scheme=scheme,
         cover=length("cover", cover_key),
-        cover_chosen=_length(nearest, "cover") is not None,
+        cover_chosen=_cover_goes_first(index, opening),
         gap=length("gap", "gap"),
         meeting_gap=length("meeting_gap", "meeting gap"),
         reveal=entered(unit, reveal, "reveal") if reveal is not None else None,
@@ -56,9 +56,17 @@ def _nearest(index: JobIndex, opening: str) -> dict[str, object]:
     found: dict[str, object] = {}
     for _, look in index.looks_over(opening):
         for field in _FIELDS:
-            if field not in found and (value := getattr(look, field)) is not None:
+            if field not in found and told(value := getattr(look, field)):
                 found[field] = value
     return found
+
+
+def _cover_goes_first(index: JobIndex, opening: str) -> bool:
+    """Whether a cover was chosen, and no reveal nearer to the opening."""
+    for _, look in index.looks_over(opening):
+        if told(look.cover) or told(look.reveal):
+            return told(look.cover)
+    return False
 
 
 def _length(nearest: dict[str, object], field: str) -> Typed | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import pairwise
 
 from frontwright.core.assumed import entered
 from frontwright.core.figures import Figure, minus, most, plus, total
@@ -10,14 +11,39 @@ from frontwright.core.fronts.lines import planned_gap
 from frontwright.core.fronts.result import FrontPlan, RowPlan
 from frontwright.core.job import Allowances, FrontRow
 from frontwright.core.job.index import JobIndex
+from frontwright.core.lengths import in_units
 from frontwright.core.wood import coefficient, moisture, movement
 
 
 def row_plans(index: JobIndex, fronts: Mapping[str, FrontPlan]) -> tuple[RowPlan, ...]:
     """A blank for every row or column of at least one front with the grain running through."""
     rows = (row for row in index.job.front_rows.values() if row.grain_through)
-    found = ((row, [fronts[f] for f in row.fronts if f in fronts]) for row in rows)
+    found = ((row, _in_order(row, fronts)) for row in rows)
     return tuple(_row(index, row, own) for row, own in found if own)
+
+
+def _in_order(row: FrontRow, fronts: Mapping[str, FrontPlan]) -> list[FrontPlan]:
+    """A row's fronts from the left, a column's from the top; those that stand on no run as they were named."""
+    own = [fronts[f] for f in dict.fromkeys(row.fronts) if f in fronts]
+    if len({f.run for f in own}) > 1 or not all(f.placed for f in own):
+        return own
+    if row.direction == "row":
+        return sorted(own, key=lambda f: in_units(f.left.value))
+    return sorted(own, key=lambda f: -in_units(f.top.value))
+
+
+def _gaps(row: FrontRow, fronts: list[FrontPlan]) -> list[Figure]:
+    """What lies between neighbours: wood that the blank needs too; where they have no common place, the planned gap."""
+    return [_gap(row, a, b) for a, b in pairwise(fronts)]
+
+
+def _gap(row: FrontRow, first: FrontPlan, after: FrontPlan) -> Figure:
+    planned = planned_gap(first.look)
+    if first.run != after.run or not (first.placed and after.placed):
+        return planned
+    low, high = (first.right, after.left) if row.direction == "row" else (after.top, first.bottom)
+    real = total(f"between {first.id} and {after.id}", plus(high), minus(low))
+    return planned if real.value == planned.value else real
 
 
 def _row(index: JobIndex, row: FrontRow, fronts: list[FrontPlan]) -> RowPlan:
@@ -25,7 +51,8 @@ def _row(index: JobIndex, row: FrontRow, fronts: list[FrontPlan]) -> RowPlan:
     unit = index.unit
     along = [f.width if row.direction == "row" else f.height for f in fronts]
     across = most(f"widest of {row.id}", [f.height if row.direction == "row" else f.width for f in fronts])
-    gap = planned_gap(fronts[0].look)
+    gaps = _gaps(row, fronts)
+    gap = min(gaps, key=lambda g: in_units(g.value), default=planned_gap(fronts[0].look))
     end = entered(unit, row.blank_end or allowances.row_end, "row end")
     kerf = entered(unit, row.kerf or allowances.rip_kerf, "kerf")
     trim = _trim(row, gap, kerf)
@@ -38,11 +65,12 @@ def _row(index: JobIndex, row: FrontRow, fronts: list[FrontPlan]) -> RowPlan:
         wet["low"],
         wet["high"],
     )
-    gaps = [plus(gap, len(fronts) - 1)] if len(fronts) > 1 else []
+    alike = all(g.value == gap.value for g in gaps)
+    between = [plus(gap, len(gaps))] if gaps and alike else [plus(g) for g in gaps]
     return RowPlan(
         row=row,
         fronts=tuple(f.id for f in fronts),
-        blank_length=total(f"blank of {row.id}, length", *(plus(f) for f in along), *gaps, plus(end, 2)),
+        blank_length=total(f"blank of {row.id}, length", *(plus(f) for f in along), *between, plus(end, 2)),
         blank_width=total(
             f"blank of {row.id}, width", plus(across), plus(entered(unit, allowances.solid_width, "solid width"))
         ),

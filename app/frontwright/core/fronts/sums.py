@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from frontwright.core.built import as_it_is
 from frontwright.core.figures import Figure, minus, plus, total
-from frontwright.core.fronts.lines import Grid, by_line, planned_gap, run_end, stacked
+from frontwright.core.fronts.lines import Grid, by_line, planned_gap, run_end, skin_at, stacked
 from frontwright.core.fronts.result import FrontPlan, Sum
 from frontwright.core.lengths import in_units
-from frontwright.core.skins import skin_thickness
 from frontwright.core.survey.result import OpeningPlan
 
 Neighbours = dict[str, dict[str, str]]
@@ -86,7 +84,7 @@ def _row_sum(grid: Grid, row: list[FrontPlan]) -> Sum:
         if at:
             terms.append(_gap(grid, row[at - 1], front))
             kinds.append("gap")
-        terms.append(_built(grid, front, "width"))
+        terms.append(front.width)
         kinds.append(front.id)
     terms.append(_end_gap(grid, "right", total("right reveal", plus(far), minus(row[-1].right))))
     equals = _with_skins(grid, total(f"length of {grid.run.id}", plus(far), minus(start)))
@@ -101,7 +99,7 @@ def _column_sum(grid: Grid, stack: list[list[FrontPlan]]) -> Sum:
         if at:
             terms.append(_gap_below(grid, stack[at - 1][0], step[0]))
             kinds.append("gap")
-        terms.append(_built(grid, step[0], "height"))
+        terms.append(step[0].height)
         kinds.append(step[0].id)
     terms.append(total("bottom reveal", plus(stack[-1][0].bottom), minus(start)))
     equals = total(f"height of {grid.run.id}", plus(far), minus(start))
@@ -164,24 +162,11 @@ def _planned(a: FrontPlan, b: FrontPlan) -> bool:
     return by_line(a.look) and by_line(b.look) and planned_gap(a.look).value == planned_gap(b.look).value
 
 
-def _built(grid: Grid, front: FrontPlan, what: str) -> Figure:
-    """The size measured on the finished front, if it was, else the planned one."""
-    return as_it_is(grid.index, front.id, what, front.width if what == "width" else front.height)
-
-
 def _end_gap(grid: Grid, side: str, bare: Figure) -> Figure:
-    skin = skin_at(grid, side)
+    skin = skin_at(grid.index, grid.run, side)
     return total(f"{side} reveal, to the skin", plus(bare), plus(skin)) if skin is not None else bare
 
 
 def _with_skins(grid: Grid, bare: Figure) -> Figure:
-    skins = [skin for side in ("left", "right") if (skin := skin_at(grid, side)) is not None]
+    skins = [skin for side in ("left", "right") if (skin := skin_at(grid.index, grid.run, side)) is not None]
     return total(f"{bare.name} with its skins", plus(bare), *(plus(s) for s in skins)) if skins else bare
-
-
-def skin_at(grid: Grid, side: str) -> Figure | None:
-    """The thickness of a skin at this end, where the look counts its reveals on skins; else None."""
-    first = next((o.id for o in grid.run.openings), "")
-    if not first or grid.index.inherited(first, "reveals_on") != "skins":
-        return None
-    return skin_thickness(grid.index, grid.run.id, side)

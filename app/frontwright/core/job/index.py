@@ -20,7 +20,7 @@ from frontwright.core.job import (
     Room,
     Run,
 )
-from frontwright.core.lengths import Unit
+from frontwright.core.lengths import Typed, Unit
 
 ReadingKey = tuple[str, str, str]
 
@@ -39,6 +39,11 @@ def natural(text: str) -> tuple[tuple[int, int, str], ...]:
         if letter:
             parts.append((1, 0, letter))
     return tuple(parts)
+
+
+def told(value: object) -> bool:
+    """Whether a field says anything: a length that cannot be read says nothing."""
+    return value is not None and not (isinstance(value, Typed) and value.value is None)
 
 
 class JobIndex:
@@ -101,7 +106,7 @@ class JobIndex:
         """The nearest value of a look's field for this opening, or None where nobody chose."""
         for _, look in self.looks_over(opening):
             value: object = getattr(look, field)
-            if value is not None:
+            if told(value):
                 return value
         return None
 

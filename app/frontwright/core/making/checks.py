@@ -176,7 +176,7 @@ def _slabs(index: JobIndex, fronts: FrontsPlan, made: Made) -> Iterator[Check]:
         front = fronts.fronts[one.front]
         row = fronts.row_of.get(front.id)
         moved = row.movement if row is not None else _slab_movement(index, front, one)
-        gap = _gap_across(front)
+        gap = _gap_across(front, fronts)
         found.setdefault((moved.value, gap.value if gap is not None else None), []).append(front.id)
     for (value, limit), where in found.items():
         if not isinstance(value, Fraction):
@@ -195,14 +195,24 @@ def _slab_movement(index: JobIndex, front: FrontPlan, one: FrontMaking) -> Figur
     return movement(f"movement of {front.id} over the year", across, per_cent, wet["low"], wet["high"])
 
 
-def _gap_across(front: FrontPlan) -> Figure | None:
-    """The least planned gap beside a front in the direction in which it moves; None where nothing is near."""
+def _gap_across(front: FrontPlan, fronts: FrontsPlan) -> Figure | None:
+    """The least gap beside a front in the direction in which it moves; None where nothing is near."""
     sides = ("top", "bottom") if front.grain == "horizontal" else ("left", "right")
+    near = {side: fronts.fronts[front.neighbours[side]] for side in sides if side in front.neighbours}
+    beside = {side: other for side, other in near.items() if front.placed or other.opening == front.opening}
+    gaps = [_between(front, side, other) for side, other in beside.items()]
     if front.look.scheme == "inset":
-        overlays = [front.overlay[s] for s in sides]
-        gaps = [total("gap", minus(o)) for o in overlays if o is not None]
-        return min(gaps, key=lambda g: in_units(g.value), default=None)
-    return planned_gap(front.look) if any(s in front.neighbours for s in sides) else None
+        overlays = [front.overlay[side] for side in sides if side not in beside]
+        gaps += [total("gap", minus(overlay)) for overlay in overlays if overlay is not None]
+    elif len(near) > len(beside):  # openings by themselves have no common place
+        gaps.append(planned_gap(front.look))
+    return min(gaps, key=lambda g: in_units(g.value), default=None)
+
+
+def _between(front: FrontPlan, side: str, other: FrontPlan) -> Figure:
+    low, high = (other, front) if side in ("left", "bottom") else (front, other)
+    ends = (low.right, high.left) if side in ("left", "right") else (low.top, high.bottom)
+    return total("gap", plus(ends[1]), minus(ends[0]))
 
 
 def _solid_panels(index: JobIndex, front: FrontPlan, one: FrontMaking) -> Iterator[Check]:
