@@ -85,6 +85,8 @@ def elevation(plan: Plan, run_id: str, use: Use = "screen", stretch: Stretch = W
     marks += _lines(plan, run, bounds, stretch) if use == "screen" else []
     marks += _heights(fronts, bounds, moved)
     marks += _covers(plan, fronts, bounds) if use == "screen" and not run.run.by_itself else []
+    if not any(isinstance(mark, Outline) for mark in marks):
+        marks.append(Outline(bounds.corners, "none", "assumed"))
     return Drawing("as planned", "front", tuple(marks), bounds, plan.display, run.id, _strip(fronts))
 
 

@@ -50,6 +50,8 @@ def survey_run(plan: Plan, run_id: str) -> Drawing:
     marks += _walls(run, bounds)
     marks += _sizes(run, bounds) if run.members else _own_sizes(run, moved)
     marks += _findings(plan.survey.checks, run, bounds, moved)
+    if not any(isinstance(mark, Outline) for mark in marks):
+        marks.append(Outline(bounds.corners, "none", "assumed"))
     too_big = "what is out of true drawn ten times" if leaning or run.wall_leans else ""
     return Drawing("as read", "front", tuple(marks), bounds, plan.display, run.id, exaggerated=too_big)
 
