@@ -5,8 +5,22 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from frontwright.core.job import (
+    Column,
+    DoorBuild,
+    Front,
+    Heading,
+    Job,
+    Look,
+    Opening,
+    PanelBuild,
+    Reading,
+    Room,
+    Run,
+)
+from frontwright.core.lengths import Unit, typed
 from frontwright.core.making.result import Proof
-from frontwright.core.plan import Plan
+from frontwright.core.plan import Plan, derive
 from frontwright.sheets.catalogue import Stamp, make, sheets_of
 from frontwright.sheets.info import Paper
 
@@ -191,3 +205,43 @@ def test_no_word_of_any_sheet_leaves_the_frame(
     for plan in (kitchen, laundry):
         for page in pieces(make(plan, sheets_of(plan), paper, STAMP)):
             assert all(17 < x < 297 - 11 and 11 < y < 297 - 11 for _, x, y, _ in page)
+
+
+def _bare(unit: Unit, mid_rails: int) -> Plan:
+    """Two readings and a build: everything else is assumed."""
+    read = {"width": "600mm", "height": "30in"}
+    return derive(
+        Job().put(
+            Heading(name="bare", unit=unit),
+            Room("room"),
+            Run("R1", "room"),
+            Column("C1", "R1", 1),
+            Opening("O1", "C1"),
+            Front("D", "O1"),
+            DoorBuild("B", kind="dowelled", mid_rails=mid_rails, panel="P"),
+            PanelBuild("P", kind="veneered"),
+            Look("room:room", door_build="B"),
+            Reading("w", "O1", "width", "middle", typed(read["width"], unit)),
+            Reading("h", "O1", "height", "middle", typed(read["height"], unit)),
+        )
+    )
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("unit", ["in", "mm"])
+@pytest.mark.parametrize("mid_rails", [0, 3])
+def test_a_door_of_which_all_is_assumed_still_goes_on_one_page_and_names_it_all(
+    unit: Unit, mid_rails: int, paper: Paper, page_texts: Callable[[bytes], list[str]]
+) -> None:
+    plan = _bare(unit, mid_rails)
+    info = next(i for i in sheets_of(plan) if i.kind == "door")
+    (text,) = page_texts(make(plan, [info], paper, STAMP))
+    assert len(info.rests_on) > 15
+    for name in info.rests_on:
+        assert name in text
+    assert "door, hinges (LEFT), seen from the front" in text
+
+
+def test_panels_of_one_size_are_told_once_with_a_box_for_each(pieces: Callable[[bytes], Pages]) -> None:
+    (page,) = pieces(_pdf(_bare("mm", 3), "door", "D"))
+    assert [text for text, _, _, size in page if size == 13].count("panel") == 1

@@ -98,8 +98,9 @@ class Page:
         self.rule(bottom, OUTLINE)
         return bottom
 
-    def sentence(self, y: float, line: Words, lead: float = 5.0) -> float:
+    def sentence(self, y: float, line: Words) -> float:
         """The box under the head: words across the page, a thin line below; gives the height below it."""
+        lead = _lead(line)
         y = self.pen.paragraph(self.x0, y + 5.4, self.x1 - self.x0, line, lead)
         self.rule(y - lead + 2.8)
         return y - lead + 2.8
@@ -111,9 +112,14 @@ def title_height(notes: Sequence[str], width: float) -> float:
     return 8.8 + (6.6 + 4.3 * lines - 1.4 if notes else 4.4)
 
 
-def sentence_height(line: Words, width: float, lead: float = 5.0) -> float:
+def _lead(line: Words) -> float:
+    """From line to line in the box under the head, in millimetres."""
+    return 5.0 if line[0].size >= 10 else 4.2
+
+
+def sentence_height(line: Words, width: float) -> float:
     """How high the box under the head is with this said in it; 0 where nothing is said."""
-    return lead * len(wrap(line, width)) + 3.2 if line else 0.0
+    return _lead(line) * len(wrap(line, width)) + 3.2 if line else 0.0
 
 
 def standing(info: SheetInfo, display: Display, also_when_nothing: bool = False) -> Words:

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from frontwright.core.drawing.lettering import in_mm
 from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import FrontPlan, RowPlan
 from frontwright.core.lengths import Display
-from frontwright.core.making.result import FrontMaking, Proof
+from frontwright.core.making.result import Dowels, FrontMaking, Proof
 from frontwright.core.making.result import Part as MadePart
 from frontwright.core.plan import Plan
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing
@@ -19,7 +18,7 @@ from frontwright.sheets.listing import inside
 from frontwright.sheets.pen import OUTLINE, THIN
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.subjects import Shows, chosen_for, front_ids, part_figures, sheet
-from frontwright.sheets.words import Part, Words, exactly, figure, finely, fit, strong, width_of, words
+from frontwright.sheets.words import Part, Words, exactly, figure, finely, fit, strong, text_of, width_of, words
 
 HEAD, PART_HEAD, PART_ROW, PROOF_ROW, LINE_ROW, GLUED = 21.0, 7.4, 11.0, 7.0, 10.0, 16.6
 LEAST_PICTURE = 62.0
@@ -31,7 +30,6 @@ BUILDS = {
     "slab": "solid slab",
 }
 KINDS = {"drawer": "drawer front", "fixed": "fixed front", "glass": "glass door", "appliance": "appliance front"}
-PROOFS = {"width": "width", "panel across": "panel across", "panel up": "panel up"}
 SIDES = {"left": "LEFT", "right": "RIGHT", "top": "at the TOP"}
 
 
@@ -162,26 +160,32 @@ def _head(page: Page, display: Display, front: FrontPlan, made: FrontMaking) -> 
     pen, top = page.pen, page.top
     big = fit(words(front.id, size=40, bold=True), 50)
     x = page.x0 + pen.words(page.x0 - 0.8, top + 15.5, big) + 7
-    pen.words(x, top + 7.4, fit(words(_what(front), size=12.5, bold=True), page.x1 - x))
+    what = fit(words(_what(front), size=12.5, bold=True), page.x1 - x)
+    pen.words(x, top + 7.4, what)
     at = x
     for label, size in (("W", front.width), ("H", front.height), ("T", made.build.thickness)):
         at += pen.words(at, top + 16.2, words(label, size=12)) + 1.6
         told = finely(size, display) if label == "T" else figure(size, display)
         at += pen.words(at, top + 16.2, words(*told, size=22, bold=True)) + 6.5
     build = words(f"build: {_build(made)}", size=10)
-    pen.words(page.x1, top + 16.2, fit(build, page.x1 - at), "right")
+    if width_of(build) > page.x1 - at:
+        build = words(_build(made), size=9.5, condensed=True)
+    beside = x + width_of(what) + 5 + width_of(build) <= page.x1
+    upper = width_of(build) > page.x1 - at and beside
+    pen.words(page.x1, top + (7.4 if upper else 16.2), fit(build, width_of(build) if upper else page.x1 - at), "right")
     page.rule(top + HEAD, OUTLINE)
     return top + HEAD
 
 
 def _blocks(plan: Plan, front: FrontPlan, made: FrontMaking) -> Iterator[Block]:
     display = plan.display
-    parts = made.parts
+    parts = _alike(made.parts)
     yield Block(PART_HEAD + PART_ROW * len(parts) + 1, lambda page, y: _parts(page, y, display, parts))
     dowels = [d for d in made.dowels if d.from_outer_edge]
-    rows = max(len(made.proofs), len(dowels) + 1 if dowels else 0)
+    proofs = _once(made.proofs, display)
+    rows = max(len(proofs), len(dowels) + 1 if dowels else 0)
     if rows:
-        yield Block(PROOF_ROW * rows + 4, lambda page, y: _proofs(page, y, display, made))
+        yield Block(PROOF_ROW * rows + 4, lambda page, y: _proofs(page, y, display, proofs, dowels))
     lines = list(_lines(plan, front, made))
     if lines:
         yield Block(LINE_ROW * len(lines), lambda page, y: _said_lines(page, y, lines))
@@ -216,12 +220,7 @@ def _part(page: Page, top: float, display: Display, part: MadePart, columns: tup
     pen, base = page.pen, top + 7.6
     name, pieces, length, width, thick, *is_boxes = columns
     pen.words(name, base, fit(words(part.kind, size=13, bold=True), pieces - name - 6))
-    shown = min(part.qty, 3)
-    start = pieces - (shown * 6 - 1) / 2
-    for piece in range(shown):
-        pen.tick(start + piece * 6, base - 4.6)
-    if part.qty > shown:
-        pen.words(start + shown * 6, base, words(f"of {part.qty}", size=8))
+    _pieces(page, pieces, base, part.qty)
     for x, of, room in ((length, part.length, width - length), (width, part.width, thick - width)):
         pen.words(x, base, fit(words(*figure(of, display), size=20, bold=True), room - 1.5))
     pen.words(thick, base, fit(words(*finely(part.thickness, display), size=12.5), is_boxes[0] - thick - 2))
@@ -229,13 +228,38 @@ def _part(page: Page, top: float, display: Display, part: MadePart, columns: tup
         pen.pencil(x, top + 1.3, 22, 8.6)
 
 
-def _proofs(page: Page, y: float, display: Display, made: FrontMaking) -> None:
+def _alike(parts: tuple[MadePart, ...]) -> tuple[MadePart, ...]:
+    """Parts of one kind and size once, with all their pieces."""
+    found: dict[tuple[object, ...], MadePart] = {}
+    for part in parts:
+        key = (part.kind, part.length.units, part.width.units, part.thickness.units, part.length.source)
+        same = found.get(key)
+        found[key] = replace(same, qty=same.qty + part.qty) if same else part
+    return tuple(found.values())
+
+
+def _once(proofs: tuple[Proof, ...], display: Display) -> list[Proof]:
+    """Proofs that read alike only once."""
+    return list({(text_of(*_sum(proof, display)), proof.agrees): proof for proof in proofs}.values())
+
+
+def _pieces(page: Page, middle: float, base: float, count: int) -> None:
+    """A box to tick for each piece, smaller ones for more; from six on one box and their number."""
+    if count > 5:
+        page.pen.tick(middle - 7, base - 4.6)
+        page.pen.words(middle, base, words(f"all {count}", size=9))
+        return
+    pitch = min(6.0, 16.5 / count)
+    for piece in range(count):
+        page.pen.tick(middle - (count * pitch - 1) / 2 + piece * pitch, base - pitch + 1.4, pitch - 1)
+
+
+def _proofs(page: Page, y: float, display: Display, proofs: Sequence[Proof], dowels: Sequence[Dowels]) -> None:
     pen = page.pen
     page.rule(y, OUTLINE)
-    dowels = [d for d in made.dowels if d.from_outer_edge]
     split = page.x0 + (page.x1 - page.x0) * 0.6 if dowels else page.x1 + 3
     pen.words(page.x0, y + 6.4, words("proof", size=9))
-    for number, proof in enumerate(made.proofs):
+    for number, proof in enumerate(proofs):
         base = y + 6.4 + number * PROOF_ROW
         verdict = words("agrees" if proof.agrees else "does not agree", size=11, bold=True)
         pen.words(split - 3, base, verdict, "right")
@@ -243,7 +267,7 @@ def _proofs(page: Page, y: float, display: Display, made: FrontMaking) -> None:
         pen.words(page.x0 + 14, base, fit(line, split - page.x0 - 20 - width_of(verdict)))
     if not dowels:
         return
-    bottom = y + PROOF_ROW * max(len(made.proofs), len(dowels) + 1) + 4
+    bottom = y + PROOF_ROW * max(len(proofs), len(dowels) + 1) + 4
     pen.line(split, y, split, bottom)
     pen.words(split + 3, y + 6.4, words("dowels", size=9))
     x = split + 18
@@ -287,7 +311,7 @@ def _lines(plan: Plan, front: FrontPlan, made: FrontMaking) -> Iterator[Callable
         yield lambda page, y: _cut_to(page, y, "groove", groove, display)
     cup = plan.hardware.cups.get(front.id)
     if cup and _hinged(front):
-        told = (*hardware(cup.diameter, display), ", ", *hardware(cup.depth, display), " deep, floor ")
+        told = (*finely(cup.diameter, display), ", ", *finely(cup.depth, display), " deep, floor ")
         floor = finely(cup.floor_left, display)
         yield lambda page, y: _cups(page, y, words(strong("bore from the BACK"), ", ", *told, *floor, size=10))
     row = plan.fronts.row_of.get(front.id)
@@ -297,14 +321,6 @@ def _lines(plan: Plan, front: FrontPlan, made: FrontMaking) -> Iterator[Callable
 
 def _blank(row: RowPlan, display: Display) -> Words:
     return words("one board ", *figure(row.blank_length, display), " long, cut in order: ", ", ".join(row.fronts))
-
-
-def hardware(of: Figure, display: Display) -> tuple[Part, ...]:
-    """A size of hardware: in millimetres where it is a round size there and not one of the job's inches."""
-    own = in_mm(of.value, display)
-    if own is not None:
-        return (f"({own})" if of.rests else own,)
-    return finely(of, display)
 
 
 def _said_lines(page: Page, y: float, lines: list[Callable[[Page, float], None]]) -> None:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from frontwright.core.drawing.lettering import Laid, layout_figure
+from frontwright.core.drawing.lettering import Laid, in_mm, layout_figure
 from frontwright.core.figures import Figure
 from frontwright.core.lengths import Display, Exact, Length, Shown, Unit, exact_text, shown
 from frontwright.sheets.fonts import Face, em_width, printable
@@ -86,7 +86,11 @@ def exactly(of: Figure, display: Display) -> tuple[Part, ...]:
 
 
 def finely(of: Figure, display: Display) -> tuple[Part, ...]:
-    """A figure of something thin: to 1/64 in or a tenth of a millimetre where the job's step is not fine enough."""
+    """A figure of something thin or of hardware: to 1/64 in or a tenth of a millimetre where the job's step is too
+    coarse; in an inch job in millimetres where it is a round size there ("35 mm")."""
+    own = in_mm(of.value, display)
+    if own is not None:
+        return _sourced(of, own)
     as_shown = shown(of.value, display)
     if as_shown.about:
         as_shown = shown(of.value, Display(display.unit, FINER[display.unit][0], display.decimals))
