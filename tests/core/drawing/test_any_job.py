@@ -47,7 +47,7 @@ def test_a_job_without_one_of_its_tables_is_drawn(laundry_job: Job, on_screen: M
 
 
 def test_a_run_with_nothing_in_it_is_an_outline_of_two_dot_lines(laundry_job: Job) -> None:
-    plan = derive(replace(laundry_job, members=Table(), columns=Table()))
+    plan = derive(replace(laundry_job, members=Table(), columns=Table(), readings=Table()))
     for drawing in (survey_run(plan, "R1"), elevation(plan, "R1")):
         assert [mark.pen for mark in drawing.marks if isinstance(mark, Outline)] == ["assumed"]
 
