@@ -369,13 +369,26 @@ class Session:
         return self._led(check, way)
 
     def _led(self, check: Check, way: WayOut) -> Outcome:
-        place = cell_of(self.job, way)
+        place = cell_of(self.job, check, way)
         chapter = CHAPTER_OF_TABLE.get(parts_of(place)[0], "making") if place else chapter_of(check)
         subject = way.of if not place or way.of in self.plan.fronts.fronts else check.where[0]
-        if chapter == "making" and check.where[0] in self.plan.making.fronts:
-            self._chosen["making"] = check.where[0]
+        self._look_at(check, place)
         self.select(subject)
         return Outcome(select=subject, next_key=place, chapter=chapter)
+
+    def _look_at(self, check: Check, place: str) -> None:
+        """Stand the pages on what a finding is about, and have the cell shown in which it is put right."""
+        of = check.where[0]
+        front = self.plan.fronts.fronts.get(of)
+        opening = self.plan.survey.openings.get(front.opening if front else of)
+        run = opening.run if opening else next((r.id for r in self.plan.survey.runs if of in (r.id, *r.order)), "")
+        if run:
+            self._chosen |= {"survey": run, "fronts": run}
+        if of in self.plan.making.fronts:
+            self._chosen["making"] = of
+        where = Place.of(place) if place else None
+        look = where.row if where is not None and where.table == "looks" else self._wish.look
+        self._wish = replace(self._wish, look=look, asked=place)
 
     def _finding(self, finding: str) -> Check | None:
         return next((check for check in self._plan.checks if check.is_open and finding_key(check) == finding), None)

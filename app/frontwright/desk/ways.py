@@ -5,8 +5,9 @@ from __future__ import annotations
 from frontwright.core.findings import Check, Code, WayOut
 from frontwright.core.job import Job, Look
 from frontwright.core.job.declared import declared
-from frontwright.desk.edits.rows import fields_of, run_of
+from frontwright.desk.edits.rows import SIZES, fields_of, run_of
 from frontwright.desk.keys import key
+from frontwright.desk.wording.checks import ROW_FIELD
 
 CHAPTER_OF: dict[Code, str] = {
     "closure": "survey",
@@ -29,6 +30,7 @@ CHAPTER_OF: dict[Code, str] = {
     "veneer-left": "making",
     "panel-movement": "making",
     "lip": "making",
+    "field": "making",
 }
 CHAPTER_OF_TABLE: dict[str, str] = {
     "headings": "brief",
@@ -62,13 +64,24 @@ def finding_key(check: Check) -> str:
     return key(check.code, ", ".join(check.where), check.case)
 
 
-def cell_of(job: Job, way: WayOut) -> str:
+def cell_of(job: Job, check: Check, way: WayOut) -> str:
     """The key of the cell that a way out leads to; empty where it leads to a subject only."""
-    if way.field.count("/") >= 2:
-        return way.field
+    if check.code == "unread":
+        return _unread_cell(job, check)
+    if way.kind == "enter" and way.field in SIZES and way.of not in job.openings:
+        return key("as_built", f"{way.of} {way.field}", "value")
     if way.kind == "read again" or (way.kind == "enter" and way.of in job.openings and way.field in _MIDDLE):
         return _reading_cell(job, way)
-    return _field_cell(job, way.of, way.field)
+    return _field_cell(job, way.of, ROW_FIELD.get(way.field, way.field))
+
+
+def _unread_cell(job: Job, check: Check) -> str:
+    """The cell in which a text stands that cannot be read."""
+    table, row = str(check.facts.get("table", "")), str(check.facts.get("row", ""))
+    reading = job.readings.get(row) if table == "readings" else None
+    if reading is not None:
+        return key("readings", reading.of, reading.what, reading.at)
+    return key(table, row, str(check.facts.get("field", "")))
 
 
 def _reading_cell(job: Job, way: WayOut) -> str:

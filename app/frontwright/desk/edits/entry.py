@@ -7,7 +7,7 @@ from frontwright.core.lengths import Display
 from frontwright.desk.edits import fronts, making, survey
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.readings import display_of, entered_reading
-from frontwright.desk.edits.rows import PLACES, place_ids, renamed, table, with_field, without
+from frontwright.desk.edits.rows import PLACES, field_of, place_ids, renamed, table, with_field, without
 from frontwright.desk.edits.values import value_of
 from frontwright.desk.keys import Place
 from frontwright.desk.wording.fields import cell_name, field_word, table_word
@@ -30,6 +30,7 @@ def entered(job: Job, key: str, text: str, correcting: bool = False) -> Edit:
 def entered_in_shop(shop: Shop, key: str, text: str, display: Display) -> tuple[Shop, str]:
     """The shop with an entry's field changed, and a notice; lengths without a unit are read in that of `display`."""
     place = Place.of(key)
+    field_of(shop, place.table, place.field)
     name = cell_name(shop, place.table, place.row, place.field)
     got = value_of(shop, place, text, name, display)
     return with_field(shop, place.table, place.row, place.field, got.value), got.said
@@ -37,6 +38,7 @@ def entered_in_shop(shop: Shop, key: str, text: str, display: Display) -> tuple[
 
 def plain(job: Job, place: Place, text: str, display: Display) -> Edit:
     """One field of one row set to what was typed."""
+    field_of(job, place.table, place.field)
     name = cell_name(job, place.table, place.row, place.field)
     got = value_of(job, place, text, name, display)
     return Edit(

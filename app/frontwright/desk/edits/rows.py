@@ -162,9 +162,9 @@ def place_ids(job: Job) -> set[str]:
     return {row for name in PLACES for row in table(job, name)}
 
 
-def new_id(job: Job, table_name: str, first: str, among: Iterable[str] = ()) -> str:
-    """An id for a new row, counted on from the last of its kind (`among`: those of the same run)."""
-    kin = list(among) or list(table(job, table_name))
+def new_id(job: Job, table_name: str, first: str, among: Iterable[str] | None = None) -> str:
+    """An id for a new row, counted on from the last of its kind (`among`: those of the same run); else `first`."""
+    kin = list(table(job, table_name) if among is None else among)
     taken = place_ids(job) | set(table(job, table_name))
     if not kin:
         return first if first not in taken else free_id(taken, first)

@@ -64,7 +64,7 @@ def add_rail(job: Job, run: str, kind: str) -> Edit:
     _there(job, "runs", run)
     if kind not in RAILS:
         raise Refused(f"“{kind}” does not lie through a run: choose top rail or bottom rail.")
-    new = Member(new_id(job, "members", f"{run} {kind}"), run, kind)
+    new = Member(new_id(job, "members", kind, []), run, kind)
     return Edit(f"add {kind} of {run}", lambda before: before.put(new), select=new.id)
 
 
@@ -253,6 +253,8 @@ def run_box_kind(job: Job, row: str, text: str) -> Edit:
     _there(job, "runs", row)
     kind = _kind_of_box(text)
     mine = [c.id for c in job.cabinets.values() if c.run == row]
+    if not mine and kind == "face frame":
+        return Edit(f"box of {row}", lambda before: before)
     if not mine:
         new = Cabinet(new_id(job, "cabinets", f"{row} box"), row)
         return Edit(f"box of {row}", lambda before: _whole_box(before, row, new, kind), f"runs/{row}/box")
@@ -313,7 +315,11 @@ def unit(_job: Job, _row: str, text: str) -> Edit:
     if text not in ("in", "mm"):
         raise Refused("Unit: choose inches or millimetres.")
     chosen = cast(Unit, text)
-    return _heading("unit", "unit", lambda old: replace(old, unit=chosen, step=None, decimals=False))
+    return _heading("unit", "unit", lambda old: _in_unit(old, chosen))
+
+
+def _in_unit(heading: Heading, unit: Unit) -> Heading:
+    return heading if heading.unit == unit else replace(heading, unit=unit, step=None, decimals=False)
 
 
 def _heading(name: str, field: str, change: Callable[[Heading], Heading]) -> Edit:
@@ -327,7 +333,7 @@ def _heading(name: str, field: str, change: Callable[[Heading], Heading]) -> Edi
 def seam_after(job: Job, member: str, value: Typed | None) -> Edit:
     """A seam put in after a member, with its width as read."""
     after = _there(job, "members", member)
-    seam = Member(new_id(job, "members", "seam"), after.run, "seam")
+    seam = Member(new_id(job, "members", "seam", []), after.run, "seam")
 
     def change(before: Job) -> Job:
         put = _put_in(before, after.run, member, seam)

@@ -150,7 +150,7 @@ def _look(view: View, run: RunPlan) -> Form:
     lines = []
     for field in LOOK_FIELDS:
         said = own is not None and getattr(own, field.name) is not None
-        if said or _matters(field.name, plan):
+        if said or _matters(field.name, plan) or view.wish.asked == key("looks", look, field.name):
             lines.append(FormLine(_word(field.name, plan), _look_cell(view, look, field.name, plan)))
     aside = f"{level} {subject}" if level != "room" else "room, all runs"
     actions = tuple(Action(key("look", one), _scope_word(one), subject) for one in scopes_of(view, run) if one != look)
@@ -244,7 +244,7 @@ def _fronts(view: View, run: RunPlan, fronts: Sequence[FrontPlan]) -> Table:
         Column("build", axis=False),
     )
     aside = "edges from the lines, sizes by subtraction"
-    return Table("fronts", "Fronts", aside, columns, tuple(rows), (), tall=True)
+    return Table("fronts", "Fronts", aside, columns, tuple(rows))
 
 
 def _front_row(view: View, front: FrontPlan) -> TableRow:

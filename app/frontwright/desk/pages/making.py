@@ -146,7 +146,8 @@ def _build(view: View, made: FrontMaking) -> Form:
     if build.id not in view.job.door_builds:
         return Form("whole build", "Build, whole", "", ())
     figures = _build_figures(build)
-    shown = [name for name in figures if _says(build.kind, name)]
+    above = _build_fields(build.kind)
+    shown = [name for name in figures if name not in above and _says(build.kind, name)]
     first = [_field(view, "door_builds", build.id, name) for name in ("name", "kind")]
     first.append(_chosen(view, "door_builds", build.id, "panel", "panel_builds", "no panel"))
     first.append(_chosen(view, "door_builds", build.id, "species", "species", "as the look says"))
@@ -190,7 +191,7 @@ def _panel(view: View, made: FrontMaking) -> tuple[Form, ...]:
     lines: list[FormLine] = []
     if panel.id in view.job.panel_builds:
         lines += [_field(view, "panel_builds", panel.id, name) for name in ("name", "kind")]
-        fields = _PANEL_FIELDS[panel.kind]
+        fields = _PANEL_FIELDS[panel.kind][1:]  # the first stands in the line of the build above
         lines += [_field(view, "panel_builds", panel.id, name, figures.get(name)) for name in fields]
     chain = [("panel, finished", panel.thickness)]
     if panel.kind == "veneered":

@@ -93,7 +93,8 @@ def shop_page(view: View) -> PageContents:
     """The whole page: one kind of entries, by the chooser."""
     name = view.chosen if view.chosen in TITLES else "door_builds"
     behind = moved_on(view.job, view.shop)
-    advice = f"{count_of(len(behind), 'entry', 'entries')} differ from the shop's" if behind else ""
+    apart = count_of(len(behind), "entry differs", "entries differ")
+    advice = f"{apart} from the shop's" if behind else ""
     return PageContents(
         chapter="shop",
         title="Shop",

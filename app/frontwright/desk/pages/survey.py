@@ -65,7 +65,7 @@ def survey_page(view: View) -> PageContents:
         title="Survey",
         choosers=runs,
         chosen=run.id,
-        advice=advice(view, run),
+        advice=advice(view),
         bands=tuple(tables),
         board=survey_board(view, run),
         findings=finding_lines(view, "survey"),
@@ -85,12 +85,10 @@ def run_word(run: RunPlan) -> str:
     return ", ".join(part for part in (run.run.name, count_of(len(run.openings), "opening")) if part)
 
 
-def advice(view: View, run: RunPlan) -> str:
+def advice(view: View) -> str:
     """The readings most worth taking next."""
-    mine = {run.id, *run.order, *(o.id for o in run.openings)}
-    wanted = [text for text in view.plan.survey.read_next if any(text.endswith(f" of {one}") for one in mine)]
-    wanted = wanted or list(view.plan.survey.read_next)
-    return f"Most worth reading next: {', then '.join(wanted[:2])}" if wanted else ""
+    wanted = view.plan.read_next[:3]
+    return f"Most worth reading next: {', then '.join(wanted)}" if wanted else ""
 
 
 # -- along the run

@@ -38,6 +38,7 @@ class Wish:
     """What a person has chosen to look at on a page, beside its subject: nothing of it is in the job."""
 
     look: str = ""  # id of the look shown on the Fronts page
+    asked: str = ""  # key of the cell that a way out led to, shown whatever else is
     entries: str = ""  # table shown on the Shop page
     heights: frozenset[str] = frozenset()  # heights of the run at which a further line of readings was asked for
 

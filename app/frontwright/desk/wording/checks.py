@@ -8,10 +8,12 @@ from fractions import Fraction
 
 from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.job import Job
-from frontwright.core.lengths import UNITS_IN, Display, Length
+from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import count_of, decimal, length_text
 
+THIN = ("panel-movement", "veneer-left", "lip", "nominal-thickness")
+ROW_FIELD = {"rabbet": "rabbet_width"}  # what the trade calls it -> the field that holds it
 COUNTS = ("readings", "hinge-count", "unread")  # codes whose value is a count and no length
 
 
@@ -28,6 +30,13 @@ class Say:
         return otherwise if fact is None else self.text(fact)
 
     @property
+    def fine(self) -> Display:
+        """What thin things and movements are told in: a tenth of a millimetre, a 64th."""
+        if self.check.code not in THIN:
+            return self.display
+        return IN_TENTH_MM if self.display.unit == "mm" else IN_SIXTYFOURTHS
+
+    @property
     def value(self) -> str:
         return self.text(self.check.value)
 
@@ -40,6 +49,15 @@ class Say:
     def where(self) -> str:
         return listed(self.check.where)
 
+    @property
+    def entry(self) -> str:
+        """The field that an entry stands in: "width of OA"."""
+        word = field_word(self("table"), self("field"))
+        return f"{word[:1].upper()}{word[1:]} of {self.where}"
+
+    def verb(self, one: str, many: str) -> str:
+        return one if len(self.check.where) == 1 else many
+
     def text(self, fact: Fact | None) -> str:
         """A length in the job's step, a limit that comes from a root in its decimals, a count or text as it is."""
         if fact is None:
@@ -47,10 +65,10 @@ class Say:
         if isinstance(fact, str):
             return fact
         if isinstance(fact, Length):
-            return length_text(fact, self.display)
+            return length_text(fact, self.fine)
         if self.check.code in COUNTS or isinstance(fact, int):
             return decimal(fact, 2)
-        return length_text(fact, self.display)
+        return length_text(fact, self.fine)
 
 
 type Sentence = Callable[[Say], str]
@@ -84,6 +102,22 @@ def _nominal(say: Say) -> str:
     return f"The {thing} was never measured. The {rests} of {say.where} rests on its nominal thickness."
 
 
+def _rail_proof(say: Say) -> str:
+    return f"Stiles and rails of {say.where} as cut make {say.value}; the front is {say.limit} wide."
+
+
+def _cup(say: Say) -> str:
+    return f"The cup of {say.where} reaches {say.value} from the edge; stile, joint and wall leave {say.limit}."
+
+
+def _lip(say: Say) -> str:
+    return f"The lip beside the rabbet of {say.where} is {say.value} thick."
+
+
+def _unread(say: Say) -> str:
+    return f"{say.entry}: “{say.value}” cannot be read."
+
+
 def _row_sum(say: Say) -> str:
     return f"Fronts and gaps of {say.where} add up to {say.value}, the overall is {say.limit}."
 
@@ -108,7 +142,9 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ("readings", ""): _readings,
     ("wind", ""): lambda say: f"{say.where} is out of flat: its fourth corner stands off by {say.value}.",
     ("bow", ""): lambda say: f"{say.where} stands proud by {say.value}; a flat front rocks on it.",
-    ("rail-proof", ""): lambda say: f"Stiles and rails of {say.where} do not make up its width: {say.value} is left.",
+    ("rail-proof", ""): _rail_proof,
+    ("rail-proof", "cut wrong"): _rail_proof,
+    ("rail-proof", "no room"): lambda say: f"Stiles or rails of {say.where} leave no field between them.",
     ("nominal-thickness", ""): _nominal,
     ("row-sum", ""): lambda say: f"Fronts and gaps of {say.where} add up to {say.value}, the overall is {say.limit}.",
     ("row-sum", "off"): lambda say: (
@@ -118,16 +154,25 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ("row-sum", "no size"): lambda say: (
         f"{say.where} comes out {say('width')} wide and {say('height')} high; its edges cross."
     ),
-    ("cup-fit", ""): lambda say: (
-        f"The cup of {say.where} reaches {say.value} from the edge; stile, panel and wall leave {say.limit}."
-    ),
+    ("cup-fit", ""): _cup,
+    ("cup-fit", "joint"): _cup,
+    ("cup-fit", "floor"): lambda say: f"Under the cup of {say.where} {say.value} of wood is left.",
     ("cover", ""): lambda say: f"The least cover of {say.where} is {say.value}, counting lean and the widest reading.",
-    ("dowel-rabbet", ""): lambda say: (
+    ("dowel-rabbet", ""): lambda say: f"The dowels of {say.where} are clear of the rabbet.",
+    ("dowel-rabbet", "keep clear"): lambda say: (
         f"The rabbet reaches the dowels of {say.where}: keep them {say.value} from the inner edge."
     ),
+    ("dowel-rabbet", "no room"): lambda say: (
+        f"The rabbet leaves the rails of {say.where} no room for two dowels; they must keep {say.value} from it."
+    ),
     ("hinge-count", ""): lambda say: f"{say.where} takes {say.value} hinges.",
-    ("hinge-overlay", ""): lambda say: (
-        f"Cover of {say.where} is {say.value} at the hinges; the hinge reaches {say.limit}."
+    ("hinge-overlay", ""): lambda say: f"Cover of {say.where} is {say.value} at the hinges.",
+    ("hinge-overlay", "at the end"): lambda say: (
+        f"Cover is {say.value} at the {say('side')}-hand hinges: the hinge for {say('given')} is then near the end of "
+        "its adjustment."
+    ),
+    ("hinge-overlay", "beyond"): lambda say: (
+        f"Cover is {say.value} at the {say('side')}-hand hinges: the hinge for {say('given')} reaches {say.limit}."
     ),
     ("wall-clearance", ""): lambda say: (
         f"{say.where} stands {say.value} clear of the {say('against', 'wall')} at its tightest."
@@ -135,11 +180,33 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ("kerf-vs-reveal", ""): lambda say: (
         f"The kerf, {say.value}, is wider than the gap, {say.limit}: the grain through {say.where} does not run on."
     ),
-    ("veneer-left", ""): lambda say: f"{say.value} of veneer is left on {say.where} after planing and sanding.",
-    ("panel-movement", ""): lambda say: f"{say.where} move {say.value} over the year.",
-    ("lip", ""): lambda say: f"The lip beside the rabbet of {say.where} is {say.value} thick.",
-    ("unread", ""): lambda say: f"{say.where}: “{say.value}” cannot be read.",
+    ("veneer-left", ""): lambda say: f"After planing and sanding {say.value} of veneer is left on {say.where}.",
+    ("panel-movement", ""): lambda say: f"The panel of {say.where} has room to move.",
+    ("panel-movement", "slab"): lambda say: f"{say.where} {say.verb('moves', 'move')} {say.value} over the year.",
+    ("panel-movement", "tight"): lambda say: (
+        f"The solid panel of {say.where} swells by {say.value} and has room for {say.limit}."
+    ),
+    ("panel-movement", "loose"): lambda say: (
+        f"At the driest only {say.value} of the panel of {say.where} is left in the groove."
+    ),
+    ("lip", ""): _lip,
+    ("lip", "rabbet"): _lip,
+    ("lip", "groove"): lambda say: f"Beside the groove of {say.where} {say.value} of wood is left on each side.",
+    ("field", ""): lambda say: f"A field of {say.where} is {say.value} high, low for a framed front.",
+    ("unread", ""): _unread,
+    ("unread", "unread"): _unread,
+    ("unread", "no size"): lambda say: f"{say.entry}: {say.value} is no size.",
 }
+
+
+def _what_stays_open(say: Say) -> str:
+    value, limit = say.check.value, say.check.limit
+    if isinstance(value, str | None) or isinstance(limit, str | tuple | None):
+        return "Fix it at mid height."
+    left = _units(limit) - _units(value)
+    return f"Fix it at mid height; each gap keeps {say.text(left)} or more." if left > 0 else "The gap closes on it."
+
+
 _REASONS: dict[tuple[str, str], Sentence | str] = {
     ("closure", "unexplained"): lambda say: (
         f"{say.value.lstrip('−')} is no member, no round step and no swapped pair of digits. "
@@ -156,9 +223,20 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
     ("readings", ""): "A second width and height say whether the frame is parallel, diagonals if it leans.",
     ("nominal-thickness", ""): "Sheet sold by its nominal thickness is usually thinner.",
     ("cover", ""): "Under it the opening shows beside the front.",
-    ("dowel-rabbet", ""): "Nearer than that a dowel stands in the rabbet or breaks out into it.",
+    ("dowel-rabbet", "keep clear"): "Nearer than that a dowel stands in the rabbet or breaks out into it.",
     ("row-sum", "overlap"): "An edge that was held in place crosses its neighbour.",
-    ("panel-movement", ""): lambda say: f"Fix it in the middle; {say('keeps', 'the rest')} of each gap stays open.",
+    ("panel-movement", "slab"): _what_stays_open,
+    ("panel-movement", "tight"): "It bursts the frame in the wet season; give it more clearance.",
+    ("panel-movement", "loose"): "It may slip out in the dry season; deepen the groove or give less clearance.",
+    ("rail-proof", "cut wrong"): "A part was cut to another size than planned, or measured wrongly.",
+    ("rail-proof", "no room"): "Narrower stiles or rails, or a slab.",
+    ("cup-fit", "joint"): "The cup is bored into groove or rabbet: a wider stile, or the cup nearer the edge.",
+    ("cup-fit", "floor"): "The cup breaks through the face: a shallower cup, or thicker stock.",
+    ("field", ""): "Lower rails, or a slab.",
+    ("lip", "rabbet"): "The rabbet is as deep as the panel; thinner leaves, or thicker stock.",
+    ("lip", "groove"): "The groove is as wide as the panel; a thinner panel, or thicker stock.",
+    ("row-sum", "no size"): "Edges that are held or chosen leave no front between them.",
+    ("wind", ""): "A flat door stands off at one corner by most of it.",
     ("veneer-left", ""): "The chain runs from the leaf as sawn: glue face, show face, what is left.",
     ("unread", ""): "It is kept as typed and counts for nothing until it is put right.",
 }
@@ -175,17 +253,19 @@ _NEEDS: dict[str, str] = {
     "veneer-left": "at least",
     "wall-clearance": "at least",
     "lip": "at least",
+    "field": "at least",
     "nominal-thickness": "a measured one",
 }
 
 
+def _units(value: Length | Fraction | int) -> Fraction:
+    return Fraction(value.units) if isinstance(value, Length) else Fraction(value)
+
+
 def _way(say: Say) -> str:
     value = say.check.value
-    return "to the left" if isinstance(value, Length | Fraction | int) and value_is_above(value) else "to the right"
-
-
-def value_is_above(value: Length | Fraction | int) -> bool:
-    return (value.units if isinstance(value, Length) else value) > 0
+    to_the_left = isinstance(value, Length | Fraction | int) and _units(value) > 0
+    return "to the left" if to_the_left else "to the right"
 
 
 def known_cases() -> frozenset[tuple[str, str]]:
@@ -249,7 +329,7 @@ def _change(way: WayOut, job: Job, display: Display) -> str:
 
 
 def _field(way: WayOut, job: Job) -> str:
-    name = way.field.split("/")[-1]
+    name = ROW_FIELD.get(way.field, way.field)
     if not name:
         return ""
     table = "looks"

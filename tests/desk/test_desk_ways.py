@@ -1,0 +1,186 @@
+"""Findings on the page: each has its sentence, and each way out clears it or leads to the cell that does."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import get_args
+
+import pytest
+from frontwright.core.findings import Check, Code, WayOut
+from frontwright.core.job import Answer, Job
+from frontwright.core.lengths import typed
+from frontwright.desk.keys import key
+from frontwright.desk.order import cells_of
+from frontwright.desk.session import Session
+from frontwright.desk.ways import CHAPTER_OF, finding_key
+from frontwright.desk.wording.checks import have, known_cases, need, reason, sentence, way_word
+
+Opener = Callable[[Job | str], Session]
+# entries, each on the sample named before it, that together bring every rule to speak
+TROUBLES: list[tuple[str, list[tuple[str, str]]]] = [
+    ("laundry-pair", [("readings/R1/overall/mid", "48 1/2")]),
+    ("laundry-pair", [("readings/R1/overall/mid", "49 3/16")]),
+    ("laundry-pair", [("readings/OB/width/top", "22")]),
+    ("laundry-pair", [("readings/OB/diagonal/%2F", "34 1/2")]),
+    ("laundry-pair", [("readings/OB/diagonal/%2F", "35"), ("readings/OB/diagonal/\\", "33")]),
+    ("laundry-pair", [("readings/OA/wind gap/", "1/4"), ("members/A1/bow", "1/4")]),
+    ("laundry-pair", [("panel_builds/veneered/core_is", ""), ("panel_builds/veneered/slice", "1/16")]),
+    ("laundry-pair", [("panel_builds/veneered/slice", "1/20")]),
+    ("laundry-pair", [("door_builds/framed/thickness", "1/2")]),
+    ("laundry-pair", [("hinge_types/half cover/edge_distance", "1"), ("hinge_types/half cover/cup_depth", "3/4")]),
+    ("laundry-pair", [("hinge_types/half cover/cover", "3/4")]),
+    ("laundry-pair", [("door_builds/framed/top_rail", "1 1/4"), ("door_builds/framed/stile", "1 1/2")]),
+    ("laundry-pair", [("as_built/DA-RT length/value", "18")]),
+    ("laundry-pair", [("readings/OB/width/middle", ""), ("readings/OB/width/middle", "2x")]),
+    ("laundry-pair", [("door_builds/framed/kind", "stub tenon"), ("panel_builds/veneered/kind", "solid")]),
+    ("laundry-pair", [("panel_builds/veneered/kind", "solid"), ("door_builds/framed/clearance", "0.01")]),
+    ("laundry-pair", [("panel_builds/veneered/kind", "solid"), ("door_builds/framed/clearance", "3/8")]),
+    ("laundry-pair", [("looks/opening:OA/cover", "0.05"), ("looks/room:laundry/reveal", "2 3/4")]),
+    ("kitchen-run", [("looks/run:K/gap", "1")]),
+    ("kitchen-run", [("ends/K left/leans", "4")]),
+    ("kitchen-run", [("front_rows/top row/kerf", "6")]),
+    ("kitchen-run", [("fronts/F4/pin_left", "700")]),
+    ("kitchen-run", [("as_built/F5 width/value", "380")]),
+    ("kitchen-run", [("readings/HA/width/top", "848"), ("readings/HA/diagonal/%2F", "1250")]),
+    ("kitchen-run", [("readings/7/width/middle", "700"), ("readings/7/width/top", "700")]),
+    ("kitchen-run", [("readings/7/width/bottom", "700"), ("members/S0/bow", "3")]),
+    ("kitchen-run", [("door_builds/kitchen/drawer_rail", "115")]),
+    ("kitchen-run", [("looks/room:kitchen/cut", "flat"), ("rooms/kitchen/moisture_high", "20")]),
+    ("kitchen-run", [("looks/opening:12/cover", "2"), ("looks/opening:12/scheme", "partial cover")]),
+]
+
+
+@pytest.fixture(scope="module")
+def samples(kept_laundry: Session, kept: Session) -> dict[str, Session]:
+    return {"laundry-pair": kept_laundry, "kitchen-run": kept}
+
+
+@pytest.fixture(params=range(len(TROUBLES)))
+def troubled(request: pytest.FixtureRequest, samples: dict[str, Session]) -> Iterator[Session]:
+    """A sample in which something was entered that a rule speaks about."""
+    name, entries = TROUBLES[request.param]
+    session = samples[name]
+    for place, text in entries:
+        session.enter(place, text)
+    yield session
+    _all_undone(session)
+
+
+def _all_undone(session: Session) -> None:
+    while session.undo_name:
+        session.undo()
+    for place in list(session.drafts()):
+        session.drop_draft(place)
+
+
+def _open(session: Session) -> Iterator[Check]:
+    return (check for check in session.plan.checks if check.is_open)
+
+
+def test_every_check_has_a_sentence_of_its_own_and_every_button_a_word(troubled: Session) -> None:
+    for check in troubled.plan.checks:
+        if check.state == "cleared":
+            continue
+        assert (check.code, check.case) in known_cases(), check
+        said = sentence(check, troubled.display)
+        assert said[0].isupper() or said[0].isdigit(), said
+        assert said.endswith(".")
+        assert "None" not in said + have(check, troubled.display) + need(check, troubled.display)
+        assert reason(check, troubled.display) == "" or reason(check, troubled.display).endswith(".")
+        words = [way_word(way, troubled.job, troubled.display) for way in check.ways]
+        assert all(words)
+        assert len(set(words)) == len(words), words
+
+
+def test_a_way_out_clears_its_finding_or_leads_to_a_cell_that_is_on_its_page(troubled: Session) -> None:
+    for check in list(_open(troubled)):
+        for at, way in enumerate(check.ways):
+            before = troubled.job
+            outcome = troubled.act(key("way", finding_key(check), str(at)))
+            assert outcome.problem == "", (check, way)
+            if troubled.job != before:
+                still = {finding_key(one) for one in _open(troubled)}
+                assert finding_key(check) not in still, (check, way)
+                troubled.undo()
+                assert troubled.job == before
+                continue
+            _leads_somewhere(troubled, outcome.chapter, outcome.next_key, outcome.select, way)
+
+
+def _leads_somewhere(session: Session, chapter: str, place: str, subject: str, way: WayOut) -> None:
+    page = session.page(chapter)
+    if way.kind == "look at":
+        assert subject == way.of
+        return
+    cell = cells_of(page).get(place)
+    assert cell is not None, (chapter, place, way)
+    assert cell.editable
+
+
+def test_every_code_belongs_to_a_page() -> None:
+    assert set(CHAPTER_OF) == set(get_args(Code))
+
+
+def test_every_code_has_a_sentence() -> None:
+    assert {code for code, _ in known_cases()} == set(get_args(Code))
+
+
+def test_the_troubles_bring_every_rule_to_speak(samples: dict[str, Session]) -> None:
+    spoken: set[str] = set()
+    for name, entries in TROUBLES:
+        for place, text in entries:
+            samples[name].enter(place, text)
+        spoken |= {check.code for check in _open(samples[name])}
+        _all_undone(samples[name])
+    assert spoken == set(get_args(Code))
+
+
+# -- the seam
+
+
+@pytest.fixture
+def before_the_seam(open_session: Opener, laundry: Session) -> Session:
+    """The laundry as it was before the seam was found."""
+    session = open_session(laundry.job.drop(Answer, "closure R1"))
+    session.act("remove/members/seam")
+    return session
+
+
+def test_the_stop_on_the_closure_says_sum_overall_and_what_is_left(before_the_seam: Session) -> None:
+    stop = next(f for f in before_the_seam.page("survey").findings if f.level == "stop")
+    assert stop.sentence == "The members add up to 48 1/16, the overall is 48 3/16: 1/8 is not accounted for."
+    assert (stop.have, stop.need) == ("have 1/8", "need at most 0.083")
+    assert stop.holds == "holds back: elevation, front list, 2 door sheets"
+    assert stop.answerable
+    assert "Enter a seam after A2" in [way.word for way in stop.ways]
+
+
+def test_entering_the_seam_clears_the_stop_and_keeps_it_on_record(before_the_seam: Session) -> None:
+    stop = next(f for f in before_the_seam.page("survey").findings if f.level == "stop")
+    way = next(way for way in stop.ways if way.word == "Enter a seam after A2")
+    before_the_seam.act(way.key)
+    job = before_the_seam.job
+    assert job.members["seam"].kind == "seam"
+    assert [r.value.value for r in job.readings.values() if r.of == "seam" and r.value] == [typed("1/8", "in").value]
+    assert (job.answers["closure R1"].value, job.answers["closure R1"].level) == ("0.125", "stop")
+    states = [
+        (c.code, c.level, c.state) for c in before_the_seam.plan.checks if c.code == "closure" and "R1" in c.where
+    ]
+    assert ("closure", "stop", "cleared") in states
+    assert ("closure", "ok", "holds") in states
+
+
+def test_an_answer_stands_beside_the_finding_until_its_value_moves(before_the_seam: Session) -> None:
+    stop = next(f for f in before_the_seam.page("survey").findings if f.level == "stop")
+    before_the_seam.answer(stop.key, "  it is so,   I looked twice ")
+    again = next(f for f in before_the_seam.page("survey").findings if f.level == "stop")
+    assert (again.answer, again.holds) == ("it is so, I looked twice", "")
+    assert [tab.level for tab in before_the_seam.tabs() if tab.chapter == "survey"] == ["ok"]
+    before_the_seam.answer(stop.key, "")
+    assert list(before_the_seam.job.answers) == []
+    assert next(f for f in before_the_seam.page("survey").findings if f.level == "stop").answer is None
+
+
+def test_an_answer_to_what_has_gone_is_refused(kitchen: Session) -> None:
+    assert "has gone" in kitchen.answer("closure/K/", "because").problem
+    assert "has gone" in kitchen.act(key("way", "closure/K/", "0")).problem
