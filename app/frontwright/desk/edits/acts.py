@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from frontwright.core.job import Job
 from frontwright.desk.edits import bill, entry, fronts, making, readings, survey
@@ -23,14 +22,6 @@ def edit_of(job: Job, verb: str, objects: tuple[str, ...]) -> Edit:
 
 def is_edit(verb: str) -> bool:
     return verb in _VERBS
-
-
-def _let_go(job: Job, front: str) -> Edit:
-    found = job.fronts.get(front)
-    if found is None:
-        raise Refused(f"“{front}” is no longer there: choose another front.")
-    free = replace(found, pin_left=None, pin_right=None, pin_bottom=None, pin_top=None)
-    return Edit(f"let {front} go", lambda before: before.put(free), select=front)
 
 
 def _add_run(job: Job, room: str) -> Edit:
@@ -58,7 +49,7 @@ _VERBS: dict[str, Callable[..., Edit]] = {
     "move-opening": survey.move_opening,
     "remove": survey.remove,
     "add-row": fronts.add_row,
-    "let-go": _let_go,
+    "let-go": fronts.let_go,
     "new": making.new_entry,
     "copy": making.copy_entry,
     "delete": entry.remove_row,

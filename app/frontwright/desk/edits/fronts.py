@@ -120,3 +120,12 @@ def _with_fronts(job: Job, openings: list[str], kind: FrontKind | None) -> list[
     alike = drawers if kind in drawers else {kind}
     fronts = [f for one in openings for f in fronts_of(job, one) if f.kind not in WITHOUT_FRONT]
     return [f.id for f in fronts if kind is None or f.kind in alike]
+
+
+def let_go(job: Job, front: str) -> Edit:
+    """The edges of a front back to where the lines put them."""
+    found = job.fronts.get(front)
+    if found is None:
+        raise Refused(f"“{front}” is no longer there: choose another front.")
+    free = replace(found, pin_left=None, pin_right=None, pin_bottom=None, pin_top=None)
+    return Edit(f"let {front} go", lambda before: before.put(free), select=front)

@@ -8,7 +8,7 @@ from frontwright.core.answers import subject, told
 from frontwright.core.findings import Check, WayOut
 from frontwright.core.job import Answer, Job
 from frontwright.core.lengths import Length, half_up, typed_length
-from frontwright.desk.edits import survey
+from frontwright.desk.edits import fronts, survey
 from frontwright.desk.edits.edit import Edit, Refused
 
 LONGEST_ANSWER = 300
@@ -39,9 +39,16 @@ def way_out(job: Job, check: Check, way: WayOut) -> Edit | None:
     """The edit of a way out that the desk can carry out itself; None where the person is only led to a cell."""
     if way.kind == "enter seam":
         return _seam(job, check, way)
+    if way.kind == "change" and way.field.startswith("pin") and _pinned(job, way.of):
+        return fronts.let_go(job, way.of)
     if way.kind == "change" and way.field and isinstance(way.value, Length | str):
         return _changed(job, way)
     return None
+
+
+def _pinned(job: Job, front: str) -> bool:
+    row = job.fronts.get(front)
+    return row is not None and any((row.pin_left, row.pin_right, row.pin_bottom, row.pin_top))
 
 
 def _seam(job: Job, check: Check, way: WayOut) -> Edit:

@@ -321,7 +321,9 @@ def _read_again(way: WayOut, job: Job, _display: Display) -> str:
 
 def _change(way: WayOut, job: Job, display: Display) -> str:
     if way.field.startswith("pin"):
-        return f"Let {way.of} go from where it is held"
+        front = job.fronts.get(way.of)
+        held = front is not None and any((front.pin_left, front.pin_right, front.pin_bottom, front.pin_top))
+        return f"Let {way.of} go from where it is held" if held else f"Hold an edge of {way.of}"
     word = _field(way, job)
     value = way.value
     to = "" if value is None else f" to {value if isinstance(value, str) else length_text(value, display)}"
