@@ -168,8 +168,11 @@ def _wall(one: FrontMaking) -> Figure:
 
 
 def _slabs(index: JobIndex, fronts: FrontsPlan, made: Made) -> Iterator[Check]:
-    """F35: a solid slab moves across its grain; a note while it is less than the gap beside it, else a stop."""
-    found: dict[tuple[object, object], list[str]] = {}
+    """F35: a solid slab moves across its grain; a note while it is less than the gap beside it, else a stop.
+
+    What rests on an assumption alone is a warning, never a stop.
+    """
+    found: dict[tuple[object, object, bool], list[str]] = {}
     for one in made.values():
         if not one.slab:
             continue
@@ -177,14 +180,16 @@ def _slabs(index: JobIndex, fronts: FrontsPlan, made: Made) -> Iterator[Check]:
         row = fronts.row_of.get(front.id)
         moved = row.movement if row is not None else _slab_movement(index, front, one)
         gap = _gap_across(front, fronts)
-        found.setdefault((moved.value, gap.value if gap is not None else None), []).append(front.id)
-    for (value, limit), where in found.items():
+        rests = moved.rests or (gap is not None and gap.rests)
+        found.setdefault((moved.value, gap.value if gap is not None else None, rests), []).append(front.id)
+    for (value, limit, rests), where in found.items():
         if not isinstance(value, Fraction):
             continue
         gap_units = in_units(limit) if isinstance(limit, Length | Fraction) else None
-        level: CheckLevel = "stop" if gap_units is not None and value >= gap_units else "note" if value > 0 else "ok"
+        over = gap_units is not None and value >= gap_units
+        level: CheckLevel = ("warn" if rests else "stop") if over else "note" if value > 0 else "ok"
         shown = limit if isinstance(limit, Length | Fraction) else None
-        ways = (WayOut("change", where[0], "gap"), WayOut("change", where[0], "build")) if level == "stop" else ()
+        ways = (WayOut("change", where[0], "gap"), WayOut("change", where[0], "build")) if over else ()
         yield Check("panel-movement", tuple(where), value, shown, level, judged(level), "slab", {}, ways)
 
 
