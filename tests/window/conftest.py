@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
+from frontwright.window.theme import Theme
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
-
-sys.path.insert(0, str(Path(__file__).parent))
-
-from frontwright.window.theme import Theme
 
 Shower = Callable[[QWidget], QWidget]
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+
 from PySide6.QtCore import QPointF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QMenu, QPushButton, QSizePolicy, QVBoxLayout, QWidget
@@ -12,7 +14,27 @@ from frontwright.window.grid import Grid
 from frontwright.window.hands import Hands
 from frontwright.window.theme import Theme
 
+FEW_COLUMNS = 4  # a table of fewer is never made so narrow that it scrolls sideways
 SHOWN = 2  # buttons beside each other; more go into a menu
+
+
+def action_buttons(actions: Sequence[Action], do: Callable[[str], None], shown: int = SHOWN) -> list[QPushButton]:
+    """Buttons for actions; `do` gets the key. What is done more seldom stands in the menu of a last button."""
+    few = actions if len(actions) <= shown + 1 else actions[:shown]
+    buttons = []
+    for action in few:
+        button = QPushButton(action.word)
+        button.setAutoDefault(True)
+        button.clicked.connect(lambda _=False, key=action.key: do(key))
+        buttons.append(button)
+    if len(few) < len(actions):
+        more = QPushButton("More …")
+        menu = QMenu(more)
+        for action in actions[shown:]:
+            menu.addAction(action.word).triggered.connect(lambda _=False, key=action.key: do(key))
+        more.setMenu(menu)
+        buttons.append(more)
+    return buttons
 
 
 class Heading(QWidget):
@@ -95,30 +117,23 @@ class Block(QWidget):
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
-        for action in actions[:SHOWN] if len(actions) > SHOWN + 1 else actions:
-            button = QPushButton(action.word, self)
-            button.setAutoDefault(True)
-            button.clicked.connect(lambda _=False, key=action.key: self._act(key))
+        for button in action_buttons(actions, self._act, 1 if self.grid.is_form else SHOWN):
             self._buttons.addWidget(button)
-        if len(actions) > SHOWN + 1:
-            self._buttons.addWidget(self._more(actions[SHOWN:]))
         if actions:
             self._buttons.addStretch(1)
             self._buttons.setContentsMargins(0, self._theme.px(6), 0, 0)
 
-    def _more(self, actions: tuple[Action, ...]) -> QPushButton:
-        """A button with a menu of what is done more seldom."""
-        button = QPushButton("More …", self)
-        menu = QMenu(button)
-        for action in actions:
-            menu.addAction(action.word).triggered.connect(lambda _=False, key=action.key: self._act(key))
-        button.setMenu(menu)
-        return button
-
     @property
     def wanted(self) -> int:
         """The width at which every column of the block has room."""
-        return self.grid.sizeHint().width()
+        return max(self.grid.sizeHint().width(), self._buttons.sizeHint().width())
+
+    @property
+    def least_width(self) -> int:
+        """The width below which the block does not stand beside another: a table may scroll a little sideways."""
+        narrow = self.grid.is_form or self.grid.cells.columnCount() < FEW_COLUMNS
+        least = self.wanted if narrow else round(0.62 * self.wanted)
+        return max(least, self._buttons.sizeHint().width())
 
     def _act(self, key: str) -> None:
         outcome = self._hands.act(key)

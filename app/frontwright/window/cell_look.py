@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
@@ -23,7 +23,7 @@ from frontwright.window.figures import (
     words_with_figures,
 )
 from frontwright.window.signs import paint_level
-from frontwright.window.theme import Letters, Theme
+from frontwright.window.theme import Letters, Theme, metrics
 
 WORDS, FIGURES = 13.0, 15.0
 PAD = 4.0  # pixels of the look left and right of what stands in a cell
@@ -87,8 +87,8 @@ class CellPainter:
         if cell.kind == "tick":
             self._tick(painter, rect, cell)
             return
-        look = self.look(cell, display, draft)
         letters = self.letters(cell)
+        look = _cut_short(self.look(cell, display, draft), letters, rect.width() - 2 * self._theme.px(PAD))
         baseline = self._baseline(rect)
         inner = rect.adjusted(self._theme.px(PAD), 0, -self._theme.px(PAD), 0)
         left = self._left(inner, cell, look, room, letters, right)
@@ -232,6 +232,14 @@ class CellPainter:
         )
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawRect(rect.adjusted(px(1), px(1), -px(1), -px(1)))
+
+
+def _cut_short(look: Look, letters: Letters, room: float) -> Look:
+    """Words that are longer than their room, with an ellipsis at the end."""
+    if len(look.parts) != 1 or not isinstance(look.parts[0], str) or parts_width(look.parts, letters) <= room:
+        return look
+    text = metrics(letters.size, letters.bold).elidedText(look.parts[0], Qt.TextElideMode.ElideRight, room)
+    return replace(look, parts=(text,))
 
 
 def _as_length(text: str, display: Display) -> tuple[Part, ...]:

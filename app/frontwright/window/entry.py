@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtGui import QKeyEvent, QPainter, QPen
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from frontwright.window.figures import paint_parts, parts_width, words_with_figures
@@ -68,6 +68,14 @@ class EntryField(QLineEdit):
     def show_problem(self, sentence: str) -> None:
         """Words of the desk under the field; they go with the next keystroke."""
         self._tell(Understood(sentence, "refused"))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter with Ctrl belongs to the form around the field."""
+        enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if enter and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            event.ignore()
+        else:
+            super().keyPressEvent(event)
 
     def focusInEvent(self, event: object) -> None:
         super().focusInEvent(event)  # type: ignore[arg-type]

@@ -26,6 +26,7 @@ from frontwright.window.theme import Theme
 IT_IS_SO = "It is so, because …"
 NOTHING = "Nothing to see to on this page."
 _TEXT, _SMALL = 13.0, 12.0
+LEAST = 110  # pixels: the height that the strip has without an open finding
 
 
 class _Head(QWidget):
@@ -92,6 +93,7 @@ class FindingRow(QFrame):
 
     chosen = Signal(str)
     walk = Signal(int)
+    grown = Signal()
 
     def __init__(self, theme: Theme, line: FindingLine, hands: FindingHands, parent: QWidget) -> None:
         super().__init__(parent)
@@ -130,7 +132,7 @@ class FindingRow(QFrame):
         px = self._theme.px
         more = QWidget(self)
         layout = QVBoxLayout(more)
-        layout.setContentsMargins(px(148 - 12), 0, 0, px(8))
+        layout.setContentsMargins(px(148), 0, 0, px(8))
         layout.setSpacing(px(6))
         if self.line.reason:
             layout.addWidget(Prose(self._theme, self.line.reason, _TEXT))
@@ -168,7 +170,10 @@ class FindingRow(QFrame):
             field.installEventFilter(self)
             layout.addWidget(field)
             self._because = field
+            field.show()
+            self.grown.emit()
         self._because.setFocus()
+        self._because.selectAll()
 
     def _answer(self) -> None:
         if self._because is not None:
@@ -224,9 +229,13 @@ class FindingHands:
 
 
 class FindingsStrip(QScrollArea):
-    """All findings of a page; the chosen one is open. `subject_chosen` is sent with what it is about."""
+    """All findings of a page; the chosen one is open. `subject_chosen` is sent with what it is about.
+
+    `needs` is sent with the height at which the open one is whole.
+    """
 
     subject_chosen = Signal(str)
+    needs = Signal(int)
 
     def __init__(self, theme: Theme, hands: FindingHands, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -268,6 +277,7 @@ class FindingsStrip(QScrollArea):
             row = FindingRow(self._theme, line, self._hands, body)
             row.chosen.connect(self.choose)
             row.walk.connect(self._walk)
+            row.grown.connect(self._tell_need)
             row.open(wanted=line.key == self._chosen)
             layout.addWidget(row)
             self.rows.append(row)
@@ -279,8 +289,18 @@ class FindingsStrip(QScrollArea):
             inner.addWidget(nothing)
             layout.addLayout(inner)
         layout.addStretch(1)
+        old = self.takeWidget()
+        if old is not None:  # not at once: a button or field of it may be the one that brought the change
+            old.hide()
+            old.deleteLater()
         self.setWidget(body)
         body.setAutoFillBackground(False)
+        self._tell_need()
+
+    def _tell_need(self) -> None:
+        rows = [row.sizeHint().height() for row in self.rows if row.is_open]
+        shut = self._theme.px(32) * (len(self.rows) - len(rows))
+        self.needs.emit(min(max(sum(rows) + shut + self._theme.px(10), LEAST), self._theme.px(220)))
 
     def choose(self, key: str) -> None:
         """Open one finding, shut the others, select what it is about."""
@@ -289,6 +309,7 @@ class FindingsStrip(QScrollArea):
             row.open(wanted=row.line.key == key)
             if row.line.key == key:
                 self.subject_chosen.emit(row.line.subject)
+        self._tell_need()
 
     def _walk(self, step: int) -> None:
         at = next((n for n, row in enumerate(self.rows) if row.hasFocus()), 0) + step

@@ -28,7 +28,8 @@ from frontwright.window.theme import Theme
 
 LEAST_ROWS = 7  # rows that a table shows at least, however little room there is
 BAR = 10  # a scroll bar beside the rows
-MOST_WORDS = 220  # pixels of the look: longer words are clipped before they push figures out of sight
+MOST_WORDS = 170  # pixels of the look: longer words are cut short before they push figures out of sight
+MOST_CHOICE = 100
 
 
 def spans_of(row: TableRow, columns: int) -> dict[int, int]:
@@ -129,7 +130,8 @@ class Grid(QTableView):
             if self.painter.is_figure(row.cells[number]):
                 before, after = max(before, left), max(after, right)
             else:
-                words = max(words, left + right)
+                most = MOST_CHOICE if row.cells[number].kind == "choice" and not self.is_form else MOST_WORDS
+                words = max(words, min(left + right, self.theme.px(most)))
         return Room(before, after, words, axis)
 
     def _needs(self) -> list[float]:
@@ -138,10 +140,22 @@ class Grid(QTableView):
         for number, (room, column) in enumerate(zip(self.rooms, self.cells.table.columns, strict=True)):
             least: float = px(FIELD) if (column.axis and not self.is_form) or room.figures else 0
             if room.words:
-                least = max(least, min(room.words, px(MOST_WORDS)) + px(4))
+                least = max(least, room.words + px(4))
             title = self._head.title_width(column) * 0.9
             needs.append(max(room.figures, least, title) + px(2 * PAD) + (self.gutter if number == 0 else 0))
+        self._widen_for_spans(needs)
         return needs
+
+    def _widen_for_spans(self, needs: list[float]) -> None:
+        """Words that reach over several columns widen the first of them where they would not fit."""
+        for row, spans in zip(self.cells.table.rows, self.spans, strict=True):
+            for column, count in spans.items():
+                if row.head or column >= len(row.cells):
+                    continue
+                width = sum(self.painter.box(row.cells[column], self.cells.display))
+                wanted = min(width, self.theme.px(2 * MOST_WORDS)) + self.theme.px(2 * PAD + 2)
+                wanted += self.gutter if column == 0 else 0
+                needs[column] += max(0.0, wanted - sum(needs[column : column + count]))
 
     def _share(self) -> None:
         needs, table = self._needs(), self.cells.table
@@ -203,6 +217,10 @@ class Grid(QTableView):
         draft = self.hands.draft(key)
         if draft is not None:
             self.open_field(place, draft)
+
+    def show_current(self) -> None:
+        """Bring the current cell into sight."""
+        self.scrollTo(self.currentIndex())
 
     @property
     def current_key(self) -> str:

@@ -67,6 +67,8 @@ class JobView(QWidget):
         self.tabs.show_tabs(self.session.tabs(), chapter)
         if self.page is not None:
             QTimer.singleShot(0, self.page, self.page.start)
+        elif self._sheets is not None:
+            self._sheets.list.setFocus()
 
     def _widget(self, chapter: str) -> QWidget:
         if chapter == SHEETS:
@@ -214,7 +216,7 @@ class JobView(QWidget):
             if self.page is not None:
                 self.page.working.hide()
             return False
-        self.page.working.show_working(title, lines, self.display)
+        self.page.show_working(title, lines, self.display)
         return True
 
     def _toggle_term(self, key: str, wanted: bool) -> None:

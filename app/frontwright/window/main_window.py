@@ -183,7 +183,7 @@ class MainWindow(QMainWindow):
         self._recent.aboutToShow.connect(self._show_recent)
         job.addSeparator()
         self.act_copy = self._add(job, "Keep a &copy as …", self._ask_copy)
-        self.act_sheets = self._add(job, "&Sheets", lambda: self._open(SHEETS), QKeySequence.StandardKey.Print)
+        self.act_sheets = self._add(job, "&Print sheets …", self._print, QKeySequence.StandardKey.Print)
         self._add(job, "Print a &blank field sheet …", lambda: self._blank_sheet(""))
         job.addSeparator()
         self._add(job, "&Quit", self.close, QKeySequence.StandardKey.Quit)
@@ -264,6 +264,14 @@ class MainWindow(QMainWindow):
             self._stack.setCurrentWidget(self.view)
             self.view.open_chapter(chapter)
             self._show_state()
+
+    def _print(self) -> None:
+        """Open the sheets; there, print what is chosen."""
+        view = self.view
+        if view is not None and view.chapter == SHEETS and view.sheets_page is not None:
+            view.sheets_page.print_chosen()
+        else:
+            self._open(SHEETS)
 
     def _turn(self, step: int) -> None:
         if self.view is not None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import cast
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
@@ -57,7 +58,7 @@ class ChoiceTile(QAbstractButton):
         self.setCheckable(True)
         self.setFixedSize(size)
         self.setAccessibleName(option.word)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         theme, px, colours = self._theme, self._theme.px, self._theme.palette
@@ -114,14 +115,17 @@ class Tiles(QWidget):
         return next((value for value, tile in self._tiles.items() if tile.isChecked()), "")
 
     def _toggled(self, value: str, *, on: bool) -> None:
+        """The chosen tile is the one that Tab stops at."""
+        self._tiles[value].setFocusPolicy(Qt.FocusPolicy.StrongFocus if on else Qt.FocusPolicy.ClickFocus)
         if on:
             self.chosen.emit(value)
 
     def choose(self, value: str) -> None:
         self._tiles[value].setChecked(True)
 
-    def tile(self, value: str) -> ChoiceTile:
-        return self._tiles[value]
+    @property
+    def tiles(self) -> list[ChoiceTile]:
+        return list(self._tiles.values())
 
 
 class UnitSwitch(Tiles):
@@ -226,6 +230,7 @@ class NewJobPage(QScrollArea):
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._make_fields(icons)
         self._lay_out()
+        self._order()
         self.unit.choose("in")
         self.fronts.choose("one")
         self.scheme.choose("partial cover")
@@ -267,7 +272,6 @@ class NewJobPage(QScrollArea):
         field.setAccessibleName(words[name])
         field.textChanged.connect(lambda _text: self._changed())
         field.kept.connect(lambda _text: self.kept.emit(self.texts))
-        field.returnPressed.connect(lambda field=field: self._next(field))
         return field
 
     @property
@@ -295,6 +299,14 @@ class NewJobPage(QScrollArea):
         self.setWidget(body)
         for surface in (body, self.viewport()):
             surface.setAutoFillBackground(False)
+
+    def _order(self) -> None:
+        """Tab and Enter walk in the order of the numbers."""
+        steps: list[QWidget] = [self.fields["width"], self.fields["height"], *self.fronts.tiles, *self.scheme.tiles]
+        steps += [self.fields["amount"], *self.build.tiles, self.fields["name"], self.start, self.blank]
+        steps += self.unit.tiles
+        for before, after in pairwise(steps):
+            QWidget.setTabOrder(before, after)
 
     def _left(self) -> QGridLayout:
         theme, px = self._theme, self._theme.px
@@ -458,14 +470,16 @@ class NewJobPage(QScrollArea):
         enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
         if enter and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
             self._start()
+        elif enter:
+            self._next()
         elif event.key() == Qt.Key.Key_Escape:
             self.left.emit()
         else:
             super().keyPressEvent(event)
 
-    def _next(self, field: EntryField) -> None:
+    def _next(self) -> None:
         """Enter walks on; on the last line it starts the job."""
-        if field is self.fields["name"]:
+        if self.fields["name"].hasFocus():
             self._start()
         else:
             self.focusNextChild()

@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
     QLabel,
-    QPushButton,
     QScrollArea,
     QSizePolicy,
     QSplitter,
@@ -19,8 +18,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from frontwright.desk.contents import Action, Choice, Form, PageContents, Table
-from frontwright.window.block import Block
+from frontwright.core.lengths import Display
+from frontwright.desk.contents import Action, Choice, Form, PageContents, Table, WorkingLine
+from frontwright.window.block import Block, action_buttons
 from frontwright.window.canvas import Board
 from frontwright.window.chooser import Chooser
 from frontwright.window.findings import FindingHands, FindingsStrip
@@ -32,7 +32,8 @@ from frontwright.window.working import WorkingPanel
 
 MARGIN, NARROW = 20, 1100
 BESIDE, BESIDE_MOST, BETWEEN = 628, 760, 24
-FEW_ROWS, MANY_ROWS = 7, 16
+FEW_ROWS, MANY_ROWS = 5, 16
+FORM_MOST = 380  # a label and its figure must not stand too far apart
 _ENDLESS = 16_777_215  # Qt's word for no limit
 
 
@@ -55,7 +56,7 @@ class PageHead(QWidget):
         self._buttons = QHBoxLayout()
         self._buttons.setSpacing(theme.px(8))
         self._advice = Prose(theme, right=True)
-        self._advice.setMinimumWidth(theme.px(120))
+        self._advice.setMinimumWidth(theme.px(280))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(theme.px(MARGIN), theme.px(8), theme.px(MARGIN), 0)
         layout.setSpacing(theme.px(24))
@@ -87,9 +88,7 @@ class PageHead(QWidget):
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
-        for action in actions:
-            button = QPushButton(action.word)
-            button.clicked.connect(lambda _=False, key=action.key: self.acted.emit(key))
+        for button in action_buttons(actions, self.acted.emit, 1):
             self._buttons.addWidget(button)
 
     def _choose(self, at: int) -> None:
@@ -106,6 +105,7 @@ class Page(QWidget):
         self.setObjectName("page")
         self._theme, self._hands = theme, hands
         self.contents: PageContents | None = None
+        self._divided = False
         self._shape: tuple[tuple[str, ...], ...] = ()
         self.blocks: dict[str, Block] = {}
         self.head = PageHead(theme)
@@ -116,6 +116,7 @@ class Page(QWidget):
         self.working = WorkingPanel(theme)
         self.findings = FindingsStrip(theme, findings)
         self.findings.subject_chosen.connect(hands.select)
+        self.findings.needs.connect(self._give_findings)
         self._tables = QWidget()
         self._body = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._lay_out()
@@ -125,7 +126,6 @@ class Page(QWidget):
         self._bands = QVBoxLayout(self._tables)
         self._bands.setContentsMargins(0, 0, 0, 0)
         self._bands.setSpacing(px(20))
-        self._bands.addWidget(self.working)
         self._scroll = QScrollArea()
         self._scroll.setWidgetResizable(True)
         self._scroll.setFrameShape(QFrame.Shape.NoFrame)
@@ -138,7 +138,13 @@ class Page(QWidget):
         self._room.setLayout(self._body)
         self._body.setContentsMargins(px(MARGIN), px(6), px(MARGIN), px(10))
         self._body.setSpacing(px(12))
-        self._body.addWidget(self._scroll)
+        self._left = QWidget()
+        left = QVBoxLayout(self._left)
+        left.setContentsMargins(0, 0, 0, 0)
+        left.setSpacing(px(8))
+        left.addWidget(self._scroll, 1)
+        left.addWidget(self.working)
+        self._body.addWidget(self._left)
         self._body.addWidget(self.board)
         self._splitter = QSplitter(Qt.Orientation.Vertical)
         self._splitter.addWidget(self._room)
@@ -148,6 +154,7 @@ class Page(QWidget):
         self._splitter.setCollapsible(0, False)  # noqa: FBT003 - Qt's own signature
         self._splitter.setCollapsible(1, False)  # noqa: FBT003 - Qt's own signature
         self._splitter.setSizes([px(600), px(110)])
+        self._splitter.splitterMoved.connect(self._was_divided)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
@@ -196,7 +203,7 @@ class Page(QWidget):
         for band in self.contents.bands:
             row, used = list[str](), 0
             for block in band:
-                wanted = self.blocks[block.key].wanted
+                wanted = self.blocks[block.key].least_width
                 if row and used + between + wanted > room:
                     shape.append(tuple(row))
                     row, used = [], 0
@@ -213,12 +220,18 @@ class Page(QWidget):
             row = QHBoxLayout()
             row.setSpacing(self._theme.px(BETWEEN))
             for key in band:
-                row.addWidget(self.blocks[key], self.blocks[key].wanted)
-                self.blocks[key].show()
+                block = self.blocks[key]
+                block.setMinimumWidth(min(block.least_width, self._scroll.width() - self._theme.px(12)))
+                if block.grid.is_form:
+                    block.setMaximumWidth(max(block.least_width + self._theme.px(60), self._theme.px(FORM_MOST)))
+                row.addWidget(block, block.wanted)
+                block.show()
+            if all(self.blocks[key].grid.is_form for key in band):
+                row.addStretch(1)
             self._bands.insertLayout(number, row, 1)
 
     def _clear_bands(self) -> None:
-        while self._bands.count() > 1:
+        while self._bands.count():
             item = self._bands.takeAt(0)
             band = item.layout() if item is not None else None
             if band is not None:
@@ -233,6 +246,15 @@ class Page(QWidget):
             self.board.set_drawings(board.drawings, self._hands.selected)
         self._arrange()
 
+    def _give_findings(self, height: int) -> None:
+        """As much room as the findings need, unless a person has given them some."""
+        if not self._divided:
+            whole = sum(self._splitter.sizes()) or self.height()
+            self._splitter.setSizes([whole - height, height])
+
+    def _was_divided(self) -> None:
+        self._divided = True
+
     def _arrange(self) -> None:
         """The drawing across the top where it is wide or the window narrow, else at the right of the tables."""
         contents, px = self.contents, self._theme.px
@@ -246,8 +268,8 @@ class Page(QWidget):
         width, height = self._room.width() - 2 * px(MARGIN), self._room.height()
         beside = board is not None and not on_top
         tables = min(px(BESIDE_MOST), max(px(BESIDE), round(width * 0.57))) if beside else _ENDLESS
-        self._scroll.setMaximumWidth(tables)
-        self._scroll.setMinimumWidth(tables if beside else 0)
+        self._left.setMaximumWidth(tables)
+        self._left.setMinimumWidth(tables if beside else 0)
         self._body.setSpacing(px(BETWEEN if beside else 8))
         self._body.setStretch(0, 0 if beside else 1)
         self._body.setStretch(1, 1 if beside else 0)
@@ -273,6 +295,13 @@ class Page(QWidget):
         self.board.set_selected(subject)
         for block in self.blocks.values():
             block.grid.show_subject(subject)
+
+    def show_working(self, title: str, lines: tuple[WorkingLine, ...], display: Display) -> None:
+        """Open the working of a figure under the tables; the figure itself stays in sight."""
+        self.working.show_working(title, lines, display, round(0.6 * self._left.height()))
+        for grid in self.grids():
+            if grid.currentIndex().isValid() and grid.hasFocus():
+                QTimer.singleShot(0, grid, grid.show_current)
 
     # walking
 

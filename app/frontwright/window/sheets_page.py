@@ -202,7 +202,8 @@ class SheetsPage(QWidget):
         self.view.setPalette(around)
         self.view.setAccessibleName("preview of the chosen sheets")
         self.save.clicked.connect(self._save)
-        self.print.clicked.connect(self._print)
+        self.save.setShortcut("Ctrl+S")
+        self.print.clicked.connect(self.print_chosen)
         self.print.setProperty("main", "true")
         self.all.clicked.connect(self.choose_ready)
         head = QHBoxLayout()
@@ -281,7 +282,10 @@ class SheetsPage(QWidget):
     def _save(self) -> None:
         self._hands.save_sheets(self._ready(), self.data)
 
-    def _print(self) -> None:
+    def print_chosen(self) -> None:
+        """Print what is chosen and ready."""
+        if not self.data:
+            return
         self._hands.print_sheets(self._ready(), self.data)
 
     @property

@@ -40,7 +40,7 @@ class _Sheet(QWidget):
     def show_lines(self, title: str, lines: tuple[WorkingLine, ...], display: Display) -> None:
         key = self.lines[self.current].key if self.current < len(self.lines) else ""
         self.title, self.lines, self._display = title, lines, display
-        self.current = next((n for n, line in enumerate(lines) if line.key == key), 0)
+        self.current = next((n for n, line in enumerate(lines) if key and line.key == key), 0)
         self.setFixedHeight(self.sizeHint().height())
         self._speak()
         self.update()
@@ -62,9 +62,7 @@ class _Sheet(QWidget):
             self.current = min(max(0, self.current + (1 if key == Qt.Key.Key_Down else -1)), len(self.lines) - 1)
             self._speak()
             self.update()
-        elif (line and key == Qt.Key.Key_Right and line.opens and not line.open) or (
-            line and key == Qt.Key.Key_Left and line.open
-        ):
+        elif line and line.opens and key == (Qt.Key.Key_Left if line.open else Qt.Key.Key_Right):
             self.toggled.emit(line.key, not line.open)
         elif key in (Qt.Key.Key_Escape, Qt.Key.Key_Equal):
             self.closed.emit()
@@ -181,10 +179,10 @@ class WorkingPanel(QFrame):
         self.sheet.closed.connect(self.closed)
         self.hide()
 
-    def show_working(self, title: str, lines: tuple[WorkingLine, ...], display: Display) -> None:
-        """Show these lines; the title names the figure."""
+    def show_working(self, title: str, lines: tuple[WorkingLine, ...], display: Display, most: int) -> None:
+        """Show these lines, at most so high; the title names the figure."""
         self.sheet.show_lines(title, lines, display)
-        self.setFixedHeight(min(self.sheet.sizeHint().height() + self._theme.px(4), self._theme.px(330)))
+        self.setFixedHeight(min(self.sheet.sizeHint().height() + self._theme.px(4), max(most, self._theme.px(120))))
         self.show()
 
     def resizeEvent(self, _event: object) -> None:
