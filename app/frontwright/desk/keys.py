@@ -15,6 +15,9 @@ def parts_of(text: str) -> tuple[str, ...]:
     return tuple(part.replace("%2F", "/").replace("%25", "%") for part in text.split("/"))
 
 
+TAKEN = "taken"  # the table of a reading's own fields (by, on, over paint); its size has a key by what was read
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
     """Where a cell's entry goes: the table, the row's id and the field; `at` of readings only."""

@@ -295,7 +295,7 @@ class Session:
         homes = REFERENCES.get(where.table, {}).get(where.field, ())
         home = next((h for h in homes if h in Shop.kinds() and text in table(self.shop, h)), None)
         if home is None or text in table(job, home):
-            return entered(job, place, text, correcting=not pasted and place == self._last_key)
+            return entered(job, place, text, not pasted and place == self._last_key, _now()[:10])
         shop = self.shop
         edit = entered(making.taken_over(job, shop, home, text), place, text)
         return replace(edit, change=lambda before: edit.change(making.taken_over(before, shop, home, text)))

@@ -9,18 +9,21 @@ from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.readings import display_of, entered_reading
 from frontwright.desk.edits.rows import PLACES, field_of, place_ids, renamed, table, with_field, without
 from frontwright.desk.edits.values import value_of
-from frontwright.desk.keys import Place
+from frontwright.desk.keys import TAKEN, Place
 from frontwright.desk.wording.fields import cell_name, field_word, table_word
 
 
-def entered(job: Job, key: str, text: str, correcting: bool = False) -> Edit:
+def entered(job: Job, key: str, text: str, correcting: bool = False, when: str = "") -> Edit:
     """The edit of a cell by its key; Refused (the job stays as it was, the text is a draft) where it cannot stand.
 
     `correcting`: the same cell was the last one entered, so a reading is put right and not taken a second time.
+    `when` is the day that a new reading is noted with.
     """
     place = Place.of(key)
     if place.table == "readings":
-        return entered_reading(job, place, text, correcting)
+        return entered_reading(job, place, text, correcting, when)
+    if place.table == TAKEN:
+        return plain(job, Place("readings", place.row, place.field), text, display_of(job))
     if place.field == "id":
         return rename(job, place, text)
     special = _SPECIAL.get((place.table, place.field))

@@ -42,7 +42,7 @@ def current(job: Job, of: str, what: str, at: str) -> Reading | None:
     return found
 
 
-def entered_reading(job: Job, place: Place, text: str, correcting: bool = False) -> Edit:
+def entered_reading(job: Job, place: Place, text: str, correcting: bool = False, when: str = "") -> Edit:
     """A reading from its cell (`row` what it is of, `field` what, `at` where).
 
     A reading that is good stays, struck out, when another figure is read later; entered once more at once
@@ -55,7 +55,7 @@ def entered_reading(job: Job, place: Place, text: str, correcting: bool = False)
     if not text.strip():
         return Edit(name, lambda before: _taken_back(before, old, correcting), place.key)
     value, said = _value(job, place, text, old, name)
-    return Edit(name, lambda before: _taken(before, place, value, correcting), place.key, said)
+    return Edit(name, lambda before: _taken(before, place, value, correcting, when), place.key, said)
 
 
 def _known(job: Job, place: Place) -> None:
@@ -88,26 +88,26 @@ def _home(job: Job, place: Place) -> str:
     return next((name for name in homes if place.row in table(job, name) and belongs(probe, name)), "members")
 
 
-def _taken(job: Job, place: Place, value: Typed, correcting: bool) -> Job:
+def _taken(job: Job, place: Place, value: Typed, correcting: bool, when: str) -> Job:
     old = current(job, place.row, place.field, place.at)
     if old is None:
-        return job.put(_new(job, place, value))
+        return job.put(_new(job, place, value, when))
     if old.value == value:
         return job
     same_size = old.value is not None and old.value.value == value.value
     if correcting or same_size or not readable(old.value) or old.status == "assumed":
         return job.put(replace(old, value=value, status="good"))
-    return job.put(replace(old, struck=True), _new(job, place, value))
+    return job.put(replace(old, struck=True), _new(job, place, value, when))
 
 
-def _new(job: Job, place: Place, value: Typed) -> Reading:
+def _new(job: Job, place: Place, value: Typed, when: str) -> Reading:
     stem = " ".join(part for part in (place.row, place.field, place.at) if part)
     number, row = 1, stem
     while row in job.readings:
         number += 1
         row = f"{stem} {number}"
     what = place.field
-    return Reading(row, place.row, what, place.at, value)  # type: ignore[arg-type]  # held against the declared kinds
+    return Reading(row, place.row, what, place.at, value, when=when)  # type: ignore[arg-type]  # held against the declared kinds
 
 
 def _taken_back(job: Job, old: Reading | None, correcting: bool) -> Job:

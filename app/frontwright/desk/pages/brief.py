@@ -7,7 +7,7 @@ from frontwright.core.lengths import DISPLAYS
 from frontwright.desk.contents import Action, Choice, Column, Form, FormLine, PageContents, Table, TableRow
 from frontwright.desk.edits.survey import step_word
 from frontwright.desk.keys import key
-from frontwright.desk.pages.view import View
+from frontwright.desk.pages.view import View, words
 from frontwright.desk.wording.fields import field_word
 
 
@@ -19,7 +19,7 @@ def brief_page(view: View) -> PageContents:
         choosers=(),
         chosen="",
         advice="",
-        bands=((_job(view),), (_rooms(view), _runs(view))),
+        bands=((_job(view),), (_rooms(view), _runs(view)), *((_answers(view),) if view.job.answers else (),)),
         board=None,
         findings=(),
         actions=(Action(key("add-room"), "Add a room"),),
@@ -60,6 +60,33 @@ def _rooms(view: View) -> Table:
     if view.selected in view.job.rooms and len(view.job.rooms) > 1:
         actions.append(Action(key("remove", "rooms", view.selected), f"Take out {view.selected}", view.selected))
     return Table("rooms", "Rooms", "how dry and how damp their wood gets", columns, tuple(rows), tuple(actions))
+
+
+def _answers(view: View) -> Table:
+    """What was said to checks, with the figures they stood at then."""
+    rows = tuple(
+        TableRow(
+            one.where,
+            (
+                words(one.code, one.where, bold=True),
+                words(one.where, one.where),
+                words(one.level, one.where),
+                words(one.value, one.where),
+                words(one.limit, one.where),
+                view.entry("answers", one.id, "answer", subject=one.where),
+            ),
+        )
+        for one in view.job.answers.values()
+    )
+    columns = (
+        Column("check", axis=False),
+        Column("of", axis=False),
+        Column("level", axis=False),
+        Column("stood at", axis=False),
+        Column("limit", axis=False),
+        Column("answer", axis=False, share=3),
+    )
+    return Table("answers", "Answers given", "printed on the sheets they let through", columns, rows)
 
 
 def _runs(view: View) -> Table:

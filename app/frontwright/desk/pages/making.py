@@ -46,6 +46,7 @@ def making_page(view: View) -> PageContents:
     bands: list[tuple[Table | Form, ...]] = [(_build_line(view, made),), (_parts(view, made),)]
     bands.append((_build(view, made), *_panel(view, made)))
     bands.append(_hardware(view, front))
+    bands.append(_as_built(view, made))
     return PageContents(
         chapter="making",
         title="Making",
@@ -277,6 +278,23 @@ def _side(view: View, terms: tuple[tuple[int, Figure], ...]) -> str:
         part = size if abs(times) == 1 else f"{abs(times)} × {size}"
         text += f"{' − ' if times < 0 else ' + ' if text else ''}{part}"
     return text
+
+
+def _as_built(view: View, made: FrontMaking) -> tuple[Table, ...]:
+    """The sizes measured on this front and its parts, by whom and when."""
+    ids = {made.front, *(part.id for part in made.parts)}
+    found = [row for row in view.job.as_built.values() if row.of in ids]
+    if not found:
+        return ()
+    rows = tuple(
+        TableRow(
+            row.of,
+            (words(f"{row.what} of {row.of}", row.of), *(view.entry("as_built", row.id, n) for n in ("by", "when"))),
+        )
+        for row in found
+    )
+    columns = (Column("size", axis=False, share=2), Column("measured by", axis=False), Column("on", axis=False))
+    return (Table("as built", "Measured on the thing made", "", columns, rows),)
 
 
 # -- hinges and cup

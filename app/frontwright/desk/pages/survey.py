@@ -58,6 +58,8 @@ def survey_page(view: View) -> PageContents:
         rails = _mid_rails(view, run)
         tables += [(rails,)] if rails.rows else []
     tables.append((_openings(view, run),))
+    if readings := _readings_of(view, run):
+        tables.append((readings,))
     tables.append((_straight(view, run), _run_form(view, run)))
     tables.append((_old_fronts(view, run),))
     return PageContents(
@@ -315,6 +317,40 @@ def _opening_actions(view: View, run: RunPlan) -> tuple[Action, ...]:
             found += [Action(key("move-opening", one, way), f"Move {one} {way}", one) for way in ("up", "down")]
         found.append(Action(key("remove", "openings", one), f"Take out {one}", one))
     return tuple(found)
+
+
+def _readings_of(view: View, run: RunPlan) -> Table | None:
+    """Every reading ever taken of what is selected, struck out or not; None where there is none."""
+    columns = {c.id for c in columns_of(view.job, run.id) if any(o.id == view.selected for o in run.openings)}
+    own = view.job.openings.get(view.selected)
+    subjects = {view.selected, *({own.column} & columns if own else ())}
+    found = [r for r in view.job.readings.values() if r.of in subjects]
+    if not found:
+        return None
+    heads = ("over_paint", "by", "when", "status", "note")
+    rows = [
+        TableRow(
+            view.selected,
+            (
+                words(f"{reading_word(r.what, r.at)}{', of the column' if r.of != view.selected else ''}", r.of),
+                words(f"{r.value.text if r.value else ''}{', struck out' if r.struck else ''}", r.of),
+                *(view.taken(r, name) for name in heads),
+            ),
+        )
+        for r in found
+    ]
+    shown = (Column("reading", axis=False, share=2), Column("size", axis=False))
+    heads_shown = tuple(Column(field_word("readings", name), axis=False) for name in heads)
+    actions = tuple(
+        Action(
+            key("strike", r.id),
+            f"{'Take up' if r.struck else 'Strike out'} {reading_word(r.what, r.at)} {r.value.text if r.value else ''}",
+            view.selected,
+        )
+        for r in found
+    )
+    title = f"Readings of {view.selected}"
+    return Table("readings", title, "an earlier one stays, struck out", (*shown, *heads_shown), tuple(rows), actions)
 
 
 # -- what is out of true, the run itself, old fronts

@@ -17,7 +17,7 @@ from frontwright.core.plan import Plan
 from frontwright.desk.contents import Cell, CellKind, Choice
 from frontwright.desk.edits.rows import field_of, row_or_new
 from frontwright.desk.edits.rules import unlikely
-from frontwright.desk.keys import key
+from frontwright.desk.keys import TAKEN, key
 from frontwright.desk.wording.fields import cell_name, reading_word, value_word
 
 _KINDS: dict[ValueKind, CellKind] = {
@@ -196,6 +196,14 @@ class View:
         cell = self._length(place, home, what, value, figure, said, subject or of, bold=False)
         level = self.doubted.get((of, what), "ok") if value is not None else "ok"
         return self._drafted(replace(cell, level=cell.level if cell.unread else level))
+
+    def taken(self, reading: Reading, name: str) -> Cell:
+        """The cell of a field of a reading beside its size."""
+        kind = field_of(self.job, "readings", name)
+        said = cell_name(self.job, "readings", reading.id, name)
+        value = getattr(reading, name)
+        place = key(TAKEN, reading.id, name)
+        return self._drafted(self._of_kind(place, kind, "readings", value, None, said, reading.of, bold=False))
 
     def choice(self, place: str, text: str, choices: tuple[Choice, ...], subject: str, name: str) -> Cell:
         """A cell of choices that is no single field (what an opening holds, how a run is built)."""

@@ -239,6 +239,7 @@ _FIELDS: dict[str, dict[str, str]] = {
         "count": "pieces",
         "shelf": "shelf",
     },
+    "readings": {"over_paint": "over paint", "status": "status", "struck": "struck out"},
     "as_built": {"of": "part", "what": "size of", "by": "measured by", "when": "measured on"},
     "answers": {"answer": "answer"},
 }
@@ -324,6 +325,8 @@ def subject_word(whole: Job | Shop, table: str, row: str) -> str:
         level, _, subject = row.partition(":")
         return f"{level} {subject}"
     found: Any = getattr(whole, table).get(row)
+    if isinstance(found, Reading):
+        return reading_name(found)
     if table in ("door_builds", "panel_builds", "hinge_types", "machines", "species") and found is not None:
         return found.name or row
     return row
