@@ -20,11 +20,12 @@ SHOWN = 2  # buttons beside each other; more go into a menu
 
 def action_buttons(actions: Sequence[Action], do: Callable[[str], None], shown: int = SHOWN) -> list[QPushButton]:
     """Buttons for actions; `do` gets the key. What is done more seldom stands in the menu of a last button."""
-    few = actions if len(actions) <= shown + 1 else actions[:shown]
+    few = actions[:shown]
     buttons = []
     for action in few:
         button = QPushButton(action.word)
         button.setAutoDefault(True)
+        button.ensurePolished()
         button.clicked.connect(lambda _=False, key=action.key: do(key))
         buttons.append(button)
     if len(few) < len(actions):
@@ -99,6 +100,7 @@ class Block(QWidget):
         layout.addWidget(self._heading)
         layout.addWidget(self.grid, 1)
         layout.addLayout(self._buttons)
+        layout.addStretch(0)
         self.show_block(block)
 
     def show_block(self, block: Table | Form) -> None:
@@ -106,6 +108,7 @@ class Block(QWidget):
         self._heading.say(block.title, block.aside)
         self._heading.setVisible(bool(block.title))
         self.grid.show_block(block)
+        self.grid.setMaximumHeight(self.grid.sizeHint().height())
         self.grid.updateGeometry()
         if block.actions != self._actions:
             self._show_actions(block.actions)
@@ -130,10 +133,10 @@ class Block(QWidget):
 
     @property
     def least_width(self) -> int:
-        """The width below which the block does not stand beside another: a table may scroll a little sideways."""
-        narrow = self.grid.is_form or self.grid.cells.columnCount() < FEW_COLUMNS
-        least = self.wanted if narrow else round(0.62 * self.wanted)
-        return max(least, self._buttons.sizeHint().width())
+        """The width below which the block does not stand beside another: a wide table may scroll a little sideways."""
+        narrow = self.grid.cells.columnCount() < FEW_COLUMNS
+        share = 0.92 if self.grid.is_form else 1.0 if narrow else 0.62
+        return max(round(share * self.wanted), self._buttons.sizeHint().width())
 
     def _act(self, key: str) -> None:
         outcome = self._hands.act(key)

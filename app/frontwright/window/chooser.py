@@ -20,11 +20,11 @@ class Chooser(QComboBox):
         self._theme = theme
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
 
-    def show_choices(self, choices: Sequence[tuple[str, str]]) -> None:
-        """Offer these values, each with its words; nothing is sent."""
+    def show_choices(self, choices: Sequence[tuple[str, str]], *, named: bool) -> None:
+        """Offer these values, each with its words; nothing is sent. `named`: the value is a name, and stands first."""
         self.clear()
         for value, words in choices:
-            self.addItem(words if words.startswith(value) else f"{value}  {words}", value)
+            self.addItem(f"{value}  {words}" if named and not words.startswith(value) else words, value)
 
     def sizeHint(self) -> QSize:
         usual, most = super().sizeHint(), self._theme.px(400)

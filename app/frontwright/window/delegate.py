@@ -70,10 +70,10 @@ class CellDelegate(QStyledItemDelegate):
         line = max(1, grid.theme.px(1))
         painter.fillRect(rect, colours.selection if chosen or several else colours.paper)
         if not chosen and not any(cell.editable for cell in row.cells):
-            painter.fillRect(QRectF(rect.left(), rect.bottom() + 1 - line, rect.width(), line), colours.hair)
+            painter.fillRect(QRectF(rect.left(), rect.bottom() - line, rect.width(), line), colours.hair)
         if row.result:
             left = rect.left() + (grid.gutter if column == 0 else 0)
-            painter.fillRect(QRectF(left, rect.top(), rect.right() + 1 - left, line), colours.ink)
+            painter.fillRect(QRectF(left, rect.top(), rect.right() - left, line), colours.ink)
         if column == 0 and grid.gutter:
             self._gutter(painter, rect, row, chosen)
 

@@ -29,7 +29,7 @@ from frontwright.window.theme import Theme
 LEAST_ROWS = 7  # rows that a table shows at least, however little room there is
 BAR = 10  # a scroll bar beside the rows
 MOST_WORDS = 170  # pixels of the look: longer words are cut short before they push figures out of sight
-MOST_CHOICE = 100
+MOST_CHOICE, MOST_VALUE = 100, 140
 
 
 def spans_of(row: TableRow, columns: int) -> dict[int, int]:
@@ -42,9 +42,14 @@ def spans_of(row: TableRow, columns: int) -> dict[int, int]:
         end = number + 1
         while end < columns and blank[end]:
             end += 1
-        if not blank[number] and row.cells[number].kind == "words" and end > number + 1:
+        if not blank[number] and _is_prose(row.cells[number]) and end > number + 1:
             spans[number] = end - number
     return spans
+
+
+def _is_prose(cell: Cell) -> bool:
+    """Words, and not a plain number that belongs under the head of its column."""
+    return cell.kind == "words" and cell.text.strip("~0123456789.,") != ""
 
 
 def _is_blank(cell: Cell) -> bool:
@@ -57,8 +62,8 @@ class Grid(QTableView):
     def __init__(self, theme: Theme, hands: Hands, block: Table | Form, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.theme, self.hands = theme, hands
-        self.is_form = isinstance(block, Form)
-        self.gutter = 0 if self.is_form else theme.px(20)
+        self.is_form = isinstance(block, Form) and not block.across
+        self.gutter = 0 if isinstance(block, Form) else theme.px(20)
         self.painter = CellPainter(theme)
         self.rooms: tuple[Room, ...] = ()
         self.spans: tuple[dict[int, int], ...] = ()
@@ -130,7 +135,8 @@ class Grid(QTableView):
             if self.painter.is_figure(row.cells[number]):
                 before, after = max(before, left), max(after, right)
             else:
-                most = MOST_CHOICE if row.cells[number].kind == "choice" and not self.is_form else MOST_WORDS
+                choice = row.cells[number].kind == "choice" or (self.is_form and number > 0)
+                most = (MOST_VALUE if self.is_form else MOST_CHOICE) if choice else MOST_WORDS
                 words = max(words, min(left + right, self.theme.px(most)))
         return Room(before, after, words, axis)
 

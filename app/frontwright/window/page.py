@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QScrollArea,
-    QSizePolicy,
     QSplitter,
     QVBoxLayout,
     QWidget,
@@ -73,7 +72,9 @@ class PageHead(QWidget):
         self._advice.say(contents.advice)
         if contents.choosers != self._choices:
             self._choices = contents.choosers
-            self.chooser.show_choices([(choice.value, choice.word) for choice in contents.choosers])
+            self.chooser.show_choices(
+                [(choice.value, choice.word) for choice in contents.choosers], named=contents.chapter != "shop"
+            )
         self.chooser.setVisible(bool(contents.choosers))
         at = self.chooser.findData(contents.chosen)
         if at >= 0:
@@ -88,7 +89,7 @@ class PageHead(QWidget):
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
-        for button in action_buttons(actions, self.acted.emit, 1):
+        for button in action_buttons(actions, self.acted.emit):
             self._buttons.addWidget(button)
 
     def _choose(self, at: int) -> None:
@@ -183,16 +184,12 @@ class Page(QWidget):
             else:
                 widget.show_block(block)
             self.blocks[block.key] = widget
-            widget.grid.show_at_least(self._least_rows)
+            few = contents.board is not None and contents.board.wide
+            widget.grid.show_at_least(FEW_ROWS if few else 99 if isinstance(block, Form) else MANY_ROWS)
         for gone in kept.values():
             gone.hide()
             gone.setParent(None)
             gone.deleteLater()
-
-    @property
-    def _least_rows(self) -> int:
-        """Under a wide drawing there is room for few rows; beside one the page scrolls rather than the tables."""
-        return FEW_ROWS if self.contents and self.contents.board and self.contents.board.wide else MANY_ROWS
 
     def _pack(self) -> None:
         """The blocks of a band beside each other as far as there is room, else under each other."""
@@ -212,6 +209,7 @@ class Page(QWidget):
             shape.append(tuple(row))
         if tuple(shape) != self._shape:
             self._lay_bands(tuple(shape))
+        self._share_widths()
 
     def _lay_bands(self, shape: tuple[tuple[str, ...], ...]) -> None:
         self._clear_bands()
@@ -220,15 +218,19 @@ class Page(QWidget):
             row = QHBoxLayout()
             row.setSpacing(self._theme.px(BETWEEN))
             for key in band:
-                block = self.blocks[key]
-                block.setMinimumWidth(min(block.least_width, self._scroll.width() - self._theme.px(12)))
-                if block.grid.is_form:
-                    block.setMaximumWidth(max(block.least_width + self._theme.px(60), self._theme.px(FORM_MOST)))
-                row.addWidget(block, block.wanted)
-                block.show()
-            if all(self.blocks[key].grid.is_form for key in band):
-                row.addStretch(1)
+                row.addWidget(self.blocks[key])
+                self.blocks[key].show()
+            row.addStretch(0)
             self._bands.insertLayout(number, row, 1)
+
+    def _share_widths(self) -> None:
+        """In each band what every block needs at least, then tables what they want, then forms, then tables more."""
+        room, between = self._scroll.width() - self._theme.px(12), self._theme.px(BETWEEN)
+        for band in self._shape:
+            blocks = [self.blocks[key] for key in band]
+            widths = shared(room - between * (len(blocks) - 1), blocks, self._theme.px(FORM_MOST))
+            for block, width in zip(blocks, widths, strict=True):
+                block.setFixedWidth(width)
 
     def _clear_bands(self) -> None:
         while self._bands.count():
@@ -382,15 +384,18 @@ def _blocks(contents: PageContents) -> Iterator[Table | Form]:
         yield from band
 
 
-class Frame(QFrame):
-    """A plain surface of paper that other widgets are laid on."""
-
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._theme = theme
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        painter = QPainter(self)
-        painter.fillRect(self.rect(), self._theme.palette.paper)
-        painter.end()
+def shared(room: int, blocks: Sequence[Block], form_most: int) -> list[int]:
+    """How wide each block of a band stands. `form_most`: a form is not made wider than this without need."""
+    widths = [min(block.least_width, room) for block in blocks]
+    spare = room - sum(widths)
+    for forms in (False, True):
+        for number, block in enumerate(blocks):
+            if block.grid.is_form is forms and spare > 0:
+                more = min(spare, max(0, block.wanted - widths[number]))
+                widths[number], spare = widths[number] + more, spare - more
+    tables = [number for number, block in enumerate(blocks) if not block.grid.is_form]
+    for number in tables:
+        widths[number] += max(0, spare) // len(tables)
+    if not tables and blocks and spare > 0:
+        widths = [min(width + spare // len(blocks), max(width, form_most)) for width in widths]
+    return widths

@@ -139,14 +139,15 @@ class _Sheet(QWidget):
         axis = self.width() - self._sources - px(40) - line.depth * px(STEP)
         left = axis - box.before
         if line.sum:
-            rule = QRectF(axis - px(52), base - px(17), px(52) + px(30), max(1, px(1)))
+            rule = QRectF(axis - px(68), base - px(18), px(68) + px(30), max(1, px(1)))
             painter.fillRect(rule, colours.ink)
         paint_parts(painter, QPointF(left, base), look.parts, letters, look.colour)
         line_wide = max(1, px(1))
         paint_under(painter, left - px(3), left + box.width + px(3), base + px(5), look.under, look.colour, line_wide)
         if line.sign:
-            paint_parts(painter, QPointF(axis - px(50), base), (line.sign,), self._theme.letters(15), colours.ink)
-        return min(left, axis - px(50) if line.sign else left) - px(6)
+            sign = min(axis - px(50), left - px(20))
+            paint_parts(painter, QPointF(sign, base), (line.sign,), self._theme.letters(15), colours.ink)
+        return (min(axis - px(50), left - px(20)) if line.sign else left) - px(6)
 
     def _opener(self, painter: QPainter, at: QPointF, opened: bool) -> None:
         if not opened:
@@ -174,7 +175,8 @@ class WorkingPanel(QFrame):
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.sheet = _Sheet(theme, self._scroll)
         self._scroll.setWidget(self.sheet)
-        self._scroll.viewport().setAutoFillBackground(False)
+        for surface in (self.sheet, self._scroll.viewport()):
+            surface.setAutoFillBackground(False)
         self.sheet.toggled.connect(self.toggled)
         self.sheet.closed.connect(self.closed)
         self.hide()
