@@ -28,6 +28,7 @@ class Cell:
     The first six kinds can be edited: `Session.enter(key, text)`. `figure` (derived, or what an empty entry stands at:
     an assumed figure) is shown by its source; `text` is what was typed, or words. `subject` is selected with the cell;
     `name` is its spoken name and the name of its edit ("width, top, of OA"). `level`: a finding stands here.
+    `quiet`: it can be written, but is seldom (the name of a row), so no line stands under it.
     """
 
     key: str
@@ -41,6 +42,7 @@ class Cell:
     level: CheckLevel = "ok"
     unread: bool = False
     hint: str = ""
+    quiet: bool = False
 
     @property
     def editable(self) -> bool:

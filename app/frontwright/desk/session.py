@@ -346,6 +346,8 @@ class Session:
             return self._done(making.take_over(self.job, self.shop, objects[0], objects[1]))
         if verb == "look" and objects:
             return self._wished(replace(self._wish, look=objects[0]))
+        if verb == "whole-look":
+            return self._wished(replace(self._wish, whole=not self._wish.whole))
         if verb == "height" and len(objects) == 2:
             return self._wished(replace(self._wish, heights=self._wish.heights | {f"{objects[0]}/{objects[1]}"}))
         if verb in ("keep-in-shop", "shop-new", "shop-delete") and objects:

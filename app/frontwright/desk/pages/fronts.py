@@ -32,7 +32,31 @@ from frontwright.desk.ways import look_scopes
 from frontwright.desk.wording.fields import cell_name, field_word, value_word
 from frontwright.desk.wording.numbers import count_of, figure_text
 
-LOOK_FIELDS: tuple[Declared, ...] = tuple(field for field in fields_of(Look) if field.name != "id")
+_ORDER = (
+    "scheme",
+    "gap",
+    "meeting_gap",
+    "reveal",
+    "inset_side",
+    "inset_top",
+    "inset_bottom",
+    "inset_meeting",
+    "cover",
+    "reveal_left",
+    "edge_left",
+    "reveal_right",
+    "edge_right",
+    "reveal_top",
+    "edge_top",
+    "reveal_bottom",
+    "edge_bottom",
+)
+LOOK_FIELDS: tuple[Declared, ...] = tuple(
+    sorted(
+        (field for field in fields_of(Look) if field.name != "id"),
+        key=lambda field: _ORDER.index(field.name) if field.name in _ORDER else len(_ORDER),
+    )
+)
 _INSET = ("inset_side", "inset_top", "inset_bottom", "inset_meeting")
 _COVERING = (
     "cover",
@@ -147,14 +171,40 @@ def _look(view: View, run: RunPlan) -> Form:
     level, _, subject = look.partition(":")
     plan = _look_plan(view, run, level, subject)
     own = view.job.looks.get(look)
-    lines = []
-    for field in LOOK_FIELDS:
-        said = own is not None and getattr(own, field.name) is not None
-        if said or _matters(field.name, plan) or view.wish.asked == key("looks", look, field.name):
-            lines.append(FormLine(_word(field.name, plan), _look_cell(view, look, field.name, plan)))
+    shown = _shown_fields(view, look, own, plan)
+    lines = [FormLine(_word(name, plan), _look_cell(view, look, name, plan)) for name in shown]
     aside = f"{level} {subject}" if level != "room" else "room, all runs"
-    actions = tuple(Action(key("look", one), _scope_word(one), subject) for one in scopes_of(view, run) if one != look)
+    other = [Action(key("look", one), _scope_word(one), subject) for one in scopes_of(view, run) if one != look]
+    actions = (*other, Action("whole-look", "Show less" if view.wish.whole else "Show all of it"))
     return Form("look", "Look", aside, tuple(lines), actions)
+
+
+def _shown_fields(view: View, look: str, own: Look | None, plan: LookPlan | None) -> list[str]:
+    """What is chosen here, what matters first under the scheme, and the cell that a way out led to."""
+    said, asked = _said(own), view.wish.asked
+    return [
+        field.name
+        for field in LOOK_FIELDS
+        if field.name in said
+        or view.wish.whole
+        or asked == key("looks", look, field.name)
+        or (_first(field.name, said) and _matters(field.name, plan))
+    ]
+
+
+def _said(look: Look | None) -> frozenset[str]:
+    """The fields that a look chooses itself."""
+    if look is None:
+        return frozenset()
+    return frozenset(field.name for field in LOOK_FIELDS if getattr(look, field.name) is not None)
+
+
+def _first(name: str, said: frozenset[str]) -> bool:
+    """Whether a field is among those shown at first: one of reveal and edge a side, and nothing seldom chosen."""
+    kind, _, side = name.partition("_")
+    if side in ("left", "right", "top", "bottom"):
+        return kind == "reveal" and f"edge_{side}" not in said
+    return name not in ("reveals_on", "least_cover", "door_grain", "drawer_grain", "cut", "pulls")
 
 
 def _scope_word(look: str) -> str:
@@ -240,8 +290,6 @@ def _fronts(view: View, run: RunPlan, fronts: Sequence[FrontPlan]) -> Table:
         Column("width"),
         Column("height"),
         Column("hinges", axis=False),
-        Column("grain", axis=False),
-        Column("build", axis=False),
     )
     aside = "edges from the lines, sizes by subtraction"
     return Table("fronts", "Fronts", aside, columns, tuple(rows))
@@ -251,7 +299,6 @@ def _front_row(view: View, front: FrontPlan) -> TableRow:
     one = front.id
     placed = front.placed
     opening = front.opening
-    own = front.front
     cells = (
         view.name("fronts", one),
         words(opening, one),
@@ -265,14 +312,6 @@ def _front_row(view: View, front: FrontPlan) -> TableRow:
         worked(front.width, one, "width", bold=True, level=view.levels.get(one, "ok")),
         worked(front.height, one, "height", bold=True),
         _hinge_cell(view, front),
-        _assumable(view, one, "grain", own.grain, front.grain),
-        view.choice(
-            key("fronts", one, "build"),
-            own.build or "",
-            named_choices({**view.shop.door_builds, **view.job.door_builds}, "as the look says"),
-            one,
-            cell_name(view.job, "fronts", one, "build"),
-        ),
     )
     return TableRow(one, cells)
 
@@ -295,7 +334,7 @@ def _assumable(view: View, front: str, name: str, own: str | None, holds: str | 
 def _bare_row(view: View, opening: str) -> TableRow:
     held = held_by(view.job, opening)
     holds = view.choice(key("openings", opening, "fronts"), held, _HOLD_CHOICES, opening, f"what {opening} holds")
-    return TableRow(opening, (words(""), words(opening, opening), holds, *(words("") for _ in range(9))))
+    return TableRow(opening, (words(""), words(opening, opening), holds, *(words("") for _ in range(7))))
 
 
 def _pins(view: View, front: FrontPlan) -> Form:
@@ -311,7 +350,18 @@ def _pins(view: View, front: FrontPlan) -> Form:
     ]
     if front.least_cover is not None:
         overlay.append(FormLine("least cover", worked(front.least_cover, front.id, "least cover")))
-    return Form("pins", f"Edges of {front.id}", "held edges stay; their neighbours follow", (*lines, *overlay))
+    said = "held edges stay; their neighbours follow"
+    return Form("pins", f"Front {front.id}", said, (*_chosen(view, front), *lines, *overlay))
+
+
+def _chosen(view: View, front: FrontPlan) -> tuple[FormLine, ...]:
+    """Grain and build of a front."""
+    one = front.id
+    builds = named_choices({**view.shop.door_builds, **view.job.door_builds}, "as the look says")
+    place, said = key("fronts", one, "build"), cell_name(view.job, "fronts", one, "build")
+    build = view.choice(place, front.front.build or "", builds, one, said)
+    grain = _assumable(view, one, "grain", front.front.grain, front.grain)
+    return FormLine("grain", grain), FormLine("build", build)
 
 
 # -- sums and rows

@@ -209,7 +209,7 @@ def _parts(view: View, made: FrontMaking) -> Table:
     for set_up, parts in _by_set_up(view.plan.making.set_ups, made):
         head = f"{_WORK[set_up.work]} {bare_text(set_up.setting, view.display)}" if set_up else "Other"
         aside = f"{set_up.pieces} in the job" if set_up else ""
-        rows.append(TableRow(made.front, (words(head, made.front, bold=True),), head=True, aside=aside))
+        rows.append(TableRow("", (words(head, bold=True),), head=True, aside=aside))
         rows += [_part_row(view, part) for part in parts]
     rows += [_proof_row(view, proof) for proof in made.proofs]
     columns = (
@@ -268,7 +268,7 @@ def _size(view: View, part: Part, what: str, figure: Figure) -> Cell:
 def _proof_row(view: View, proof: Proof) -> TableRow:
     left = _side(view, proof.left)
     said = f"{left} = {_side(view, proof.right)}  {'agrees' if proof.agrees else 'does not agree'}"
-    return TableRow(proof.front, (words(f"proof, {proof.kind}", proof.front), words(said, proof.front)), result=True)
+    return TableRow("", (words(f"proof, {proof.kind}"), words(said)), result=True)
 
 
 def _side(view: View, terms: tuple[tuple[int, Figure], ...]) -> str:

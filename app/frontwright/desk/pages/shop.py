@@ -91,15 +91,15 @@ _MACHINE = {"kerf": "kerf", "wander": "wander", "rejoint": "rejoint", "keep_back
 
 def shop_page(view: View) -> PageContents:
     """The whole page: one kind of entries, by the chooser."""
-    name = view.chosen if view.chosen in TITLES else "door_builds"
+    name = next((one for one, title in TITLES.items() if title == view.chosen), "door_builds")
     behind = moved_on(view.job, view.shop)
     apart = count_of(len(behind), "entry differs", "entries differ")
     advice = f"{apart} from the shop's" if behind else ""
     return PageContents(
         chapter="shop",
         title="Shop",
-        choosers=tuple(Choice(one, word) for one, word in TITLES.items()),
-        chosen=name,
+        choosers=tuple(Choice(title, "") for title in TITLES.values()),
+        chosen=TITLES[name],
         advice=advice,
         bands=((_entries(view, name),),),
         board=None,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from frontwright.core.figures import Figure, minus, plus, total
@@ -60,7 +61,11 @@ def survey_page(view: View) -> PageContents:
     tables.append((_openings(view, run),))
     if readings := _readings_of(view, run):
         tables.append((readings,))
-    tables.append((_straight(view, run), _run_form(view, run)))
+    if not run.run.by_itself:
+        tables.append((_straight(view, run), _ends(view, run)))
+    else:
+        tables.append((_straight(view, run),))
+    tables.append((_run_form(view, run),))
     tables.append((_old_fronts(view, run),))
     return PageContents(
         chapter="survey",
@@ -123,7 +128,7 @@ def _member_row(view: View, member: Member, plan: MemberPlan | None, at: str) ->
         member.id,
         (
             view.name("members", member.id),
-            view.entry("members", member.id, "kind"),
+            replace(view.entry("members", member.id, "kind"), quiet=True),
             view.reading(member.id, "across", at, plan.across if plan else None, home="members"),
             view.reading(member.id, "edge left", at, plan.left if plan else None, home="members"),
             view.reading(member.id, "edge right", at, plan.right if plan else None, home="members"),
@@ -221,21 +226,43 @@ def _height_at(run: RunPlan, at: int) -> Figure | None:
 
 
 def _end_lines(view: View, run: RunPlan, side: str) -> list[FormLine]:
-    end = end_id(view.job, run.id, side)
-    kind = view.job.ends[end].kind if end in view.job.ends else None
+    """What stands at an end, and the one figure of it that matters most; the others are in a table of their own."""
+    kind = _end_kind(view, run, side)
     fields = ["kind"]
-    if kind in ("wall", "appliance", "corner", None):
-        fields += ["gap_top", "gap_middle", "gap_bottom", "leans", "leans_over"] if kind else []
-    if kind in ("open", "appliance"):
-        fields += ["depth_seen", "skin", "skin_thickness"]
+    if kind in ("wall", "appliance", "corner"):
+        fields.append("gap_middle")
+    elif kind == "open":
+        fields.append("depth_seen")
+    label = {"kind": f"{side} end", "gap_middle": f"gap at the {kind}, {side}", "depth_seen": f"depth seen, {side}"}
+    return [FormLine(label[name], _end_cell(view, run, side, name)) for name in fields]
+
+
+def _end_kind(view: View, run: RunPlan, side: str) -> str | None:
+    end = view.job.ends.get(end_id(view.job, run.id, side))
+    return end.kind if end else None
+
+
+def _end_cell(view: View, run: RunPlan, side: str, name: str) -> Cell:
     depth = view.assumed("end depth wall" if run.run.stands == "wall" else "end depth base")
-    figures = {"depth_seen": depth, "skin_thickness": view.assumed("skin")}
-    lines = []
-    for name in fields:
-        word = f"{field_word('ends', name)}, {side}"
-        cell = view.entry("ends", end, name, figures.get(name), subject=run.id, word=f"{word}, of {run.id}")
-        lines.append(FormLine(f"{side} end" if name == "kind" else word, cell))
-    return lines
+    figure = {"depth_seen": depth, "skin_thickness": view.assumed("skin")}.get(name)
+    word = f"{field_word('ends', name)}, {side}, of {run.id}"
+    return view.entry("ends", end_id(view.job, run.id, side), name, figure, subject=run.id, word=word)
+
+
+def _ends(view: View, run: RunPlan) -> Table:
+    """The rest of what is read at both ends: gaps, lean, skin."""
+    rows = []
+    for name in ("gap_top", "gap_bottom", "leans", "leans_over", "depth_seen", "skin", "skin_thickness"):
+        cells = [_end_or_nothing(view, run, side, name) for side in ("left", "right")]
+        rows.append(TableRow(run.id, (words(field_word("ends", name), run.id), *cells)))
+    columns = (Column("", axis=False, share=2), Column("left"), Column("right"))
+    return Table("ends", "Both ends", "walls, appliances, skins", columns, tuple(rows))
+
+
+def _end_or_nothing(view: View, run: RunPlan, side: str, name: str) -> Cell:
+    """Nothing where the form above has it already."""
+    above = name == "depth_seen" and _end_kind(view, run, side) == "open"
+    return words("") if above else _end_cell(view, run, side, name)
 
 
 # -- rails and openings

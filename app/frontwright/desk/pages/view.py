@@ -38,6 +38,7 @@ class Wish:
     """What a person has chosen to look at on a page, beside its subject: nothing of it is in the job."""
 
     look: str = ""  # id of the look shown on the Fronts page
+    whole: bool = False  # every field of the look is shown
     asked: str = ""  # key of the cell that a way out led to, shown whatever else is
     entries: str = ""  # table shown on the Shop page
     heights: frozenset[str] = frozenset()  # heights of the run at which a further line of readings was asked for
@@ -212,7 +213,7 @@ class View:
     def name(self, table: str, row: str, subject: str = "") -> Cell:
         """The cell that holds a row's id, by which it can be renamed."""
         return self._drafted(
-            Cell(key(table, row, "id"), "text", row, None, (), subject or row, f"name of {row}", bold=True)
+            Cell(key(table, row, "id"), "text", row, None, (), subject or row, f"name of {row}", bold=True, quiet=True)
         )
 
     def assumed(self, name: str) -> Figure:
