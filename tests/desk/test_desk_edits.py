@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 import pytest
 from frontwright.core.job import Job
-from frontwright.desk.contents import Cell
+from frontwright.desk.contents import Cell, Table
 from frontwright.desk.edits import Refused, acts
 from frontwright.desk.edits.entry import entered
 from frontwright.desk.edits.fronts import fronts_of, held_by
@@ -47,6 +48,9 @@ ENTRIES = [
     ("readings/1/diagonal/%2F", "554.5"),
     ("readings/1/height/left", ""),
     ("readings/K/overall/", "3131.5"),
+    ("taken/K overall/by", "the helper"),
+    ("taken/K overall/over_paint", "yes"),
+    ("taken/K overall/status", "repeat"),
     ("readings/2/wind gap/", "0"),
     ("old_fronts/3/width", "560"),
     ("looks/room:kitchen/least_cover", "7"),
@@ -198,6 +202,23 @@ def test_an_emptied_reading_is_struck_out_and_not_measured(kitchen: Session) -> 
     kitchen.enter("readings/1/width/top", "")
     assert _good(kitchen.job, "1", "width", "top") == [("541", True)]
     assert kitchen.plan.survey.openings["1"].widths[0].source == "assumed"
+
+
+def test_a_new_reading_is_noted_with_the_day_it_was_taken(kitchen: Session) -> None:
+    kitchen.enter("readings/1/width/top", "542")
+    days = [r.when for r in kitchen.job.readings.values() if (r.of, r.what, r.at) == ("1", "width", "top")]
+    assert days[0] == ""
+    assert re.fullmatch(r"\d{4}-\d\d-\d\d", days[1])
+
+
+def test_every_reading_ever_taken_of_what_is_selected_is_listed_the_struck_out_ones_too(kitchen: Session) -> None:
+    kitchen.enter("readings/1/width/top", "542")
+    kitchen.choose("survey", "K")
+    kitchen.select("1")
+    table = next(b for band in kitchen.page("survey").bands for b in band if b.key == "readings")
+    assert isinstance(table, Table)
+    assert [row.cells[1].text for row in table.rows][:2] == ["541, struck out", "541"]
+    assert "542" in [row.cells[1].text for row in table.rows]
 
 
 # -- structure

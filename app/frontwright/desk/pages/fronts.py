@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from frontwright.core.figures import Figure
+from frontwright.core.figures import Figure, plus, total
+from frontwright.core.findings import CheckLevel
 from frontwright.core.fronts.result import FrontPlan, LookPlan, Sum
 from frontwright.core.job import Look
 from frontwright.core.job.declared import Declared
@@ -30,7 +31,7 @@ from frontwright.desk.pages.findings import finding_lines
 from frontwright.desk.pages.view import View, named_choices, words, worked
 from frontwright.desk.ways import look_scopes
 from frontwright.desk.wording.fields import cell_name, field_word, value_word
-from frontwright.desk.wording.numbers import count_of, figure_text
+from frontwright.desk.wording.numbers import count_of, figure_text, length_text
 
 _ORDER = (
     "scheme",
@@ -82,6 +83,7 @@ _ENTRIES = {
     "hinge": "hinge_types",
     "species": "species",
 }
+_NOTHING = tuple(words("") for _ in range(7))
 _HOLD_CHOICES = tuple(Choice(one, value_word("openings", "fronts", one)) for one in HOLDS)
 
 
@@ -99,6 +101,9 @@ def fronts_page(view: View) -> PageContents:
     second: list[Table | Form] = [_rows(view, fronts)]
     if chosen is not None:
         second.append(_pins(view, chosen))
+    elif view.selected in {o.id for o in run.openings}:
+        one = view.selected
+        second.append(Form("opening", f"Opening {one}", "", (_holds(view, one, one),)))
     bands.append(tuple(second))
     return PageContents(
         chapter="fronts",
@@ -282,7 +287,6 @@ def _fronts(view: View, run: RunPlan, fronts: Sequence[FrontPlan]) -> Table:
     columns = (
         Column("front", axis=False),
         Column("opening", axis=False),
-        Column("holds", axis=False, share=2),
         Column("left"),
         Column("right"),
         Column("bottom"),
@@ -298,13 +302,9 @@ def _fronts(view: View, run: RunPlan, fronts: Sequence[FrontPlan]) -> Table:
 def _front_row(view: View, front: FrontPlan) -> TableRow:
     one = front.id
     placed = front.placed
-    opening = front.opening
     cells = (
         view.name("fronts", one),
-        words(opening, one),
-        view.choice(
-            key("openings", opening, "fronts"), held_by(view.job, opening), _HOLD_CHOICES, one, f"what {opening} holds"
-        ),
+        words(f"{front.opening} {value_word('fronts', 'kind', front.front.kind)}", one),
         worked(front.left if placed else None, one, "left edge"),
         worked(front.right if placed else None, one, "right edge"),
         worked(front.bottom if placed else None, one, "bottom edge"),
@@ -332,9 +332,15 @@ def _assumable(view: View, front: str, name: str, own: str | None, holds: str | 
 
 
 def _bare_row(view: View, opening: str) -> TableRow:
-    held = held_by(view.job, opening)
-    holds = view.choice(key("openings", opening, "fronts"), held, _HOLD_CHOICES, opening, f"what {opening} holds")
-    return TableRow(opening, (words(""), words(opening, opening), holds, *(words("") for _ in range(7))))
+    """An opening that stays without a front."""
+    held = value_word("openings", "fronts", held_by(view.job, opening))
+    return TableRow(opening, (words("", opening), words(f"{opening} {held}", opening), *_NOTHING))
+
+
+def _holds(view: View, opening: str, subject: str) -> FormLine:
+    place = key("openings", opening, "fronts")
+    name = f"what {opening} holds"
+    return FormLine(f"{opening} holds", view.choice(place, held_by(view.job, opening), _HOLD_CHOICES, subject, name))
 
 
 def _pins(view: View, front: FrontPlan) -> Form:
@@ -361,7 +367,7 @@ def _chosen(view: View, front: FrontPlan) -> tuple[FormLine, ...]:
     place, said = key("fronts", one, "build"), cell_name(view.job, "fronts", one, "build")
     build = view.choice(place, front.front.build or "", builds, one, said)
     grain = _assumable(view, one, "grain", front.front.grain, front.grain)
-    return FormLine("grain", grain), FormLine("build", build)
+    return _holds(view, front.opening, one), FormLine("grain", grain), FormLine("build", build)
 
 
 # -- sums and rows
@@ -376,21 +382,43 @@ def _sums(view: View, run: RunPlan) -> Table:
 
 
 def _sum_rows(view: View, one: Sum, at: int) -> list[TableRow]:
+    """A row of fronts term by term, like ones together; a column in one line."""
     subject = one.of[0] if one.of else one.run
     name = f"{one.direction} {at + 1}"
-    head = f"{'Row' if one.direction == 'row' else 'Column'} {', '.join(one.of)}"
-    rows = [TableRow(subject, (words(head, subject, bold=True), words("")), head=True)]
-    for kind, term in zip(one.kinds, one.terms, strict=True):
-        word = kind if kind not in ("reveal", "gap") else term.name
-        rows.append(TableRow(kind, (words(word, kind), worked(term, subject, f"{name}, {word}"))))
     agrees = in_units(one.total.value) == in_units(one.equals.value)
-    level = view.levels.get(subject, "ok")
     said = "agrees" if agrees else "does not agree"
-    total = worked(one.total, subject, f"{name}, together", bold=True, level="ok" if agrees else level)
-    rows.append(TableRow(subject, (words("together", subject), total), result=True))
+    total_of = worked(one.total, subject, f"{name}, together", bold=True, level=_level(view, subject, agrees))
+    if one.direction == "column":
+        terms = " + ".join(figure_text(term, view.display) for term in one.terms if in_units(term.value))
+        return [TableRow(subject, (words(f"{terms}: {said}", subject), total_of))]
+    rows = [TableRow(subject, (words(f"Row {', '.join(one.of)}", subject, bold=True),), head=True)]
+    rows += [
+        TableRow(subject, (words(word, subject), worked(f, subject, f"{name}, {word}")))
+        for word, f in _terms(view, one)
+    ]
+    rows.append(TableRow(subject, (words("together", subject), total_of), result=True))
     equals = worked(one.equals, subject, f"{name}, overall")
-    rows.append(TableRow(subject, (words(f"{one.equals.name}: {said}", subject, bold=agrees), equals)))
-    return rows
+    return [*rows, TableRow(subject, (words(f"overall, {said}", subject, bold=agrees), equals))]
+
+
+def _level(view: View, subject: str, agrees: bool) -> CheckLevel:
+    return "ok" if agrees else view.levels.get(subject, "ok")
+
+
+def _terms(view: View, one: Sum) -> list[tuple[str, Figure]]:
+    """Reveals singly, all fronts together, gaps of a size together."""
+    pairs = list(zip(one.kinds, one.terms, strict=True))
+    reveals = [(term.name, term) for kind, term in pairs if kind == "reveal"]
+    gaps = [term for kind, term in pairs if kind == "gap"]
+    fronts = [term for kind, term in pairs if kind not in ("reveal", "gap")]
+    found = reveals[:1]
+    if fronts:
+        found.append((count_of(len(fronts), "front"), total(count_of(len(fronts), "front"), *map(plus, fronts))))
+    for size in dict.fromkeys(gap.value for gap in gaps):
+        same = [gap for gap in gaps if gap.value == size]
+        word = f"{count_of(len(same), 'gap')} of {length_text(size, view.display)}"
+        found.append((word, total(word, *map(plus, same))))
+    return [*found, *reveals[1:]]
 
 
 def _rows(view: View, fronts: Sequence[FrontPlan]) -> Table:

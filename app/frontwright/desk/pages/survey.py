@@ -59,7 +59,7 @@ def survey_page(view: View) -> PageContents:
         rails = _mid_rails(view, run)
         tables += [(rails,)] if rails.rows else []
     tables.append((_openings(view, run),))
-    if readings := _readings_of(view, run):
+    if readings := _readings_of(view):
         tables.append((readings,))
     if not run.run.by_itself:
         tables.append((_straight(view, run), _ends(view, run)))
@@ -346,11 +346,11 @@ def _opening_actions(view: View, run: RunPlan) -> tuple[Action, ...]:
     return tuple(found)
 
 
-def _readings_of(view: View, run: RunPlan) -> Table | None:
+def _readings_of(view: View) -> Table | None:
     """Every reading ever taken of what is selected, struck out or not; None where there is none."""
-    columns = {c.id for c in columns_of(view.job, run.id) if any(o.id == view.selected for o in run.openings)}
     own = view.job.openings.get(view.selected)
-    subjects = {view.selected, *({own.column} & columns if own else ())}
+    alone = own is not None and len(openings_of(view.job, own.column)) == 1
+    subjects = {view.selected, own.column} if own is not None and alone else {view.selected}
     found = [r for r in view.job.readings.values() if r.of in subjects]
     if not found:
         return None
