@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache, lru_cache
 from typing import Literal
 
@@ -12,9 +13,10 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
 from frontwright.core.drawing.ink import Area, Glyphs
-from frontwright.core.drawing.lettering import Laid, layout_figure
+from frontwright.core.drawing.lettering import Laid, layout_figure, plain_number
 from frontwright.core.figures import Figure
 from frontwright.core.lengths import Display, Shown, shown
+from frontwright.desk.wording.numbers import finest
 from frontwright.window.theme import Letters, Palette, font, metrics
 
 Under = Literal["none", "solid", "dashed", "double", "dotted", "wavy"]
@@ -54,11 +56,8 @@ def digit_height(size: float) -> float:
 def value_text(figure: Figure, display: Display) -> Part:
     """A figure's value, to be painted: a length to the job's step, else a number of at most three decimals."""
     if figure.measure == "length":
-        return shown(figure.value, display)
-    number = figure.units
-    if number == int(number):
-        return str(int(number))
-    return f"{float(number):.3f}".rstrip("0").rstrip(".")
+        return shown(figure.value, finest(figure.value, display))
+    return plain_number(Fraction(figure.units), 3)
 
 
 def spoken(figure: Figure, display: Display) -> str:
@@ -113,12 +112,16 @@ def parts_width(parts: Sequence[Part], letters: Letters) -> float:
 
 
 def part_width(part: Part, letters: Letters) -> float:
-    return _laid(part, letters).width if isinstance(part, Shown) else _advance(part, letters.size, letters.bold)
+    return (
+        _laid(part, letters).width
+        if isinstance(part, Shown)
+        else _advance(part, letters.size, letters.bold, letters.condensed)
+    )
 
 
 @lru_cache(maxsize=8192)
-def _advance(text: str, size: float, bold: bool) -> float:
-    return metrics(size, bold).horizontalAdvance(text)
+def _advance(text: str, size: float, bold: bool, condensed: bool = False) -> float:
+    return metrics(size, bold, condensed).horizontalAdvance(text)
 
 
 @lru_cache(maxsize=4096)
@@ -134,7 +137,7 @@ def paint_parts(painter: QPainter, at: QPointF, parts: Sequence[Part], letters: 
         if isinstance(part, Shown):
             _paint_shown(painter, QPointF(x, at.y()), _laid(part, letters), colour)
         else:
-            painter.setFont(font(letters.size, letters.bold))
+            painter.setFont(font(letters.size, letters.bold, letters.condensed))
             painter.drawText(QPointF(x, at.y()), part)
         x += part_width(part, letters)
     return x
