@@ -7,7 +7,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
-from frontwright.core.job import Job, Reading
+from frontwright.core.job import Job, Member, Reading
 from frontwright.core.lengths import read
 from frontwright.desk.keys import key
 from frontwright.exchange.json_form import job_from_json
@@ -19,6 +19,7 @@ from frontwright.window.page import Page
 from frontwright.window.theme import DARK, Theme
 from pypdf import PdfReader
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
@@ -213,6 +214,25 @@ def test_undo_and_redo_say_what_they_take_back(qtbot: QtBot, opener: Opener, fin
     assert name in window.act_redo.text()
 
 
+def test_a_pasted_block_of_readings_is_one_step_of_undo(
+    qtbot: QtBot, opener: Opener, fingers: Fingers, tmp_path: Path
+) -> None:
+    window = opener(laid_down(sample("laundry-pair"), tmp_path))
+    page = page_of(window, "survey")
+    assert window.view is not None
+    before = window.view.session.job
+    page.stand_on(key("readings", "OA", "width", "middle"))
+    QGuiApplication.clipboard().setText("21 1/8\t21 1/4\n20 7/8\t20 3/4\n")
+    fingers.press(Qt.Key.Key_V, held=CONTROL)
+    job = window.view.session.job
+    assert standing(job, "OA")["width", "middle"] == "21 1/8"
+    assert standing(job, "OA")["width", "bottom"] == "21 1/4"
+    assert standing(job, "OB")["width", "middle"] == "20 7/8"
+    assert standing(job, "OB")["width", "bottom"] == "20 3/4"
+    fingers.press(Qt.Key.Key_Z, held=CONTROL)
+    assert window.view.session.job == before
+
+
 def test_a_refused_size_stays_typed_and_the_job_is_as_it_was(
     qtbot: QtBot, opener: Opener, fingers: Fingers, tmp_path: Path
 ) -> None:
@@ -330,7 +350,7 @@ def test_a_finding_is_answered_by_a_reason_typed_under_it(
     job = sample("laundry-pair")
     job = job.drop(Reading, *(r.id for r in job.readings.values() if r.of == "seam"))
     seam = next(member.id for member in job.members.values() if member.kind == "seam")
-    job = job.drop(type(job.members[seam]), seam)
+    job = job.drop(Member, seam)
     window = opener(laid_down(job, tmp_path))
     page = page_of(window, "survey")
     rows = [row for row in page.findings.rows if row.line.level == "stop"]
@@ -344,3 +364,46 @@ def test_a_finding_is_answered_by_a_reason_typed_under_it(
     assert window.view is not None
     answers = [a.answer for a in window.view.session.job.answers.values()]
     assert "the tape was hooked over the lip" in answers
+
+
+def test_a_way_out_leads_to_the_cell_in_which_it_is_done(
+    qtbot: QtBot, opener: Opener, fingers: Fingers, tmp_path: Path
+) -> None:
+    job = sample("laundry-pair")
+    seam = next(member.id for member in job.members.values() if member.kind == "seam")
+    job = job.drop(Reading, *(r.id for r in job.readings.values() if r.of == "seam")).drop(Member, seam)
+    window = opener(laid_down(job, tmp_path))
+    page = page_of(window, "survey")
+    row = next(row for row in page.findings.rows if row.line.level == "stop")
+    way = next(way for way in row.line.ways if way.word == "Read the overall again")
+    page.findings.choose(row.line.key)
+    button = next(b for b in row.findChildren(QPushButton) if b.text() == way.word)
+    button.click()
+    qtbot.waitUntil(lambda: page.current_key.startswith("readings/R1/overall"))
+
+
+def test_a_changed_reading_makes_a_printed_sheet_stale_with_its_reason(
+    qtbot: QtBot, opener: Opener, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(dialogs, "place_for_sheets", lambda _parent, _suggested: tmp_path / "all.pdf")
+    window = opener(laid_down(sample("laundry-pair"), tmp_path))
+    assert window.view is not None
+    view = window.view
+    view.open_chapter("sheets")
+    sheets = view.sheets_page
+    assert sheets is not None
+    sheets.choose_ready()
+    sheets.save.click()
+    assert PdfReader(tmp_path / "all.pdf").pages
+    assert {line.state for line in view.sheets()} == {"current"}
+    view.enter(key("looks", "room:laundry", "reveal_left"), "2")
+    stale = [line for line in view.sheets() if line.kind == "door" and line.state == "stale"]
+    assert stale
+    view.open_chapter("sheets")
+    sheets.list.clearSelection()
+    for row in range(sheets.list.count()):
+        sheets.list.item(row).setSelected(sheets.list.line(row).key == stale[0].key)
+    assert stale[0].reason
+    assert stale[0].reason in sheets.reason.text
+    assert " was " in stale[0].reason
+    assert sheets.pages == 1

@@ -7,8 +7,10 @@ import sys
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QTimer
+from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QApplication
 
+from frontwright.resources import resource
 from frontwright.window import crash, dialogs
 from frontwright.window.main_window import MainWindow
 from frontwright.window.settings import Settings
@@ -89,5 +91,6 @@ def _application() -> QApplication:
     QCoreApplication.setApplicationName("frontwright")
     application = QApplication(sys.argv[:1])
     application.setStyle("Fusion")
-    application.setApplicationDisplayName("Frontwright")
+    application.setDesktopFileName("frontwright")
+    application.setWindowIcon(QIcon(str(resource("icons", "frontwright.svg"))))
     return application

@@ -14,7 +14,6 @@ from frontwright.window.grid import Grid
 from frontwright.window.hands import Hands
 from frontwright.window.theme import Theme
 
-FEW_COLUMNS = 4  # a table of fewer is never made so narrow that it scrolls sideways
 SHOWN = 2  # buttons beside each other; more go into a menu
 
 
@@ -29,7 +28,7 @@ def action_buttons(actions: Sequence[Action], do: Callable[[str], None], shown: 
         button.clicked.connect(lambda _=False, key=action.key: do(key))
         buttons.append(button)
     if len(few) < len(actions):
-        more = QPushButton("More …")
+        more = QPushButton("More …" if few else "Choose …")
         menu = QMenu(more)
         for action in actions[shown:]:
             menu.addAction(action.word).triggered.connect(lambda _=False, key=action.key: do(key))
@@ -120,11 +119,17 @@ class Block(QWidget):
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
-        for button in action_buttons(actions, self._act, 1 if self.grid.is_form else SHOWN):
+        for button in action_buttons(actions, self._act, self._shown(actions)):
             self._buttons.addWidget(button)
         if actions:
             self._buttons.addStretch(1)
             self._buttons.setContentsMargins(0, self._theme.px(6), 0, 0)
+
+    def _shown(self, actions: tuple[Action, ...]) -> int:
+        """A form is narrow: several buttons under it would be wider than the form, so they share one."""
+        if self.grid.is_form:
+            return 1 if len(actions) == 1 else 0
+        return SHOWN
 
     @property
     def wanted(self) -> int:
@@ -134,8 +139,7 @@ class Block(QWidget):
     @property
     def least_width(self) -> int:
         """The width below which the block does not stand beside another: a wide table may scroll a little sideways."""
-        narrow = self.grid.cells.columnCount() < FEW_COLUMNS
-        share = 0.92 if self.grid.is_form else 1.0 if narrow else 0.62
+        share = 0.85 if self.grid.is_narrow else 0.6
         return max(round(share * self.wanted), self._buttons.sizeHint().width())
 
     def _act(self, key: str) -> None:

@@ -63,7 +63,7 @@ class CellPainter:
         if cell.kind == "words":
             return self._words(cell)
         found = self._written(cell, display)
-        return self._with_level(found, cell)
+        return self._with_level(replace(found, under="none") if cell.quiet and cell.text else found, cell)
 
     def letters(self, cell: Cell) -> Letters:
         """The letters in which a cell is set."""
@@ -87,8 +87,8 @@ class CellPainter:
         if cell.kind == "tick":
             self._tick(painter, rect, cell)
             return
-        letters = self.letters(cell)
-        look = _cut_short(self.look(cell, display, draft), letters, rect.width() - 2 * self._theme.px(PAD))
+        room_for = rect.width() - 2 * self._theme.px(PAD)
+        look, letters = _cut_short(self.look(cell, display, draft), self.letters(cell), room_for)
         baseline = self._baseline(rect)
         inner = rect.adjusted(self._theme.px(PAD), 0, -self._theme.px(PAD), 0)
         left = self._left(inner, cell, look, room, letters, right)
@@ -156,7 +156,7 @@ class CellPainter:
         colours = self._theme.palette
         word = choice_word(cell)
         if word:
-            return Look((word,), colours.ink, "solid")
+            return Look((word,), colours.ink_soft if cell.quiet else colours.ink, "none" if cell.quiet else "solid")
         if cell.hint:
             return Look((f"({cell.hint})",), colours.assumed, "dashed")
         return Look(("",), colours.ink, "dotted")
@@ -234,12 +234,15 @@ class CellPainter:
         painter.drawRect(rect.adjusted(px(1), px(1), -px(1), -px(1)))
 
 
-def _cut_short(look: Look, letters: Letters, room: float) -> Look:
-    """Words that are longer than their room, with an ellipsis at the end."""
+def _cut_short(look: Look, letters: Letters, room: float) -> tuple[Look, Letters]:
+    """Words that are longer than their room: condensed, and where that does not help, with an ellipsis at the end."""
     if len(look.parts) != 1 or not isinstance(look.parts[0], str) or parts_width(look.parts, letters) <= room:
-        return look
-    text = metrics(letters.size, letters.bold).elidedText(look.parts[0], Qt.TextElideMode.ElideRight, room)
-    return replace(look, parts=(text,))
+        return look, letters
+    condensed = replace(letters, condensed=True)
+    if parts_width(look.parts, condensed) <= room:
+        return look, condensed
+    measure = metrics(condensed.size, condensed.bold, condensed.condensed)
+    return replace(look, parts=(measure.elidedText(look.parts[0], Qt.TextElideMode.ElideRight, room),)), condensed
 
 
 def _as_length(text: str, display: Display) -> tuple[Part, ...]:

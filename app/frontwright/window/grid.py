@@ -27,6 +27,7 @@ from frontwright.window.reading import understood
 from frontwright.window.theme import Theme
 
 LEAST_ROWS = 7  # rows that a table shows at least, however little room there is
+FEW_COLUMNS = 4
 BAR = 10  # a scroll bar beside the rows
 MOST_WORDS = 170  # pixels of the look: longer words are cut short before they push figures out of sight
 MOST_CHOICE, MOST_VALUE = 100, 140
@@ -166,7 +167,8 @@ class Grid(QTableView):
     def _share(self) -> None:
         needs, table = self._needs(), self.cells.table
         room = self.viewport().width()
-        if self.is_form and needs and sum(needs) > room:
+        if self.is_narrow and needs and sum(needs) > room:
+            needs[-1] = max(self.theme.px(104), needs[-1] - (sum(needs) - room)) if self.is_form else needs[-1]
             needs[0] = max(self.theme.px(60), needs[0] - (sum(needs) - room))
         spare = max(0.0, room - sum(needs))
         shares = [column.share for column in table.columns]
@@ -175,6 +177,11 @@ class Grid(QTableView):
             width = int(need + spare * shares[number] / whole)
             if self._head.sectionSize(number) != width:
                 self._head.resizeSection(number, width)
+
+    @property
+    def is_narrow(self) -> bool:
+        """Words with figures beside them: where there is little room the words give way, it never scrolls sideways."""
+        return self.is_form or len(self.cells.table.columns) < FEW_COLUMNS
 
     def sizeHint(self) -> QSize:
         return QSize(int(sum(self._needs())) + self.theme.px(BAR), self._height(len(self.cells.table.rows)))

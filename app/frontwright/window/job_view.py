@@ -148,8 +148,14 @@ class JobView(QWidget):
         outcome = self.act(key)
         if outcome.problem:
             self.said.emit(outcome.problem)
+        self._lead(outcome)
+
+    def _lead(self, outcome: Outcome) -> None:
+        """Lead the person to the cell in which a way out is done, on whatever page it stands."""
+        if outcome.chapter and outcome.chapter != self.chapter:
+            self.open_chapter(outcome.chapter)
         if outcome.next_key:
-            self.go_to(outcome.next_key)
+            QTimer.singleShot(0, self, lambda: self.go_to(outcome.next_key))
 
     def _answer(self, key: str, text: str) -> None:
         outcome = self._run(lambda: self.session.answer(key, text))

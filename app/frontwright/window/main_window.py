@@ -16,6 +16,7 @@ from frontwright.desk import recent
 from frontwright.desk.contents import Outcome
 from frontwright.desk.edits.start import NewJob
 from frontwright.desk.session import Session, SessionError
+from frontwright.desk.ways import CHAPTER_OF_TABLE
 from frontwright.window import crash, dialogs
 from frontwright.window.job_view import SHEETS, JobView
 from frontwright.window.opening import open_session, sample_job, start_session
@@ -113,8 +114,8 @@ class MainWindow(QMainWindow):
 
     def _first_chapter(self, session: Session) -> str:
         """The page of a half-typed cell, else the survey."""
-        chapters = [tab.chapter for tab in session.tabs()]
-        return "survey" if "survey" in chapters else chapters[0]
+        begun = (CHAPTER_OF_TABLE.get(key.partition("/")[0]) for key in session.drafts())
+        return next((chapter for chapter in begun if chapter), "survey")
 
     def close_job(self) -> None:
         """Close the open job, keeping what is half typed in it."""

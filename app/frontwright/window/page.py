@@ -25,6 +25,7 @@ from frontwright.window.chooser import Chooser
 from frontwright.window.findings import FindingHands, FindingsStrip
 from frontwright.window.grid import Grid
 from frontwright.window.hands import Hands
+from frontwright.window.legend import Legend
 from frontwright.window.prose import Prose
 from frontwright.window.theme import Theme
 from frontwright.window.working import WorkingPanel
@@ -145,6 +146,8 @@ class Page(QWidget):
         left.setSpacing(px(8))
         left.addWidget(self._scroll, 1)
         left.addWidget(self.working)
+        self._legend = Legend(self._theme)
+        left.addWidget(self._legend)
         self._body.addWidget(self._left)
         self._body.addWidget(self.board)
         self._splitter = QSplitter(Qt.Orientation.Vertical)
@@ -168,6 +171,7 @@ class Page(QWidget):
         """Take over what the page shows. Blocks that stay keep their widgets, focus and half-typed text."""
         self.contents = contents
         self.head.show_head(contents)
+        self._legend.setVisible(contents.chapter == "survey" and not (contents.board and contents.board.wide))
         self._show_board(contents)
         self._show_blocks(contents)
         self._body.activate()

@@ -6,9 +6,6 @@ from collections.abc import Sequence
 from typing import Protocol
 
 from PySide6.QtCore import (
-    QBuffer,
-    QByteArray,
-    QIODevice,
     QModelIndex,
     QPersistentModelIndex,
     QPointF,
@@ -18,8 +15,6 @@ from PySide6.QtCore import (
     Signal,
 )
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
-from PySide6.QtPdf import QPdfDocument
-from PySide6.QtPdfWidgets import QPdfView
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -38,9 +33,10 @@ from PySide6.QtWidgets import (
 from frontwright.desk.contents import SheetLine
 from frontwright.window.chooser import Chooser
 from frontwright.window.figures import paint_parts, parts_width, words_with_figures
+from frontwright.window.preview import Preview
 from frontwright.window.prose import Prose
 from frontwright.window.signs import paint_level
-from frontwright.window.theme import Theme
+from frontwright.window.theme import Theme, metrics
 
 PAPERS = (("a4", "A4"), ("letter", "letter"))
 _KEY = Qt.ItemDataRole.UserRole
@@ -98,7 +94,9 @@ class _Line(QStyledItemDelegate):
         paint_parts(painter, QPointF(left, base), (state,), letters, colour)
         if line.reason:
             place = QPointF(rect.left() + px(62), base + px(17))
-            paint_parts(painter, place, words_with_figures(line.reason), theme.letters(12), colours.ink_soft)
+            room = rect.right() - px(10) - place.x()
+            reason = metrics(theme.letters(12).size).elidedText(line.reason, Qt.TextElideMode.ElideRight, room)
+            paint_parts(painter, place, words_with_figures(reason), theme.letters(12), colours.ink_soft)
         if option.state & QStyle.StateFlag.State_HasFocus and self._list.hasFocus():
             painter.setPen(QPen(colours.blue, px(2)))
             painter.drawRect(rect.adjusted(px(1), px(1), -px(1), -px(1)))
@@ -173,7 +171,6 @@ class SheetsPage(QWidget):
         self.setObjectName("page")
         self._theme, self._hands = theme, hands
         self.data = b""
-        self._shown: tuple[list[str], str, object] | None = None
         self.list = SheetList(theme)
         self.list.itemSelectionChanged.connect(self.preview)
         self.paper = Chooser(theme)
@@ -181,9 +178,7 @@ class SheetsPage(QWidget):
         for value, word in PAPERS:
             self.paper.addItem(word, value)
         self.paper.activated.connect(lambda _: self.preview())
-        self._document = QPdfDocument(self)
-        self._buffer = QBuffer(self)
-        self.view = QPdfView()
+        self.view = Preview(theme)
         self.reason = Prose(theme, "", 13, "ink")
         self.save = QPushButton("Save …")
         self.print = QPushButton("Print …")
@@ -194,13 +189,6 @@ class SheetsPage(QWidget):
         px = self._theme.px
         title = QLabel("Sheets")
         title.setFont(self._theme.font(20, bold=True))
-        self.view.setDocument(self._document)
-        self.view.setPageMode(QPdfView.PageMode.MultiPage)
-        self.view.setZoomMode(QPdfView.ZoomMode.FitInView)
-        around = self.view.palette()
-        around.setColor(around.ColorRole.Dark, self._theme.palette.ground)
-        self.view.setPalette(around)
-        self.view.setAccessibleName("preview of the chosen sheets")
         self.save.clicked.connect(self._save)
         self.save.setShortcut("Ctrl+S")
         self.print.clicked.connect(self.print_chosen)
@@ -269,12 +257,7 @@ class SheetsPage(QWidget):
         if data == self.data:
             return
         self.data = data
-        self._document.close()
-        self._buffer.close()
-        self._buffer.setData(QByteArray(data))
-        if data:
-            self._buffer.open(QIODevice.OpenModeFlag.ReadOnly)
-            self._document.load(self._buffer)
+        self.view.show_pdf(data)
 
     def _ready(self) -> list[str]:
         return [line.key for line in self.list.chosen() if line.state != "held"]
@@ -291,4 +274,4 @@ class SheetsPage(QWidget):
     @property
     def pages(self) -> int:
         """How many pages the preview has."""
-        return self._document.pageCount()
+        return self.view.pages

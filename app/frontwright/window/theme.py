@@ -68,11 +68,12 @@ DARK = Palette.of(
 
 @dataclass(frozen=True, slots=True)
 class Letters:
-    """Letters of one size (in pixels of this screen), bold or not, on a screen of this scale."""
+    """Letters of one size (in pixels of this screen), bold or condensed or not, on a screen of this scale."""
 
     size: float
     scale: float
     bold: bool = False
+    condensed: bool = False
 
 
 def load_fonts() -> None:
