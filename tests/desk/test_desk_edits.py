@@ -332,6 +332,13 @@ def test_an_edit_on_what_is_gone_is_refused_with_a_sentence(kitchen: Session) ->
     assert kitchen.job == before
 
 
+def test_the_only_run_and_the_only_room_of_a_job_stay(laundry: Session) -> None:
+    before = laundry.job
+    assert "only run" in laundry.act("remove/runs/R1").problem
+    assert "only room" in laundry.act("remove/rooms/laundry").problem
+    assert laundry.job == before
+
+
 def test_a_place_that_is_none_is_refused(kitchen: Session) -> None:
     for place in ("nothing/at all/here", "members/S0/colour", "readings/S0/smell/top", "looks/attic:K/gap"):
         with pytest.raises(Refused):

@@ -26,7 +26,7 @@ from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.entry import entered, entered_in_shop
 from frontwright.desk.edits.rows import table
 from frontwright.desk.edits.start import NewJob, new_job
-from frontwright.desk.keys import Place, key, parts_of
+from frontwright.desk.keys import Place, parts_of
 from frontwright.desk.order import cells_of, next_key
 from frontwright.desk.pages import pages
 from frontwright.desk.pages.findings import tabs
@@ -538,6 +538,3 @@ def _write_new(path: Path, text: str) -> None:
 
 def _now() -> str:
     return datetime.now().astimezone().strftime("%Y-%m-%d %H:%M")
-
-
-__all__ = ["Session", "SessionError", "key"]

@@ -133,6 +133,8 @@ def remove(job: Job, kind: str, row: str) -> Edit:
     last opening of a column with its column.
     """
     _there(job, kind, row)
+    if kind in ("runs", "rooms") and len(table(job, kind)) == 1:
+        raise Refused(f"{row} is the only {kind.removesuffix('s')} of the job; put in another one before it goes.")
     ways: dict[str, Callable[[Job, str], Job]] = {"members": _no_member, "openings": _no_opening, "columns": _no_column}
     way = ways.get(kind)
     return Edit(f"take out {row}", lambda before: way(before, row) if way else without(before, kind, row))
@@ -217,20 +219,6 @@ def add_run(job: Job, room: str, by_itself: bool = False) -> Edit:
     new = Run(new_id(job, "runs", "R1"), room, place=len(job.runs) + 1, by_itself=by_itself)
     inner = add_opening(job.put(new), new.id)
     return Edit(f"add run {new.id}", lambda before: inner.change(before.put(new)), select=new.id)
-
-
-def remove_run(job: Job, run: str) -> Edit:
-    """A run taken out whole; the last one of a job stays."""
-    if len(job.runs) == 1:
-        raise Refused(f"{run} is the only run of the job; put in another one before it goes.")
-    return remove(job, "runs", run)
-
-
-def read_next_opening(job: Job, run: str) -> str:
-    """The first opening of a run that has no reading yet, or none."""
-    read_ones = {r.of for r in job.readings.values() if not r.struck}
-    openings = (o.id for c in _names(job, run, Column) for o in openings_of(job, c))
-    return next((one for one in openings if one not in read_ones), "")
 
 
 def box_kind(job: Job, row: str, text: str) -> Edit:

@@ -5,12 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from frontwright.core.figures import Figure, plus, total
-from frontwright.core.findings import CheckLevel
-from frontwright.core.fronts.result import FrontPlan, LookPlan, Sum
-from frontwright.core.job import Look
-from frontwright.core.job.declared import Declared
-from frontwright.core.lengths import in_units
+from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.survey.result import RunPlan
 from frontwright.desk.contents import (
     Action,
@@ -24,65 +19,15 @@ from frontwright.desk.contents import (
     TableRow,
 )
 from frontwright.desk.edits.fronts import HOLDS, held_by
-from frontwright.desk.edits.rows import fields_of
 from frontwright.desk.keys import key
 from frontwright.desk.pages.boards import fronts_board
 from frontwright.desk.pages.findings import finding_lines
+from frontwright.desk.pages.look import look_form
+from frontwright.desk.pages.sums import sums_table
 from frontwright.desk.pages.view import View, named_choices, words, worked
-from frontwright.desk.ways import look_scopes
 from frontwright.desk.wording.fields import cell_name, field_word, value_word
-from frontwright.desk.wording.numbers import count_of, figure_text, length_text
+from frontwright.desk.wording.numbers import count_of, figure_text
 
-_ORDER = (
-    "scheme",
-    "gap",
-    "meeting_gap",
-    "reveal",
-    "inset_side",
-    "inset_top",
-    "inset_bottom",
-    "inset_meeting",
-    "cover",
-    "reveal_left",
-    "edge_left",
-    "reveal_right",
-    "edge_right",
-    "reveal_top",
-    "edge_top",
-    "reveal_bottom",
-    "edge_bottom",
-)
-LOOK_FIELDS: tuple[Declared, ...] = tuple(
-    sorted(
-        (field for field in fields_of(Look) if field.name != "id"),
-        key=lambda field: _ORDER.index(field.name) if field.name in _ORDER else len(_ORDER),
-    )
-)
-_INSET = ("inset_side", "inset_top", "inset_bottom", "inset_meeting")
-_COVERING = (
-    "cover",
-    "gap",
-    "meeting_gap",
-    "reveal",
-    "reveal_left",
-    "reveal_right",
-    "reveal_top",
-    "reveal_bottom",
-    "edge_left",
-    "edge_right",
-    "edge_top",
-    "edge_bottom",
-    "reveals_on",
-    "equal_fronts",
-    "least_cover",
-)
-_FIGURES = ("cover", "gap", "meeting_gap", "reveal", *_INSET, "least_cover")
-_ENTRIES = {
-    "door_build": "door_builds",
-    "drawer_build": "door_builds",
-    "hinge": "hinge_types",
-    "species": "species",
-}
 _NOTHING = tuple(words("") for _ in range(7))
 _HOLD_CHOICES = tuple(Choice(one, value_word("openings", "fronts", one)) for one in HOLDS)
 
@@ -95,7 +40,7 @@ def fronts_page(view: View) -> PageContents:
         return PageContents("fronts", "Fronts", runs, "", "", (), None, finding_lines(view, "fronts"), ())
     fronts = fronts_of(view, run)
     bands: list[tuple[Table | Form, ...]] = [
-        (_look(view, run), _fronts(view, run, fronts), _sums(view, run)),
+        (look_form(view, run), _fronts(view, run, fronts), sums_table(view, run)),
     ]
     chosen = next((f for f in fronts if f.id == view.selected), None)
     second: list[Table | Form] = [_rows(view, fronts)]
@@ -149,132 +94,6 @@ def _advice(view: View, run: RunPlan) -> str:
     apart = sum(1 for o in run.openings if (look := view.plan.fronts.looks.get(o.id)) and look.exceptions)
     exceptions = count_of(apart, "exception") if apart else "no exceptions"
     return f"Look: {first.scheme}, {amount}; {exceptions}"
-
-
-# -- the look
-
-
-def scopes_of(view: View, run: RunPlan) -> tuple[str, ...]:
-    """The looks that can be chosen on this page, nearest first."""
-    front = view.plan.fronts.fronts.get(view.selected)
-    opening = front.opening if front is not None else view.selected
-    if opening not in {o.id for o in run.openings}:
-        return (f"run:{run.id}", f"room:{run.run.room}")
-    return look_scopes(view.job, opening)
-
-
-def shown_look(view: View, run: RunPlan) -> str:
-    """The look that is being chosen: the one asked for, else the run's where it says something, else the room's."""
-    scopes = scopes_of(view, run)
-    if view.wish.look in scopes:
-        return view.wish.look
-    return f"run:{run.id}" if f"run:{run.id}" in view.job.looks else scopes[-1]
-
-
-def _look(view: View, run: RunPlan) -> Form:
-    look = shown_look(view, run)
-    level, _, subject = look.partition(":")
-    plan = _look_plan(view, run, level, subject)
-    own = view.job.looks.get(look)
-    shown = _shown_fields(view, look, own, plan)
-    lines = [FormLine(_word(name, plan), _look_cell(view, look, name, plan)) for name in shown]
-    aside = f"{level} {subject}" if level != "room" else "room, all runs"
-    other = [Action(key("look", one), _scope_word(one), subject) for one in scopes_of(view, run) if one != look]
-    actions = (*other, Action("whole-look", "Show less" if view.wish.whole else "Show all of it"))
-    return Form("look", "Look", aside, tuple(lines), actions)
-
-
-def _shown_fields(view: View, look: str, own: Look | None, plan: LookPlan | None) -> list[str]:
-    """What is chosen here, what matters first under the scheme, and the cell that a way out led to."""
-    said, asked = _said(own), view.wish.asked
-    return [
-        field.name
-        for field in LOOK_FIELDS
-        if field.name in said
-        or view.wish.whole
-        or asked == key("looks", look, field.name)
-        or (_first(field.name, said) and _matters(field.name, plan))
-    ]
-
-
-def _said(look: Look | None) -> frozenset[str]:
-    """The fields that a look chooses itself."""
-    if look is None:
-        return frozenset()
-    return frozenset(field.name for field in LOOK_FIELDS if getattr(look, field.name) is not None)
-
-
-def _first(name: str, said: frozenset[str]) -> bool:
-    """Whether a field is among those shown at first: one of reveal and edge a side, and nothing seldom chosen."""
-    kind, _, side = name.partition("_")
-    if side in ("left", "right", "top", "bottom"):
-        return kind == "reveal" and f"edge_{side}" not in said
-    return name not in ("reveals_on", "least_cover", "door_grain", "drawer_grain", "cut", "pulls")
-
-
-def _scope_word(look: str) -> str:
-    level, _, subject = look.partition(":")
-    return f"Choose for {level} {subject}"
-
-
-def _look_plan(view: View, run: RunPlan, level: str, subject: str) -> LookPlan | None:
-    looks = view.plan.fronts.looks
-    if level == "opening":
-        return looks.get(subject)
-    return next((looks[o.id] for o in run.openings if o.id in looks), None)
-
-
-def _matters(name: str, plan: LookPlan | None) -> bool:
-    """Whether a field says something under this scheme; the other scheme's fields are left out while empty."""
-    if plan is None:
-        return True
-    if name in _INSET:
-        return plan.scheme == "inset"
-    if name in _COVERING:
-        if plan.scheme == "inset":
-            return False
-        return name not in ("gap",) if plan.scheme == "partial cover" else name != "reveal"
-    return True
-
-
-def _word(name: str, plan: LookPlan | None) -> str:
-    if name == "cover" and plan is not None and plan.scheme == "full cover":
-        return "cover at the ends"
-    return field_word("looks", name)
-
-
-def _look_cell(view: View, look: str, name: str, plan: LookPlan | None) -> Cell:
-    subject = look.partition(":")[2]
-    if name in _ENTRIES:
-        rows = getattr(view.job, _ENTRIES[name])
-        shop_rows = getattr(view.shop, _ENTRIES[name])
-        own = view.job.looks.get(look)
-        text = getattr(own, name) if own is not None else None
-        choices = named_choices({**shop_rows, **rows}, _inherited_word(view, name, plan))
-        return view.choice(
-            key("looks", look, name), text or "", choices, subject, cell_name(view.job, "looks", look, name)
-        )
-    figure: Figure | None = getattr(plan, name) if plan is not None and name in _FIGURES else None
-    cell = view.entry("looks", look, name, figure, subject=subject)
-    return cell if cell.text or cell.kind != "choice" else _as_inherited(cell, name, plan)
-
-
-def _inherited_word(view: View, name: str, plan: LookPlan | None) -> str:
-    value = getattr(plan, name) if plan is not None else None
-    if not value:
-        return "not chosen"
-    found = getattr(view.job, _ENTRIES[name]).get(value)
-    return f"as above: {(found.name if found else '') or value}"
-
-
-def _as_inherited(cell: Cell, name: str, plan: LookPlan | None) -> Cell:
-    """A choice that is not made says what holds instead."""
-    value = getattr(plan, name, None) if plan is not None else None
-    if value is None or isinstance(value, Figure):
-        return cell
-    text = value_word("looks", name, ("yes" if value else "no") if isinstance(value, bool) else str(value))
-    first = Choice("", f"({text})")
-    return replace(cell, choices=(first, *(one for one in cell.choices if one.value)))
 
 
 # -- fronts
@@ -370,55 +189,7 @@ def _chosen(view: View, front: FrontPlan) -> tuple[FormLine, ...]:
     return _holds(view, front.opening, one), FormLine("grain", grain), FormLine("build", build)
 
 
-# -- sums and rows
-
-
-def _sums(view: View, run: RunPlan) -> Table:
-    rows: list[TableRow] = []
-    for at, one in enumerate(s for s in view.plan.fronts.sums if s.run == run.id):
-        rows += _sum_rows(view, one, at)
-    columns = (Column("", axis=False, share=2), Column(""))
-    return Table("sums", "Sums that must close", "", columns, tuple(rows))
-
-
-def _sum_rows(view: View, one: Sum, at: int) -> list[TableRow]:
-    """A row of fronts term by term, like ones together; a column in one line."""
-    subject = one.of[0] if one.of else one.run
-    name = f"{one.direction} {at + 1}"
-    agrees = in_units(one.total.value) == in_units(one.equals.value)
-    said = "agrees" if agrees else "does not agree"
-    total_of = worked(one.total, subject, f"{name}, together", bold=True, level=_level(view, subject, agrees))
-    if one.direction == "column":
-        terms = " + ".join(figure_text(term, view.display) for term in one.terms if in_units(term.value))
-        return [TableRow(subject, (words(f"{terms}: {said}", subject), total_of))]
-    rows = [TableRow(subject, (words(f"Row {', '.join(one.of)}", subject, bold=True),), head=True)]
-    rows += [
-        TableRow(subject, (words(word, subject), worked(f, subject, f"{name}, {word}")))
-        for word, f in _terms(view, one)
-    ]
-    rows.append(TableRow(subject, (words("together", subject), total_of), result=True))
-    equals = worked(one.equals, subject, f"{name}, overall")
-    return [*rows, TableRow(subject, (words(f"overall, {said}", subject, bold=agrees), equals))]
-
-
-def _level(view: View, subject: str, agrees: bool) -> CheckLevel:
-    return "ok" if agrees else view.levels.get(subject, "ok")
-
-
-def _terms(view: View, one: Sum) -> list[tuple[str, Figure]]:
-    """Reveals singly, all fronts together, gaps of a size together."""
-    pairs = list(zip(one.kinds, one.terms, strict=True))
-    reveals = [(term.name, term) for kind, term in pairs if kind == "reveal"]
-    gaps = [term for kind, term in pairs if kind == "gap"]
-    fronts = [term for kind, term in pairs if kind not in ("reveal", "gap")]
-    found = reveals[:1]
-    if fronts:
-        found.append((count_of(len(fronts), "front"), total(count_of(len(fronts), "front"), *map(plus, fronts))))
-    for size in dict.fromkeys(gap.value for gap in gaps):
-        same = [gap for gap in gaps if gap.value == size]
-        word = f"{count_of(len(same), 'gap')} of {length_text(size, view.display)}"
-        found.append((word, total(word, *map(plus, same))))
-    return [*found, *reveals[1:]]
+# -- rows and columns
 
 
 def _rows(view: View, fronts: Sequence[FrontPlan]) -> Table:

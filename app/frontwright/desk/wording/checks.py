@@ -10,7 +10,7 @@ from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length
 from frontwright.desk.wording.fields import field_word
-from frontwright.desk.wording.numbers import count_of, decimal, length_text
+from frontwright.desk.wording.numbers import decimal, length_text
 
 THIN = ("panel-movement", "veneer-left", "lip", "nominal-thickness")
 ROW_FIELD = {"rabbet": "rabbet_width"}  # what the trade calls it -> the field that holds it
@@ -126,6 +126,11 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ("closure", ""): _closure,
     ("closure", "named"): _closure,
     ("closure", "unexplained"): _closure,
+    ("closure", "like a member"): _closure,
+    ("closure", "apart"): lambda say: f"By the running tape {say.where} stand {say.value} apart.",
+    ("closure", "crossing"): lambda say: (
+        f"By the running tape {say.where} lie {say.value.lstrip('−')} over each other."
+    ),
     ("closure", "two readings"): lambda say: (
         f"The {say('what')} of {say.where} was read as {say('own')}, run and rails make it {say('run')}."
     ),
@@ -212,6 +217,11 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
         f"{say.value.lstrip('−')} is no member, no round step and no swapped pair of digits. "
         "Look where two boxes meet, and at what was read only once."
     ),
+    ("closure", "like a member"): lambda say: (
+        f"It is as much as {say('like')}: was a member left out, or counted twice?"
+    ),
+    ("closure", "apart"): "Boxes that were never drawn tight have a seam between them.",
+    ("closure", "crossing"): "One of the two edges was misread.",
     ("closure", "named"): lambda say: (
         f"{say('suspect 0')} alone would explain it, were it {say('meant 0')} ({say('kind 0')})."
     ),
@@ -348,7 +358,3 @@ _WAYS: dict[str, Callable[[WayOut, Job, Display], str]] = {
     "enter": lambda way, job, _display: f"Enter the {_field(way, job) or way.field or 'figure'}",
     "look at": lambda way, _job, _display: f"Look at {way.of}",
 }
-
-
-def findings_word(count: int) -> str:
-    return count_of(count, "finding")
