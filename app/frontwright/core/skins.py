@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from frontwright.core.assumed import assumed, entered
+from frontwright.core.assumed import assumed, entered, measured
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.job import Allowances, PanelBuild
 from frontwright.core.job.index import JobIndex
@@ -31,8 +31,8 @@ def skin_thickness(index: JobIndex, run: str, side: str) -> Figure | None:
     end = index.ends.get((run, side))
     if end is None or end.skin == "none":
         return None
-    if end.skin_thickness is not None and end.skin_thickness.value is not None:
-        return Figure(f"skin at the {side} end", end.skin_thickness.value, "chosen")
+    if (chosen := measured(end.skin_thickness, f"skin at the {side} end")) is not None:
+        return Figure(chosen.name, chosen.value, "chosen")
     return strip_thickness(index) if end.skin == "sawn" else assumed(index.unit, "sheet")
 
 

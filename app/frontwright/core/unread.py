@@ -12,11 +12,16 @@ from frontwright.core.lengths import Typed
 
 _FROM_THE_DATUM = ("edge left", "edge right", "edge low", "edge high")
 _MAY_BE_NOTHING = {
-    *("edge_left", "edge_bottom", "gap_top", "gap_middle", "gap_bottom", "leans", "slope_shows", "trim", "bow"),
+    *("gap_top", "gap_middle", "gap_bottom", "trim"),
     *("plate", "adjust", "glue_loss", "show_loss", "wander", "rejoint", "keep_back", "overlap", "wall_clearance"),
     *("solid_length", "solid_width", "plane_rough", "panel_edge", "leaf_over_panel", "leaf_edge", "billet_over_leaf"),
-    *("strip_length", "strip_width", "strip_show_loss", "skin_scribe", "row_end", "spare_rest"),
+    *("strip_length", "strip_width", "strip_show_loss", "skin_scribe", "row_end", "spare_rest", "blank_end"),
+    *("reveal_left", "reveal_right", "reveal_top", "reveal_bottom"),
 }
+_EITHER_WAY = {
+    *(f"{end}_{side}" for end in ("edge", "pin") for side in ("left", "right", "bottom", "top")),
+    *("leans", "slope_shows", "bow"),
+}  # counted from a place, or from straight
 
 
 def unread(job: Job) -> Iterator[Check]:
@@ -40,12 +45,10 @@ def _typed_fields(kind: type[Any]) -> tuple[str, ...]:
 def _said(row: object, name: str, value: Typed | Amount) -> str:
     if value.value is None:
         return "unread" if value.text.strip() else ""
-    if isinstance(value, Amount) or value.value.units > 0:
+    if isinstance(value, Amount) or value.value.units > 0 or name in _EITHER_WAY:
         return ""
     what = getattr(row, "what", "")
-    if value.value.units == 0 and (what in _FROM_THE_DATUM or name in _MAY_BE_NOTHING or name.startswith("pin_")):
-        return ""
-    if name.startswith(("edge_", "pin_")):
+    if value.value.units == 0 and (what in _FROM_THE_DATUM or what == "wind gap" or name in _MAY_BE_NOTHING):
         return ""
     return "no size"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from frontwright.core.assumed import DENSITY, FLAT, assumed_moisture, entered_number
-from frontwright.core.figures import Figure, Term
+from frontwright.core.figures import Figure, Term, only_assumed
 from frontwright.core.job import Species
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
@@ -35,15 +35,14 @@ def moisture(index: JobIndex, run: str) -> dict[str, Figure]:
     """Wood moisture of the run's room in per cent: `low`, `made`, `high`."""
     row = index.job.runs.get(run)
     room = index.job.rooms.get(row.room) if row else None
-    return {
-        "low": entered_number(room.moisture_low if room else None, assumed_moisture("moisture low"), "moisture low"),
-        "made": entered_number(
-            room.moisture_made if room else None, assumed_moisture("moisture made"), "moisture made"
-        ),
-        "high": entered_number(
-            room.moisture_high if room else None, assumed_moisture("moisture high"), "moisture high"
-        ),
-    }
+    given = (room.moisture_low, room.moisture_made, room.moisture_high) if room else (None, None, None)
+    names = ("moisture low", "moisture made", "moisture high")
+    low, made, high = (
+        entered_number(one, assumed_moisture(name), name) for one, name in zip(given, names, strict=True)
+    )
+    if in_units(low.value) > in_units(high.value):  # noted the wrong way round: what moves is the same
+        low, high = high, low
+    return {"low": low, "made": made, "high": high}
 
 
 def movement(name: str, width: Figure, per_cent: Figure, dry: Figure, wet: Figure) -> Figure:
@@ -52,6 +51,11 @@ def movement(name: str, width: Figure, per_cent: Figure, dry: Figure, wet: Figur
     value = Fraction(in_units(width.value)) * in_units(per_cent.value) * change
     terms = tuple(Term(f, 0) for f in (width, per_cent, wet, dry))
     return Figure(name, value, "derived", f"width × coefficient × {_plain(change)} % of moisture", terms)
+
+
+def guessed(moved: Figure) -> bool:
+    """Whether a movement stands on the usual wood in a usual room: nobody said which."""
+    return only_assumed(*(term.figure for term in moved.terms[1:]))
 
 
 def _plain(number: Fraction) -> str:

@@ -48,8 +48,7 @@ def _side_by_side(run: RunPlan) -> list[list[MemberPlan]]:
 def _stile_strip(index: JobIndex, run: RunPlan, group: list[MemberPlan], height: Figure, thick: Figure) -> Strip:
     name = " + ".join(m.id for m in group)
     widths = [plus(m.widest) for m in group]
-    order = [item for item in run.order]
-    ends = [side for side, at in (("left", 0), ("right", -1)) if group[at].id == order[at]]
+    ends = [side for side, at in (("left", 0), ("right", -1)) if group[at].id == run.order[at]]
     skins = [skin for side in ends if (skin := skin_thickness(index, run.id, side)) is not None]
     width = total(f"strip on {name}, width", *widths, *(plus(s) for s in skins))
     return _strip(index, run, f"{run.id} {name}", ", ".join(m.id for m in group), height, width, thick, 2)

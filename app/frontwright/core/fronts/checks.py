@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from frontwright.core.assumed import assumed
+from frontwright.core.assumed import assumed, entered
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
+from frontwright.core.fronts.lines import by_line
 from frontwright.core.fronts.result import FrontPlan, RowPlan, Sum
 from frontwright.core.job import Limits
 from frontwright.core.job.index import JobIndex
@@ -90,7 +91,13 @@ def _row_sum(index: JobIndex, one: Sum, fronts: Mapping[str, FrontPlan]) -> Iter
         across = one.direction == "row"
         over = over if across else in_units(fronts[b].top.value) - in_units(fronts[a].bottom.value)
         pins = tuple(WayOut("change", f, "pin") for f in (a, b) if fronts[f].pinned) or (WayOut("look at", a),)
-        yield Check("row-sum", (a, b), Fraction(over), None, "stop", "open", "overlap", {}, pins)
+        worst: CheckLevel = "warn" if _by_usual_cover(fronts[a]) and _by_usual_cover(fronts[b]) else "stop"
+        yield Check("row-sum", (a, b), Fraction(over), None, worst, "open", "overlap", {}, pins)
+
+
+def _by_usual_cover(front: FrontPlan) -> bool:
+    """Whether a front lies as it does by a cover that nobody chose."""
+    return not front.pinned and not by_line(front.look) and front.look.cover.source == "assumed"
 
 
 def _overlapping(one: Sum, fronts: Mapping[str, FrontPlan]) -> Iterator[tuple[str, str]]:
@@ -105,9 +112,8 @@ def _overlapping(one: Sum, fronts: Mapping[str, FrontPlan]) -> Iterator[tuple[st
 def _walls(index: JobIndex, run: RunPlan, fronts: list[FrontPlan]) -> Iterator[Check]:
     """The reveal at a wall or appliance less the lean of the wall."""
     limits = index.job.limits.get("limits") or Limits()
-    given = limits.wall_clearance
-    chosen = given is not None and given.value is not None
-    limit = given.value if given is not None and given.value is not None else assumed(index.unit, "end gap").length
+    least = entered(index.unit, limits.wall_clearance, "end gap")
+    chosen, limit = least.source == "chosen", least.length
     for side, end in run.ends.items():
         if end.kind not in ("wall", "appliance"):
             continue

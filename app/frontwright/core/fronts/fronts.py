@@ -14,7 +14,7 @@ from frontwright.core.fronts.looks import look_of
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan, Line, LookPlan, Sum
 from frontwright.core.fronts.rows import row_plans
 from frontwright.core.fronts.sums import adjacent, sums_of
-from frontwright.core.job import Front, Grain, HingeSide
+from frontwright.core.job import DOOR_LIKE, Front, Grain, HingeSide
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Display, in_units
 from frontwright.core.survey.openings import reading_error_of
@@ -219,8 +219,7 @@ def _hinge_side(one: _Placed) -> tuple[HingeSide | None, bool]:
         return None, False
     if one.front.hinge_side is not None:
         return one.front.hinge_side, False
-    single = one.first and one.last
-    return ("left" if one.first else "right"), single
+    return ("left" if one.first else "right"), one.first == one.last  # of a pair it is plain, else to be chosen
 
 
 def _grain(index: JobIndex, front: Front, look: LookPlan) -> tuple[Grain, bool]:
@@ -230,6 +229,6 @@ def _grain(index: JobIndex, front: Front, look: LookPlan) -> tuple[Grain, bool]:
     for row in index.job.front_rows.values():
         if row.grain_through and front.id in row.fronts:
             return ("horizontal" if row.direction == "row" else "vertical"), False
-    field = "door_grain" if front.kind in ("door", "glass") else "drawer_grain"
+    field = "door_grain" if front.kind in DOOR_LIKE else "drawer_grain"
     usual = look.door_grain if field == "door_grain" else look.drawer_grain
     return usual, index.inherited(front.opening, field) is None

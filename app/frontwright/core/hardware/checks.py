@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from frontwright.core.assumed import entered
-from frontwright.core.figures import Figure
+from frontwright.core.figures import Figure, only_assumed
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
 from frontwright.core.hardware.result import CupPlan, HingePlan
@@ -87,7 +87,7 @@ def _needed(
 def _cup(cup: CupPlan, build: str, hinge: str) -> Iterator[Check]:
     """F27: into the joint is a stop; so is a floor under the least."""
     far, limit = in_units(cup.far_edge.value), in_units(cup.limit.value)
-    level: CheckLevel = "ok" if far <= limit else "stop" if not cup.limit.rests else "warn"
+    level: CheckLevel = "ok" if far <= limit else "warn" if only_assumed(cup.limit, cup.far_edge) else "stop"
     ways = (WayOut("change", build, "stile"), WayOut("change", hinge, "edge_distance")) if level != "ok" else ()
     yield Check(
         "cup-fit",
@@ -102,7 +102,7 @@ def _cup(cup: CupPlan, build: str, hinge: str) -> Iterator[Check]:
     )
     floor, least = in_units(cup.floor_left.value), in_units(cup.floor_least.value)
     if floor < least:
-        worst: CheckLevel = "stop" if floor <= 0 or not cup.floor_left.rests else "warn"
+        worst: CheckLevel = "warn" if only_assumed(cup.floor_left, cup.floor_least) else "stop"
         deeper = (WayOut("change", hinge, "cup_depth"), WayOut("change", build, "thickness"))
         yield Check(
             "cup-fit", (cup.front,), cup.floor_left.value, cup.floor_least.value, worst, "open", "floor", {}, deeper

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from frontwright.core.assumed import HINGE_MASS, assumed, entered, measured
+from frontwright.core.assumed import HINGE_MASS, assumed, entered, measured, noted
 from frontwright.core.figures import Figure, Term, minus, plus, share, total
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
 from frontwright.core.hardware.checks import hardware_checks
@@ -24,7 +24,7 @@ def hardware(index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan, making: Ma
     doors = [f for f in fronts.fronts.values() if f.front.kind in HINGED]
     hinges = {f.id: _hinges(index, f, making.fronts[f.id]) for f in doors}
     cups = {f.id: _cup(index, f, making.fronts[f.id].build, making.fronts[f.id].slab) for f in doors}
-    pulls = {f.id: f.look.pulls for f in fronts.fronts.values() if f.front.kind in (*HINGED, "drawer")}
+    pulls = {f.id: max(0, f.look.pulls) for f in fronts.fronts.values() if f.front.kind in (*HINGED, "drawer")}
     checks = tuple(hardware_checks(index, survey, fronts, making, hinges, cups))
     return HardwarePlan(hinges, cups, pulls, checks)
 
@@ -38,7 +38,8 @@ def _hinges(index: JobIndex, front: FrontPlan, made: FrontMaking) -> HingePlan:
     row = hinge_row(index, front)
     by_height, by_mass = _by_height(index, row, front), _by_mass(index, row, made.mass)
     count = max(by_height, by_mass)
-    wide = in_units(front.width.value) > in_units(assumed(index.unit, "wide door").value)
+    out = front.height if front.hinge_side == "top" else front.width
+    wide = in_units(out.value) > in_units(assumed(index.unit, "wide door").value)
     why = "mass" if by_mass > by_height else "height"
     end = entered(index.unit, row.end_distance, "hinge end")
     return HingePlan(
@@ -56,7 +57,7 @@ def _cover_given(index: JobIndex, row: HingeType) -> Figure | None:
     """F26: the cover a hinge gives as told, else edge distance and constant less the plate; None where unknown."""
     if (told := measured(row.cover, "cover of the hinge")) is not None:
         return Figure(told.name, told.value, "chosen")
-    constant, plate = measured(row.constant, "constant of the hinge"), measured(row.plate, "height of the plate")
+    constant, plate = measured(row.constant, "constant of the hinge"), noted(row.plate, "height of the plate")
     if constant is None or plate is None:
         return None
     edge = entered(index.unit, row.edge_distance, "edge distance")
@@ -85,6 +86,8 @@ def _by_mass(index: JobIndex, row: HingeType, mass: Figure) -> int:
 def _heights(front: FrontPlan, end: Figure, count: int) -> tuple[Figure, ...]:
     """F25: from the bottom edge (or left, hung at the top), the outer ones `end` from each end, the rest evenly."""
     size = front.width if front.hinge_side == "top" else front.height
+    if in_units(size.value) < 3 * in_units(end.value):
+        end = share("a quarter of a short door", size, 4)
     span = total("between the outer hinges", plus(size), minus(end, 2))
     found = [total(f"hinge 1 of {front.id}", plus(end))]
     for at in range(1, count):
@@ -107,7 +110,8 @@ def _cup(index: JobIndex, front: FrontPlan, build: BuildPlan, slab: bool) -> Cup
     diameter, depth = entered(unit, row.cup, "cup"), entered(unit, row.cup_depth, "cup depth")
     edge = entered(unit, row.edge_distance, "edge distance")
     wall = entered(unit, row.wall, "cup wall")
-    member = front.width if slab else _hinge_member(front, build)
+    whole = front.height if front.hinge_side == "top" else front.width
+    member = whole if slab else _hinge_member(front, build)
     joint = Figure("joint, none in a slab", Length(0), "chosen") if slab else build.engagement
     return CupPlan(
         front=front.id,

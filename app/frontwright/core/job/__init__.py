@@ -24,7 +24,7 @@ from frontwright.core.job.builds import (
     PanelKind,
     Species,
 )
-from frontwright.core.job.look import Front, FrontKind, FrontRow, Grain, HingeSide, Level, Look, Scheme
+from frontwright.core.job.look import DOOR_LIKE, Front, FrontKind, FrontRow, Grain, HingeSide, Level, Look, Scheme
 from frontwright.core.job.place import (
     UPRIGHT,
     Cabinet,
@@ -159,6 +159,7 @@ _JOB_KINDS: dict[str, type[Any]] = {
 }
 
 __all__ = [
+    "DOOR_LIKE",
     "UPRIGHT",
     "Allowances",
     "Amount",

@@ -9,6 +9,7 @@ from frontwright.core.lengths import Typed
 
 Scheme = Literal["full cover", "partial cover", "inset"]
 FrontKind = Literal["door", "drawer", "fixed", "appliance", "glass", "open"]
+DOOR_LIKE: tuple[FrontKind, ...] = ("door", "glass", "appliance")  # made as doors are, hung or not
 Grain = Literal["vertical", "horizontal"]
 HingeSide = Literal["left", "right", "top"]
 Level = Literal["room", "run", "cabinet", "opening"]

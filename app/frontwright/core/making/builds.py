@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from frontwright.core.assumed import entered, measured, named
+from frontwright.core.built import as_it_is
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.fronts.result import FrontPlan, LookPlan
-from frontwright.core.job import DoorBuild, PanelBuild, PanelKind
+from frontwright.core.job import DOOR_LIKE, DoorBuild, PanelBuild, PanelKind
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import ZERO
 from frontwright.core.making.result import BuildPlan, PanelPlan
 
-HINGED = ("door", "glass")
+MOST_MID_RAILS = 24
 
 
 def build_row(index: JobIndex, front: FrontPlan) -> DoorBuild:
@@ -19,8 +22,8 @@ def build_row(index: JobIndex, front: FrontPlan) -> DoorBuild:
     A drawer front for which nobody chose takes the doors' build (and is a slab where its field would be too low).
     """
     rows, look = index.job.door_builds, front.look
-    hinged = front.front.kind in HINGED
-    for chosen in (front.front.build, look.door_build if hinged else look.drawer_build, look.door_build):
+    doors = front.front.kind in DOOR_LIKE
+    for chosen in (front.front.build, look.door_build if doors else look.drawer_build, look.door_build):
         if chosen is not None and chosen in rows:
             return rows[chosen]
     framed = [row for row in rows.values() if row.kind != "slab"]
@@ -29,8 +32,9 @@ def build_row(index: JobIndex, front: FrontPlan) -> DoorBuild:
 
 def chosen_framed(index: JobIndex, front: FrontPlan) -> bool:
     """Whether somebody chose this front's build by itself, or for drawer fronts."""
-    chosen = front.front.build or (None if front.front.kind in HINGED else front.look.drawer_build)
-    return front.front.kind in HINGED or (chosen is not None and chosen in index.job.door_builds)
+    doors = front.front.kind in DOOR_LIKE
+    chosen = front.front.build or (None if doors else front.look.drawer_build)
+    return doors or (chosen is not None and chosen in index.job.door_builds)
 
 
 def build_plan(index: JobIndex, row: DoorBuild, look: LookPlan) -> BuildPlan:
@@ -40,8 +44,10 @@ def build_plan(index: JobIndex, row: DoorBuild, look: LookPlan) -> BuildPlan:
     grooved = row.kind != "dowelled"
     engagement, word = _engagement(index, row)
     panel_row = index.job.panel_builds.get(row.panel or "") or _usual_panel(row)
-    bottom = named(stile, "bottom rail width") if row.kind == "mitred" and row.bottom_rail is None else None
-    top = named(stile, "top rail width") if row.kind == "mitred" and row.top_rail is None else None
+    bottom, top, drawer = (
+        named(stile, f"{name} width") if row.kind == "mitred" and given is None else None
+        for name, given in (("bottom rail", row.bottom_rail), ("top rail", row.top_rail), ("rail", row.drawer_rail))
+    )
     thickness = entered(unit, row.thickness, "thickness")
     milled = measured(row.thickness_is, "milled thickness")
     return BuildPlan(
@@ -55,8 +61,8 @@ def build_plan(index: JobIndex, row: DoorBuild, look: LookPlan) -> BuildPlan:
         top_rail=top or entered(unit, row.top_rail, "top rail"),
         bottom_rail=bottom or entered(unit, row.bottom_rail, "bottom rail"),
         mid_rail=entered(unit, row.mid_rail, "mid rail"),
-        mid_rails=max(0, row.mid_rails),
-        drawer_rail=entered(unit, row.drawer_rail, "drawer rail"),
+        mid_rails=min(max(0, row.mid_rails), MOST_MID_RAILS),
+        drawer_rail=drawer or entered(unit, row.drawer_rail, "drawer rail"),
         joint=_joint(row, engagement, stile),
         engagement=engagement,
         engagement_word=word,
@@ -78,6 +84,15 @@ def _engagement(index: JobIndex, row: DoorBuild) -> tuple[Figure, str]:
     if row.kind == "cope and stick":
         return entered(index.unit, row.stick, "stick"), "stick"
     return entered(index.unit, row.groove, "groove"), "groove"
+
+
+def as_cut(index: JobIndex, front: str, build: BuildPlan) -> BuildPlan:
+    """The build of one front with the stile as it was ripped: rails, fields and panels follow what is there."""
+    stile = as_it_is(index, f"{front}-S", "width", build.stile)
+    if stile is build.stile:
+        return build
+    joint = named(stile, build.joint.name) if build.kind == "mitred" else build.joint
+    return replace(build, stile=stile, joint=joint)
 
 
 def _joint(row: DoorBuild, engagement: Figure, stile: Figure) -> Figure:
@@ -122,6 +137,7 @@ def panel_plan(index: JobIndex, row: PanelBuild) -> PanelPlan:
         id=row.id,
         kind=row.kind,
         thickness=thickness,
+        species=row.species,
         measured=(core_is if row.kind == "veneered" else sheet_is) is not None or row.kind == "solid",
         nominal=core if row.kind == "veneered" else sheet,
         core=core,

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
 
 from frontwright.core.assumed import assumed
-from frontwright.core.figures import Figure, minus, plus, share, total
+from frontwright.core.figures import Figure, minus, only_assumed, plus, share, total
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
 from frontwright.core.fronts.lines import planned_gap
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
@@ -14,7 +14,7 @@ from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length, in_units
 from frontwright.core.making.panels import clearances, solid_movement
 from frontwright.core.making.result import FrontMaking
-from frontwright.core.wood import coefficient, moisture, movement
+from frontwright.core.wood import coefficient, guessed, moisture, movement
 
 Made = Mapping[str, FrontMaking]
 
@@ -44,7 +44,8 @@ def _rail_proof(index: JobIndex, front: FrontPlan, one: FrontMaking) -> Check:
     ways: tuple[WayOut, ...]
     if min(in_units(w.value) for f in one.fields for w in f) <= 0:
         ways = (WayOut("change", one.build.id, "stile"), WayOut("change", front.id, "build"))
-        return Check("rail-proof", where, built, front.width.value, "stop", "open", "no room", {}, ways)
+        worst: CheckLevel = "warn" if only_assumed(one.build.stile, *_rails(one)) else "stop"
+        return Check("rail-proof", where, built, front.width.value, worst, "open", "no room", {}, ways)
     limit = in_units(assumed(index.unit, "step").value)
     level: CheckLevel = "stop" if abs(off) >= limit else "ok"
     facts: dict[str, Fact] = {"off": off}
@@ -57,6 +58,10 @@ def _rail_proof(index: JobIndex, front: FrontPlan, one: FrontMaking) -> Check:
     return Check(
         "rail-proof", where, built, front.width.value, level, judged(level), "cut wrong" if ways else "", facts, ways
     )
+
+
+def _rails(one: FrontMaking) -> tuple[Figure, ...]:
+    return tuple(rail for rail in (one.top_rail, one.bottom_rail, *one.mid_rails) if rail is not None)
 
 
 def _low_field(index: JobIndex, one: FrontMaking) -> Iterator[Check]:
@@ -96,14 +101,13 @@ def _dowels(framed: list[FrontMaking]) -> Iterator[Check]:
     """F34: a note when dowels must keep clear of the rabbet, a stop where the rail has no room for them."""
     dowelled = [m for m in framed if m.dowels]
     for group in _grouped(dowelled, lambda m: (m.build.id, m.dowels[0].keep.value, m.dowels[0].must_keep, _tight(m))):
-        dowels = group[0].dowels[0]
-        level: CheckLevel = "stop" if _tight(group[0]) else "note" if dowels.must_keep else "ok"
-        ways = (
-            (WayOut("change", group[0].build.id, "top_rail"), WayOut("change", group[0].build.id, "dowel"))
-            if level == "stop"
-            else ()
-        )
-        case = {"stop": "no room", "note": "keep clear", "ok": ""}[level]
+        dowels, build = group[0].dowels[0], group[0].build
+        level: CheckLevel = "note" if dowels.must_keep else "ok"
+        case, ways = "keep clear" if dowels.must_keep else "", tuple[WayOut, ...]()
+        if _tight(group[0]):
+            guess = only_assumed(build.dowel, *(f for d in group[0].dowels for f in d.from_outer_edge))
+            level, case = "warn" if guess else "stop", "no room"
+            ways = (WayOut("change", build.id, "top_rail"), WayOut("change", build.id, "dowel"))
         yield Check("dowel-rabbet", _where(group), dowels.keep.value, None, level, judged(level), case, {}, ways)
 
 
@@ -145,9 +149,9 @@ def _lips(index: JobIndex, framed: list[FrontMaking]) -> Iterator[Check]:
         wall = _wall(one)
         wanted = assumed(index.unit, "lip" if one.build.kind == "dowelled" else "groove wall")
         value = in_units(wall.value)
-        level: CheckLevel = (
-            "ok" if value >= in_units(wanted.value) else "stop" if value <= 0 and not wall.rests else "warn"
-        )
+        level: CheckLevel = "ok" if value >= in_units(wanted.value) else "warn"
+        if value <= 0 and not only_assumed(wall):
+            level = "stop"
         ways = (
             (WayOut("change", one.build.panel.id, "slice"), WayOut("change", one.build.id, "thickness"))
             if level != "ok"
@@ -170,7 +174,7 @@ def _wall(one: FrontMaking) -> Figure:
 def _slabs(index: JobIndex, fronts: FrontsPlan, made: Made) -> Iterator[Check]:
     """F35: a solid slab moves across its grain; a note while it is less than the gap beside it, else a stop.
 
-    What rests on an assumption alone is a warning, never a stop.
+    Movement of a wood and a room that nobody told is a warning, never a stop.
     """
     found: dict[tuple[object, object, bool], list[str]] = {}
     for one in made.values():
@@ -180,14 +184,13 @@ def _slabs(index: JobIndex, fronts: FrontsPlan, made: Made) -> Iterator[Check]:
         row = fronts.row_of.get(front.id)
         moved = row.movement if row is not None else _slab_movement(index, front, one)
         gap = _gap_across(front, fronts)
-        rests = moved.rests or (gap is not None and gap.rests)
-        found.setdefault((moved.value, gap.value if gap is not None else None, rests), []).append(front.id)
-    for (value, limit, rests), where in found.items():
+        found.setdefault((moved.value, gap.value if gap is not None else None, guessed(moved)), []).append(front.id)
+    for (value, limit, guess), where in found.items():
         if not isinstance(value, Fraction):
             continue
         gap_units = in_units(limit) if isinstance(limit, Length | Fraction) else None
         over = gap_units is not None and value >= gap_units
-        level: CheckLevel = ("warn" if rests else "stop") if over else "note" if value > 0 else "ok"
+        level: CheckLevel = ("warn" if guess else "stop") if over else "note" if value > 0 else "ok"
         shown = limit if isinstance(limit, Length | Fraction) else None
         ways = (WayOut("change", where[0], "gap"), WayOut("change", where[0], "build")) if over else ()
         yield Check("panel-movement", tuple(where), value, shown, level, judged(level), "slab", {}, ways)
@@ -237,7 +240,8 @@ def _solid_panels(index: JobIndex, front: FrontPlan, one: FrontMaking) -> Iterat
         tight = 2 * in_units(room.value) < in_units(moved.swell.value)
         value = in_units(engaged.value)
         level: CheckLevel = "warn" if value < in_units(wanted.value) else "ok"
-        level = "stop" if tight or value < in_units(at_all.value) else level
+        if tight or value < in_units(at_all.value):
+            level = "warn" if guessed(moved.swell) else "stop"
         shown = (
             (moved.swell.value, total("room to swell", plus(room, 2)).value) if tight else (engaged.value, wanted.value)
         )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from frontwright.core.assumed import GLASS, entered
+from frontwright.core.assumed import GLASS, entered, measured
 from frontwright.core.built import as_it_is
 from frontwright.core.figures import Figure, Term, minus, plus, rounded, share, total
 from frontwright.core.fronts.result import FrontPlan
-from frontwright.core.job import Allowances
+from frontwright.core.job import DOOR_LIKE, Allowances
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import UNITS_IN, Display, in_units
 from frontwright.core.making.panels import Field, clearances
@@ -18,16 +18,24 @@ from frontwright.core.wood import density
 Rails = tuple[Figure, Figure]
 
 
-def rails_of(front: FrontPlan, build: BuildPlan) -> Rails:
-    """Top and bottom rail width: a framed drawer front has its own."""
-    if front.front.kind in ("door", "glass"):
-        return build.top_rail, build.bottom_rail
-    return build.drawer_rail, build.drawer_rail
+def rails_of(index: JobIndex, front: FrontPlan, build: BuildPlan) -> Rails:
+    """Top and bottom rail width, as ripped where that was measured: a framed drawer front has its own."""
+    top, bottom = build.drawer_rail, build.drawer_rail
+    if front.front.kind in DOOR_LIKE:
+        top, bottom = build.top_rail, build.bottom_rail
+    name = front.id
+    return as_it_is(index, f"{name}-RT", "width", top), as_it_is(index, f"{name}-RB", "width", bottom)
+
+
+def mid_rails_of(front: FrontPlan, build: BuildPlan) -> int:
+    """How many mid rails a front has: those of its build, a drawer front none."""
+    return build.mid_rails if front.front.kind in DOOR_LIKE else 0
 
 
 def sight_of(front: FrontPlan, build: BuildPlan, rails: Rails) -> Field:
     """F29: what shows of the panel: the front less stiles, less all rails."""
-    mids = [minus(build.mid_rail, build.mid_rails)] if build.mid_rails else []
+    count = mid_rails_of(front, build)
+    mids = [minus(build.mid_rail, count)] if count else []
     return (
         total(f"sight of {front.id}, width", plus(front.width), minus(build.stile, 2)),
         total(f"sight of {front.id}, height", plus(front.height), minus(rails[0]), minus(rails[1]), *mids),
@@ -37,24 +45,27 @@ def sight_of(front: FrontPlan, build: BuildPlan, rails: Rails) -> Field:
 def mid_rail_edges(
     index: JobIndex, front: FrontPlan, build: BuildPlan, rails: Rails, sight: Field, display: Display
 ) -> tuple[Figure, ...]:
-    """Lower edges of the mid rails above the front's bottom edge, from the bottom, on the step (F32)."""
-    if not build.mid_rails:
-        return ()
+    """Lower edges of the mid rails above the front's bottom edge, from the bottom, on the step (F32).
+
+    The lowest stands where its centre was put; the fields above it, or else all, are equal.
+    """
+    count = mid_rails_of(front, build)
     row = index.job.door_builds.get(build.id)
-    at = row.mid_rail_at if row is not None else None
-    edges: list[Figure] = []
-    field = share("each field, before rounding", sight[1], build.mid_rails + 1)
-    for number in range(1, build.mid_rails + 1):
-        name = f"mid rail {number} of {front.id}, lower edge"
-        if number == 1 and at is not None and at.value is not None:
-            half = share("half a mid rail", build.mid_rail, 2)
-            centre = Figure("centre of the mid rail", at.value, "chosen")
-            edge = total(name, plus(centre), minus(half))
-        else:
-            below = [plus(build.mid_rail, number - 1)] if number > 1 else []
-            edge = total(name, plus(rails[1]), plus(field, number), *below)
-        edges.append(rounded(name, edge, display.step, "the step"))
-    return tuple(edges)
+    centre = measured(row.mid_rail_at, "centre of the mid rail") if row is not None else None
+    names = [f"mid rail {number} of {front.id}, lower edge" for number in range(1, count + 1)]
+    found: list[Figure] = []
+    start, room = rails[1], sight[1]
+    if count and centre is not None:
+        found.append(total(names[0], plus(centre), minus(share("half a mid rail", build.mid_rail, 2))))
+        start = total("over the lowest mid rail", plus(found[0]), plus(build.mid_rail))
+        above = [minus(build.mid_rail, count - 1)] if count > 1 else []
+        room = total("sight over it", plus(front.height), minus(rails[0]), minus(start), *above)
+    if left := count - len(found):
+        field = share("each field, before rounding", room, left + 1)
+        for at, name in enumerate(names[len(found) :]):
+            below = [plus(build.mid_rail, at)] if at else []
+            found.append(total(name, plus(start), plus(field, at + 1), *below))
+    return tuple(rounded(name, edge, display.step, "the step") for name, edge in zip(names, found, strict=True))
 
 
 def fields_of(
@@ -85,9 +96,16 @@ def frame_parts(index: JobIndex, front: FrontPlan, build: BuildPlan, rails: Rail
         _solid(index, front, build, f"{name}-RT", "top rail", 1, rail, rails[0]),
         _solid(index, front, build, f"{name}-RB", "bottom rail", 1, rail, rails[1]),
     ]
-    if build.mid_rails:
-        parts.append(_solid(index, front, build, f"{name}-RM", "mid rail", build.mid_rails, rail, build.mid_rail))
+    if mids := mid_rails_of(front, build):
+        rail = _mitred_mid_rail(front, build) if build.kind == "mitred" else rail
+        parts.append(_solid(index, front, build, f"{name}-RM", "mid rail", mids, rail, build.mid_rail))
     return parts
+
+
+def _mitred_mid_rail(front: FrontPlan, build: BuildPlan) -> Figure:
+    """A mid rail of a mitred frame is not mitred: it stands in the grooves of the stiles."""
+    name = f"mid rail of {front.id}, length"
+    return total(name, plus(front.width), minus(build.stile, 2), plus(build.engagement, 2))
 
 
 def slab_part(index: JobIndex, front: FrontPlan, build: BuildPlan, from_row: bool) -> Part:
@@ -164,17 +182,17 @@ def _rail_dowels(
 
 
 def proofs_of(
-    index: JobIndex, front: FrontPlan, build: BuildPlan, fields: tuple[Field, ...], parts: list[Part]
+    index: JobIndex, front: FrontPlan, build: BuildPlan, fields: tuple[Field, ...], parts: list[Part], panels: list[PanelPart]
 ) -> tuple[Proof, ...]:
-    """F69: stiles and rail less the joints are the width; panel and clearance are sight and engagement."""
+    """F69: stiles and rail less the joints, as cut, are the width; panel and clearance, as planned, are sight and
+    engagement."""
     stile, rail = parts[0], parts[1]
     joints = [(-2, build.joint)] if build.joint.units else []
     proofs = [_proof(front, "width", [(2, stile.width), (1, rail.length), *joints], [(1, front.width)])]
-    panels = [p for p in parts if p.kind == "panel"]
-    for field, panel in zip(fields, panels, strict=False):
+    for field, panel in zip(fields, panels, strict=True):
         side, up = clearances(index, front, build, field)
         upright = panel.grain == "vertical"
-        across, high = (panel.width, panel.length) if upright else (panel.length, panel.width)
+        across, high = (panel.across, panel.along) if upright else (panel.along, panel.across)
         proofs.append(_proof(front, "panel across", [(1, across), (2, side)], [(1, field[0]), (2, build.engagement)]))
         proofs.append(_proof(front, "panel up", [(1, high), (2, up)], [(1, field[1]), (2, build.engagement)]))
     return tuple(proofs)

@@ -8,6 +8,8 @@ from frontwright.core.job import Allowances
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
 
+MOST_LEAVES = 100  # side by side; more come of a width that was mistyped
+
 
 def usable_width(index: JobIndex) -> Figure:
     """F56: the width of a leaf after its edges are jointed, from the narrowest billet at hand, else the usual one."""
@@ -21,7 +23,10 @@ def billet_size(index: JobIndex, what: str) -> Figure:
     at_hand = [
         Figure(f"{what} of {piece.id}", value, "taped")
         for piece in index.job.pieces.values()
-        if piece.form == "billet" and (typed := getattr(piece, what)) is not None and (value := typed.value) is not None
+        if piece.form == "billet"
+        and (typed := getattr(piece, what)) is not None
+        and (value := typed.value) is not None
+        and value.units > 0
     ]
     if at_hand:
         return least(f"{what} of the billets", at_hand, "the least of those at hand")
@@ -37,7 +42,7 @@ def leaves_across(core_across: Figure, usable: Figure) -> int:
 def joints(leaves: int, usable: Figure) -> tuple[Figure, ...]:
     """Joints from the centre line: an even number of leaves puts one on it, an odd number a leaf."""
     found: list[Figure] = []
-    for at in range(1, leaves):
+    for at in range(1, min(leaves, MOST_LEAVES)):
         doubled = total("twice the joint from the centre", Term(usable, 2 * at - leaves))
         found.append(share(f"joint {at} from the centre", doubled, 2))
     return tuple(found)

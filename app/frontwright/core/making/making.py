@@ -9,7 +9,7 @@ from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Display, in_units
-from frontwright.core.making.builds import build_plan, build_row, chosen_framed
+from frontwright.core.making.builds import as_cut, build_plan, build_row, chosen_framed
 from frontwright.core.making.checks import making_checks
 from frontwright.core.making.frames import (
     dowels_of,
@@ -42,7 +42,8 @@ def making(index: JobIndex, fronts: FrontsPlan, display: Display) -> MakingPlan:
 
 
 def _made(index: JobIndex, front: FrontPlan, build: BuildPlan, from_row: bool, display: Display) -> FrontMaking:
-    rails = rails_of(front, build)
+    build = as_cut(index, front.id, build)
+    rails = rails_of(index, front, build)
     sight = sight_of(front, build, rails)
     if build.kind == "slab" or _too_low(index, front, sight[1]):
         return _slab(index, front, build, from_row)
@@ -52,8 +53,9 @@ def _made(index: JobIndex, front: FrontPlan, build: BuildPlan, from_row: bool, d
     panels = panel_parts(index, front, build, fields)
     parts += [part for part, _ in panels]
     plain = [panel for _, panel in panels]
-    depth, width, _ = rabbet(index, build, plain[0])
-    groove = groove_width(index, build, plain[0])
+    thickest = max(plain, key=lambda panel: in_units(panel.thickness.value))
+    depth, width, _ = rabbet(index, build, thickest)
+    groove = groove_width(index, build, thickest)
     return FrontMaking(
         front=front.id,
         build=build,
@@ -64,16 +66,16 @@ def _made(index: JobIndex, front: FrontPlan, build: BuildPlan, from_row: bool, d
         stile=build.stile,
         top_rail=rails[0],
         bottom_rail=rails[1],
-        mid_rails=(build.mid_rail,) * build.mid_rails,
+        mid_rails=(build.mid_rail,) * len(lows),
         mid_rail_low=lows,
         parts=tuple(parts),
         panels=tuple(plain),
-        chain=chain_of(index, front, build, plain[0]),
+        chain=chain_of(index, front, build, thickest),
         rabbet_depth=depth,
         rabbet_width=width,
         groove_width=groove,
         dowels=dowels_of(build, front, parts, depth),
-        proofs=proofs_of(index, front, build, fields, parts),
+        proofs=proofs_of(index, front, build, fields, parts, plain),
         mass=mass_of(index, front, build, fields, plain, (depth, width, groove)),
     )
 

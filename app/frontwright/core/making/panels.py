@@ -27,7 +27,7 @@ class Movement:
 
 def solid_movement(index: JobIndex, front: FrontPlan, build: BuildPlan, across: Figure) -> Movement:
     """Swelling to the wettest and shrinking to the driest of the room."""
-    per_cent = coefficient(index, build.species, front.look.cut)
+    per_cent = coefficient(index, build.panel.species or build.species, front.look.cut)
     wet = moisture(index, front.run)
     return Movement(
         movement(f"swelling of the panel of {front.id}", across, per_cent, wet["made"], wet["high"]),
@@ -71,7 +71,8 @@ def _panel(index: JobIndex, front: FrontPlan, build: BuildPlan, field: Field, na
     upright = front.grain == "vertical"
     along, wide = (high, across) if upright else (across, high)
     glass = front.front.kind == "glass"
-    thickness = assumed(index.unit, "glass") if glass else as_it_is(index, name, "thickness", build.panel.thickness)
+    planned = assumed(index.unit, "glass") if glass else build.panel.thickness
+    thickness = as_it_is(index, name, "thickness", planned)
     over = _over(index, "none" if glass else build.panel.kind)
     rough_along = total(f"panel {name}, rough length", plus(along), plus(over[0])) if over else along
     rough_wide = total(f"panel {name}, rough width", plus(wide), plus(over[1])) if over else wide
@@ -81,13 +82,13 @@ def _panel(index: JobIndex, front: FrontPlan, build: BuildPlan, field: Field, na
         front.id,
         "panel",
         1,
-        along,
-        wide,
+        as_it_is(index, name, "length", along),
+        as_it_is(index, name, "width", wide),
         thickness,
         rough_along,
         rough_wide,
         material,
-        build.species,
+        build.panel.species or build.species,
         front.grain,
     )
     plain = PanelPart(front.id, name, along, wide, thickness, front.grain)
@@ -153,7 +154,7 @@ def rabbet(index: JobIndex, build: BuildPlan, panel: PanelPart) -> tuple[Figure 
     """Depth, width and lip: the frame's rabbet flush with the panel, or the back rabbet that leaves a tongue."""
     if build.kind == "dowelled":
         depth = total("rabbet depth", plus(panel.thickness), how="flush back: as deep as the panel")
-        depth = as_it_is(index, panel.part.split("-")[0], "rabbet depth", depth)
+        depth = as_it_is(index, panel.front, "rabbet depth", depth)
         lip = total("lip", plus(build.thickness), minus(depth))
         return depth, build.engagement, lip
     if build.tongue is None or build.panel.kind != "veneered":

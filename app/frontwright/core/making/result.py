@@ -49,6 +49,7 @@ class PanelPlan:
 
     id: str
     kind: PanelKind
+    species: str | None
     thickness: Figure
     measured: bool
     nominal: Figure

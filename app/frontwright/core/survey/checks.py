@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
-from frontwright.core.assumed import assumed, entered, measured
+from frontwright.core.assumed import assumed, entered, noted
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check, CheckLevel, Code, Fact, WayOut, judged
 from frontwright.core.job import Limits
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import in_units, root_of
+from frontwright.core.lengths import Length, in_units, root_of
+from frontwright.core.survey.closures import closure_limit
 from frontwright.core.survey.openings import reading_error_of
 from frontwright.core.survey.readings import taped
 from frontwright.core.survey.result import Closure, OpeningPlan, RunPlan
@@ -28,6 +30,7 @@ def survey_checks(index: JobIndex, runs: tuple[RunPlan, ...]) -> Iterator[Check]
         for column, closure in run.column_closures.items():
             subjects = tuple(o.id for o in run.openings if o.column == column)
             yield replace(_closure(closure, run), where=subjects or (run.id,))
+        yield from _apart(index, run)
         yield from _bows(index, run)
         for opening in run.openings:
             yield from _opening(index, run, opening)
@@ -60,7 +63,8 @@ def _closure(closure: Closure, run: RunPlan) -> Check:
         ways += [WayOut("enter seam", left, value=closure.error.value) for left in _where_boxes_meet(run)]
     if wrong:
         ways.append(WayOut("read again", run.id, "overall"))
-    case = "named" if closure.suspects else "unexplained"
+    case = "named" if closure.suspects else "like a member" if closure.like else "unexplained"
+    facts |= {"like": ", ".join(closure.like)} if closure.like else {}
     limit = closure.limit
     return Check(
         "closure",
@@ -74,6 +78,32 @@ def _closure(closure: Closure, run: RunPlan) -> Check:
         tuple(ways),
         roots=True,
     )
+
+
+def _apart(index: JobIndex, run: RunPlan) -> Iterator[Check]:
+    """Two members that stand together by name, and apart or over each other by the running tape."""
+    limit = closure_limit(index, 2)
+    members = {m.id: m for m in run.members}
+    for a, b in pairwise(run.order):
+        if a not in members or b not in members:
+            continue
+        gap = Fraction(in_units(members[b].left.value)) - in_units(members[a].right.value)
+        if abs(gap) > limit:
+            again = (WayOut("read again", a, "edge right"), WayOut("read again", b, "edge left"))
+            seam = (WayOut("enter seam", a, value=Length(int(gap))),) if gap > 0 else ()
+            level: CheckLevel = "warn" if gap > 0 else "stop"
+            yield Check(
+                "closure",
+                (a, b),
+                gap,
+                limit,
+                level,
+                "open",
+                "apart" if gap > 0 else "crossing",
+                {},
+                (*seam, *again),
+                roots=True,
+            )
 
 
 def _where_boxes_meet(run: RunPlan) -> list[str]:
@@ -194,7 +224,7 @@ def _bows(index: JobIndex, run: RunPlan) -> Iterator[Check]:
     inset = any(_inset(index, o.id) for o in run.openings)
     limit = assumed(index.unit, "bow inset" if inset else "bow cover")
     for plan in (*run.members, *run.rails):
-        bow = measured(plan.member.bow, f"bow of {plan.id}")
+        bow = noted(plan.member.bow, f"bow of {plan.id}")
         if bow is not None:
             yield _compared("bow", (plan.id,), bow, limit, "warn")
 

@@ -8,16 +8,13 @@ from fractions import Fraction
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.job import Column, Member, Opening, Reading, Run
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import Length, Unit, in_units, root_of
+from frontwright.core.lengths import Length, Unit, half_up, in_units, root_of
 from frontwright.core.survey.openings import reading_error_of
 from frontwright.core.survey.positions import Item
-from frontwright.core.survey.readings import taped
+from frontwright.core.survey.readings import every, taped
 from frontwright.core.survey.result import Closure, Suspect
 
-_ROUND_STEPS: dict[Unit, tuple[Length, ...]] = {
-    "in": (Length.inch("1/2"), Length.inch(1), Length.inch(2), Length.inch(10), Length.inch(12)),
-    "mm": (Length.mm(10), Length.mm(100), Length.mm(1000)),
-}
+_ROUND_STEP: dict[Unit, Length] = {"in": Length.inch("1/2"), "mm": Length.mm(10)}
 Thing = Member | Column
 
 
@@ -43,10 +40,15 @@ def _closure(
     count = len(sizes) + 1
     limit = closure_limit(index, count)
     suspects: tuple[Suspect, ...] = ()
+    like: tuple[str, ...] = ()
     if abs(error.length.units) > limit:
         taken = index.readings[run.id, "overall", at]
-        suspects = tuple(_suspects(index, [*read, taken], taken, error.length, limit, openings))
-    return Closure(run.id, at or None, summed, overall, error, limit, count, suspects)
+        again = _seconds(index, order, openings)
+        suspects = tuple(_suspects(index, [*read, taken], taken, error.length, limit, again))
+        size = abs(error.length.units)
+        as_wide = [r.of for r, s in zip(read, sizes, strict=True) if abs(s.length.units - size) <= limit]
+        like = tuple(of for of in as_wide if of in index.job.members)
+    return Closure(run.id, at or None, summed, overall, error, limit, count, suspects, like)
 
 
 def column_closure(
@@ -95,7 +97,7 @@ def _suspects(
     overall: Reading,
     error: Length,
     limit: Fraction,
-    openings: Mapping[str, list[Opening]],
+    again: Mapping[str, list[Length]],
 ) -> Iterable[Suspect]:
     """F6: readings that alone would bring the error within the limit, with evidence for each."""
     for reading in readings:
@@ -107,29 +109,40 @@ def _suspects(
         swap = next((s for s in swapped(value, index.unit) if abs((s - meant).units) <= limit), None)
         if swap is not None:
             yield Suspect(reading, "digits swapped", swap)
-        elif (step := _round_step(wanted, limit, index.unit)) is not None and _confirmed(
-            index, reading, value + step, limit, openings
-        ):
+            continue
+        step = _round_step(wanted, limit, index.unit)
+        if step is not None and any(abs((v - value - step).units) <= 2 * limit for v in again.get(reading.of, [])):
             yield Suspect(reading, "round step", value + step)
 
 
 def _round_step(error: Length, limit: Fraction, unit: Unit) -> Length | None:
-    """The round figure that the error is, with its sign: an inch, half an inch, ten or a hundred millimetres."""
-    sign = 1 if error.units > 0 else -1
-    steps = (step * sign for step in _ROUND_STEPS[unit])
-    return next((step for step in steps if abs((error - step).units) <= limit), None)
+    """The round figure that the error is, with its sign: so many half inches, or ten or hundreds of millimetres."""
+    step = half_up(error, _ROUND_STEP[unit])
+    return step if step and abs((error - step).units) <= limit else None
 
 
-def _confirmed(
-    index: JobIndex, reading: Reading, meant: Length, limit: Fraction, openings: Mapping[str, list[Opening]]
-) -> bool:
-    """Whether a second reading of the same thing says what this one was meant to be."""
-    others = [index.readings.get((o.id, "width", at)) for o in openings.get(reading.of, []) for at in _ACROSS]
-    values = [other.value.value for other in others if other and other is not reading and other.value]
-    return any(v is not None and abs((v - meant).units) <= 2 * limit for v in values)
+def _seconds(index: JobIndex, order: list[Thing], openings: Mapping[str, list[Opening]]) -> dict[str, list[Length]]:
+    """What else was read of each upright thing: its width at every height, that of its openings, and by running tape.
+
+    A column's opening is found by its own id too: its width may be the column's single reading.
+    """
+    found: dict[str, list[Length]] = {}
+    tape = [_edge(index, order, at) for at in range(len(order) + 1)]
+    for at, thing in enumerate(order):
+        own = openings.get(thing.id, []) if isinstance(thing, Column) else []
+        read = [*every(index, thing.id, "across"), *(w for o in own for w in every(index, o.id, "width"))]
+        near, far = tape[at], tape[at + 1]
+        by_tape = [far - near] if near is not None and far is not None else []
+        sizes = [*(figure.length for figure in read), *by_tape]
+        found |= {name: sizes for name in (thing.id, *(o.id for o in own))}
+    return found
 
 
-_ACROSS = ("top", "middle", "bottom")
+def _edge(index: JobIndex, order: list[Thing], at: int) -> Length | None:
+    """The edge between two upright things by the running tape, from whichever side it was read."""
+    before = every(index, order[at - 1].id, "edge right") if at > 0 else []
+    after = every(index, order[at].id, "edge left") if at < len(order) else []
+    return next((figure.length for figure in (*before, *after)), None)
 
 
 def swapped(value: Length, unit: Unit) -> Iterable[Length]:

@@ -9,6 +9,9 @@ from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.lengths import ZERO
 
 
+Span = tuple[Figure, Figure]
+
+
 @dataclass(frozen=True, slots=True)
 class Item:
     """A thing on the line: its size read singly (or None), what it is assumed at, and its two edges by the tape."""
@@ -20,19 +23,25 @@ class Item:
     end: Figure | None = None
 
 
-def boundaries(items: Sequence[Item], last: Figure | None = None) -> list[Figure]:
-    """The n + 1 edges of n things that lie side by side, from the datum on.
+def spans(items: Sequence[Item], last: Figure | None = None, overall: Figure | None = None) -> list[Span]:
+    """Near and far edge of things that lie side by side, from the datum on.
 
     A taped edge is taken as read; between taped edges, sizes read singly are added from the near side, and one size
-    that was not read is what is left; only then is a size assumed. `last` is the far edge where it is known.
+    that was not read is what is left; only then is a size assumed. `last` is the far edge where it is known; `overall`
+    only tells what is left for the one thing that was not read.
     """
+    edges = _edges(items, last, overall)
+    return [(item.start or edges[at], edges[at + 1]) for at, item in enumerate(items)]
+
+
+def _edges(items: Sequence[Item], last: Figure | None, overall: Figure | None) -> list[Figure]:
     fixed = _fixed(items, last)
     edges: list[Figure] = [fixed[0] or Figure("datum", ZERO, "chosen", "where the tape is hooked")]
     for at, item in enumerate(items):
         known = fixed[at + 1]
         if known is not None:
             edges.append(known)
-        elif item.size is None and (left := _what_is_left(items, fixed, at)) is not None:
+        elif item.size is None and (left := _what_is_left(items, fixed, at, overall)) is not None:
             edges.append(left)
         else:
             edges.append(total(f"far edge of {item.id}", plus(edges[-1]), plus(item.size or item.otherwise)))
@@ -43,12 +52,14 @@ def _fixed(items: Sequence[Item], last: Figure | None) -> list[Figure | None]:
     fixed: list[Figure | None] = [items[0].start if items else None]
     for at, item in enumerate(items):
         after = items[at + 1].start if at + 1 < len(items) else last
-        fixed.append(item.end or after)
+        fixed.append(item.end or after)  # read twice, the edge of the thing itself goes first
     return fixed
 
 
-def _what_is_left(items: Sequence[Item], fixed: Sequence[Figure | None], at: int) -> Figure | None:
-    """The far edge of an unread thing, counted back from the next taped edge, if all between is read."""
+def _what_is_left(
+    items: Sequence[Item], fixed: Sequence[Figure | None], at: int, overall: Figure | None
+) -> Figure | None:
+    """The far edge of an unread thing, counted back from the next taped edge or the end, if all between is read."""
     sizes: list[Figure] = []
     for further in range(at + 1, len(items)):
         size = items[further].size
@@ -58,4 +69,4 @@ def _what_is_left(items: Sequence[Item], fixed: Sequence[Figure | None], at: int
         edge = fixed[further + 1]
         if edge is not None:
             return total(f"far edge of {items[at].id}", plus(edge), *(minus(s) for s in sizes))
-    return None
+    return total(f"far edge of {items[at].id}", plus(overall), *(minus(s) for s in sizes)) if overall else None

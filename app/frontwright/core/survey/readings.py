@@ -6,9 +6,7 @@ from fractions import Fraction
 
 from frontwright.core.figures import Figure, Source, Term
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import Length, half_up, in_units
-
-_LEAST_SIZE = Length(0)
+from frontwright.core.lengths import ZERO, half_up, in_units
 
 
 def taped(index: JobIndex, of: str, what: str, at: str = "", name: str = "") -> Figure | None:
@@ -17,7 +15,7 @@ def taped(index: JobIndex, of: str, what: str, at: str = "", name: str = "") -> 
     if reading is None or reading.value is None or reading.value.value is None:
         return None
     value = reading.value.value
-    if not what.startswith("edge") and value <= _LEAST_SIZE:
+    if value < ZERO or (value == ZERO and not what.startswith("edge")):
         return None
     source: Source = "assumed" if reading.status == "assumed" else "taped"
     return Figure(name or spoken(what, at, of), value, source, _who(reading.by, reading.when))

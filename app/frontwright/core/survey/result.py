@@ -85,7 +85,11 @@ class Suspect:
 
 @dataclass(frozen=True, slots=True)
 class Closure:
-    """F5 for one run at one height: members added against the overall taken in one stretch."""
+    """F5 for one run at one height: members added against the overall taken in one stretch.
+
+    F6: `suspects` would explain the error each alone; `like` are the members that are as wide as the error, so that
+    one may have been missed (the error above zero) or counted twice.
+    """
 
     run: str
     at: str | None
@@ -95,6 +99,7 @@ class Closure:
     limit: Fraction
     readings: int
     suspects: tuple[Suspect, ...] = ()
+    like: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from frontwright.core.assumed import assumed, measured
+from frontwright.core.assumed import assumed, measured, noted
 from frontwright.core.figures import Figure, Term, least, minus, most, total
 from frontwright.core.job import Column, End, Member, Opening, Run
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import ZERO
+from frontwright.core.lengths import ZERO, in_units
 from frontwright.core.survey.closures import closures_of, column_closure
 from frontwright.core.survey.openings import digest
-from frontwright.core.survey.positions import Item, boundaries
+from frontwright.core.survey.positions import Item, spans
 from frontwright.core.survey.readings import every, middle_of, taped
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan, RunPlan
 from frontwright.core.survey.straight import over_height, scribe
@@ -79,8 +79,9 @@ def _along(
         _column_item(index, thing, openings[thing.id]) if isinstance(thing, Column) else _member_item(index, run, thing)
         for thing in order
     ]
-    edges = boundaries(items)
-    return {item.id: (edges[at], edges[at + 1]) for at, item in enumerate(items)}
+    taken = every(index, run.id, "overall")
+    overall = middle_of(f"overall of {run.id}", taken) if taken else None
+    return {item.id: span for item, span in zip(items, spans(items, overall=overall), strict=True)}
 
 
 def _column_item(index: JobIndex, column: Column, openings: list[Opening]) -> Item:
@@ -134,8 +135,7 @@ def _up(
     items = [
         _rail_item(index, run, thing) if isinstance(thing, Member) else _opening_item(index, thing) for thing in stack
     ]
-    edges = boundaries(items, height)
-    placed = [(thing, (edges[at], edges[at + 1])) for at, thing in enumerate(stack)]
+    placed = list(zip(stack, spans(items, height), strict=True))
     return (
         {thing.id: pair for thing, pair in placed if isinstance(thing, Opening)},
         [(thing, pair) for thing, pair in placed if isinstance(thing, Member)],
@@ -151,9 +151,13 @@ def _stack(index: JobIndex, run: Run, column: Column, openings: list[Opening]) -
         stack.append(openings[at])
         if at > 0:
             above = openings[at - 1]
-            stack.append(mids.get(above.place) or Member(f"mid rail under {above.id}", run.id, "mid rail", above.place))
+            stack.append(mids.get(above.place) or _usual_mid_rail(run, column, above))
     stack.append(_end_rail(index, run, column, "top rail"))
     return stack
+
+
+def _usual_mid_rail(run: Run, column: Column, above: Opening) -> Member:
+    return Member(f"mid rail under {above.id}", run.id, "mid rail", above.place, column=column.id)
 
 
 def _end_rail(index: JobIndex, run: Run, column: Column, kind: str) -> Member:
@@ -221,14 +225,14 @@ def _straight(index: JobIndex, run: Run, overall: Figure | None, height: Figure 
     leans: dict[str, Figure] = {}
     scribes: dict[str, Figure] = {}
     for side, end in ends_of(index, run).items():
-        shows, over = measured(end.leans, "wall leans towards the run"), measured(end.leans_over, "over a length of")
+        shows, over = noted(end.leans, "wall leans towards the run"), measured(end.leans_over, "over a length of")
         if shows is not None:
             leans[side] = over_height("lean of the wall", shows, over, height) if over and height else shows
-        given = (measured(gap, f"gap at the {side} end") for gap in (end.gap_top, end.gap_middle, end.gap_bottom))
-        gaps = [gap for gap in given if gap is not None]
+        given = (noted(gap, f"gap at the {side} end") for gap in (end.gap_top, end.gap_middle, end.gap_bottom))
+        gaps = [gap for gap in given if gap is not None and in_units(gap.value) >= 0]
         if len(gaps) > 1:
             scribes[side] = scribe(gaps, assumed(index.unit, "scribe room"))
-    slope_shows, slope_over = measured(run.slope_shows, "level shows"), measured(run.slope_over, "length of the level")
+    slope_shows, slope_over = noted(run.slope_shows, "level shows"), measured(run.slope_over, "length of the level")
     slope = None
     if slope_shows and slope_over and overall:
         slope = over_height(f"slope of {run.id}", slope_shows, slope_over, overall)

@@ -105,7 +105,8 @@ def _yield(index: JobIndex, machine: Machine, length: Figure) -> BilletYield:
     leaf = panel_plan(index, first_veneered(index)).slice
     thick = billet_size(index, "thickness")
     count = leaves_of(thick.length, leaf.length, loss.length, keep.length)
-    rest = total("rest of the billet", plus(thick), minus(leaf, count), minus(loss, count)) if count else thick
+    cuts = count if in_units(keep.value) else count - 1  # with nothing kept back the last leaf is what is left
+    rest = total("rest of the billet", plus(thick), minus(leaf, count), minus(loss, cuts)) if count else thick
     allowances = index.job.allowances.get("allowances") or Allowances()
     spare_from = _spare_from(index, allowances, leaf)
     return BilletYield(
