@@ -132,6 +132,10 @@ class Block(QWidget):
         return SHOWN
 
     @property
+    def is_form(self) -> bool:
+        return self.grid.is_form
+
+    @property
     def wanted(self) -> int:
         """The width at which every column of the block has room."""
         return max(self.grid.sizeHint().width(), self._buttons.sizeHint().width())

@@ -16,7 +16,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QMenu, QSizePolicy, QTableView, QWidget
 
-from frontwright.desk.contents import Cell, Form, Table, TableRow
+from frontwright.desk.contents import Cell, Form, Table
 from frontwright.window.cell_look import FIELD, PAD, TICKED, CellPainter, Room
 from frontwright.window.cells import CellsModel, Index, as_table
 from frontwright.window.delegate import CellDelegate
@@ -24,6 +24,7 @@ from frontwright.window.entry import EntryField
 from frontwright.window.hands import Hands
 from frontwright.window.head import TableHead
 from frontwright.window.reading import understood
+from frontwright.window.shape import spans_of
 from frontwright.window.theme import Theme
 
 LEAST_ROWS = 7  # rows that a table shows at least, however little room there is
@@ -31,30 +32,6 @@ FEW_COLUMNS = 4
 BAR = 10  # a scroll bar beside the rows
 MOST_WORDS = 170  # pixels of the look: longer words are cut short before they push figures out of sight
 MOST_CHOICE, MOST_VALUE = 100, 140
-
-
-def spans_of(row: TableRow, columns: int) -> dict[int, int]:
-    """Cells that reach over more columns than their own: a head over all, words over blank cells after them."""
-    if row.head:
-        return {0: columns} if columns > 1 else {}
-    blank = [number >= len(row.cells) or _is_blank(row.cells[number]) for number in range(columns)]
-    spans = {}
-    for number in range(columns):
-        end = number + 1
-        while end < columns and blank[end]:
-            end += 1
-        if not blank[number] and _is_prose(row.cells[number]) and end > number + 1:
-            spans[number] = end - number
-    return spans
-
-
-def _is_prose(cell: Cell) -> bool:
-    """Words, and not a plain number that belongs under the head of its column."""
-    return cell.kind == "words" and cell.text.strip("~0123456789.,") != ""
-
-
-def _is_blank(cell: Cell) -> bool:
-    return cell.kind == "words" and not cell.text and cell.figure is None
 
 
 class Grid(QTableView):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QBoxLayout,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QScrollArea,
     QSplitter,
     QVBoxLayout,
@@ -18,83 +17,23 @@ from PySide6.QtWidgets import (
 )
 
 from frontwright.core.lengths import Display
-from frontwright.desk.contents import Action, Choice, Form, PageContents, Table, WorkingLine
-from frontwright.window.block import Block, action_buttons
+from frontwright.desk.contents import Form, PageContents, Table, WorkingLine
+from frontwright.window.block import Block
 from frontwright.window.canvas import Board
-from frontwright.window.chooser import Chooser
 from frontwright.window.findings import FindingHands, FindingsStrip
 from frontwright.window.grid import Grid
 from frontwright.window.hands import Hands
 from frontwright.window.legend import Legend
-from frontwright.window.prose import Prose
+from frontwright.window.page_head import MARGIN, PageHead
+from frontwright.window.shape import shared
 from frontwright.window.theme import Theme
 from frontwright.window.working import WorkingPanel
 
-MARGIN, NARROW = 20, 1100
+NARROW = 1100
 BESIDE, BESIDE_MOST, BETWEEN = 628, 760, 24
 FEW_ROWS, MANY_ROWS = 5, 16
 FORM_MOST = 380  # a label and its figure must not stand too far apart
 _ENDLESS = 16_777_215  # Qt's word for no limit
-
-
-class PageHead(QWidget):
-    """Title, chooser of the subject, one line of advice at the right, and what the whole page offers as buttons."""
-
-    subject_chosen = Signal(str)
-    acted = Signal(str)
-
-    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._theme = theme
-        self._choices: tuple[Choice, ...] = ()
-        self._actions: tuple[Action, ...] = ()
-        self._title = QLabel()
-        self._title.setFont(theme.font(20, bold=True))
-        self.chooser = Chooser(theme)
-        self.chooser.setAccessibleName("what this page shows")
-        self.chooser.activated.connect(self._choose)
-        self._buttons = QHBoxLayout()
-        self._buttons.setSpacing(theme.px(8))
-        self._advice = Prose(theme, right=True)
-        self._advice.setMinimumWidth(theme.px(280))
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(theme.px(MARGIN), theme.px(8), theme.px(MARGIN), 0)
-        layout.setSpacing(theme.px(24))
-        layout.addWidget(self._title)
-        layout.addWidget(self.chooser)
-        layout.addLayout(self._buttons)
-        layout.addStretch(1)
-        layout.addWidget(self._advice, 2)
-        self.setFixedHeight(theme.px(52))
-
-    def show_head(self, contents: PageContents) -> None:
-        """Take over title, choices and advice; nothing is sent."""
-        self._title.setText(contents.title)
-        self._advice.say(contents.advice)
-        if contents.choosers != self._choices:
-            self._choices = contents.choosers
-            self.chooser.show_choices(
-                [(choice.value, choice.word) for choice in contents.choosers], named=contents.chapter != "shop"
-            )
-        self.chooser.setVisible(bool(contents.choosers))
-        at = self.chooser.findData(contents.chosen)
-        if at >= 0:
-            self.chooser.setCurrentIndex(at)
-        if contents.actions != self._actions:
-            self._show_actions(contents.actions)
-
-    def _show_actions(self, actions: tuple[Action, ...]) -> None:
-        self._actions = actions
-        while (item := self._buttons.takeAt(0)) is not None:
-            widget = item.widget()
-            if widget is not None:
-                widget.hide()
-                widget.deleteLater()
-        for button in action_buttons(actions, self.acted.emit):
-            self._buttons.addWidget(button)
-
-    def _choose(self, at: int) -> None:
-        self.subject_chosen.emit(self.chooser.itemData(at))
 
 
 class Page(QWidget):
@@ -386,20 +325,3 @@ class Page(QWidget):
 def _blocks(contents: PageContents) -> Iterator[Table | Form]:
     for band in contents.bands:
         yield from band
-
-
-def shared(room: int, blocks: Sequence[Block], form_most: int) -> list[int]:
-    """How wide each block of a band stands. `form_most`: a form is not made wider than this without need."""
-    widths = [min(block.least_width, room) for block in blocks]
-    spare = room - sum(widths)
-    for forms in (False, True):
-        for number, block in enumerate(blocks):
-            if block.grid.is_form is forms and spare > 0:
-                more = min(spare, max(0, block.wanted - widths[number]))
-                widths[number], spare = widths[number] + more, spare - more
-    tables = [number for number, block in enumerate(blocks) if not block.grid.is_form]
-    for number in tables:
-        widths[number] += max(0, spare) // len(tables)
-    if not tables and blocks and spare > 0:
-        widths = [min(width + spare // len(blocks), max(width, form_most)) for width in widths]
-    return widths

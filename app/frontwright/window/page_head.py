@@ -1,0 +1,74 @@
+"""The head of a page: title, chooser of the subject, buttons, one line of advice."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
+
+from frontwright.desk.contents import Action, Choice, PageContents
+from frontwright.window.block import action_buttons
+from frontwright.window.chooser import Chooser
+from frontwright.window.prose import Prose
+from frontwright.window.theme import Theme
+
+MARGIN = 20
+
+
+class PageHead(QWidget):
+    """Title, chooser of the subject, one line of advice at the right, and what the whole page offers as buttons."""
+
+    subject_chosen = Signal(str)
+    acted = Signal(str)
+
+    def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._theme = theme
+        self._choices: tuple[Choice, ...] = ()
+        self._actions: tuple[Action, ...] = ()
+        self._title = QLabel()
+        self._title.setFont(theme.font(20, bold=True))
+        self.chooser = Chooser(theme)
+        self.chooser.setAccessibleName("what this page shows")
+        self.chooser.activated.connect(self._choose)
+        self._buttons = QHBoxLayout()
+        self._buttons.setSpacing(theme.px(8))
+        self._advice = Prose(theme, right=True)
+        self._advice.setMinimumWidth(theme.px(280))
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(theme.px(MARGIN), theme.px(8), theme.px(MARGIN), 0)
+        layout.setSpacing(theme.px(24))
+        layout.addWidget(self._title)
+        layout.addWidget(self.chooser)
+        layout.addLayout(self._buttons)
+        layout.addStretch(1)
+        layout.addWidget(self._advice, 2)
+        self.setFixedHeight(theme.px(52))
+
+    def show_head(self, contents: PageContents) -> None:
+        """Take over title, choices and advice; nothing is sent."""
+        self._title.setText(contents.title)
+        self._advice.say(contents.advice)
+        if contents.choosers != self._choices:
+            self._choices = contents.choosers
+            self.chooser.show_choices(
+                [(choice.value, choice.word) for choice in contents.choosers], named=contents.chapter != "shop"
+            )
+        self.chooser.setVisible(bool(contents.choosers))
+        at = self.chooser.findData(contents.chosen)
+        if at >= 0:
+            self.chooser.setCurrentIndex(at)
+        if contents.actions != self._actions:
+            self._show_actions(contents.actions)
+
+    def _show_actions(self, actions: tuple[Action, ...]) -> None:
+        self._actions = actions
+        while (item := self._buttons.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        for button in action_buttons(actions, self.acted.emit):
+            self._buttons.addWidget(button)
+
+    def _choose(self, at: int) -> None:
+        self.subject_chosen.emit(self.chooser.itemData(at))
