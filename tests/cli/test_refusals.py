@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import sqlite3
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import cast
@@ -53,6 +54,15 @@ def test_a_window_is_not_opened_on_what_is_no_job_file(tmp_path: Path, capsys: p
     assert "folder" in refusal(capsys, tmp_path)
     assert "no file" in refusal(capsys, tmp_path / "nowhere")
     assert "frontwright import" in refusal(capsys, LAUNDRY)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere there is always a screen")
+def test_without_a_screen_the_window_is_refused_and_not_the_program_ended(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"):
+        monkeypatch.delenv(name, raising=False)
+    assert "no screen" in refusal(capsys)
 
 
 @pytest.mark.parametrize("content", [b"", b"words", b"\x00\x01\xff" * 99, b"SQLite format 3\x00" + b"\x00" * 900])

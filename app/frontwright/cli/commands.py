@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import os
 import sys
 from argparse import Namespace
 from collections.abc import Callable, Iterable
@@ -33,6 +34,15 @@ def window(asked: Namespace) -> int:
 
     with jobs.refusals():
         return run(asked.job, asked.shop)
+
+
+def _must_have_a_screen() -> None:
+    """Qt ends the whole program where a screen is missing; what can be known before is said before."""
+    named = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+    if sys.platform.startswith("linux") and not any(os.environ.get(name) for name in named):
+        raise Refusal(
+            "there is no screen to open a window on: use a desktop, or a command such as frontwright figures."
+        )
 
 
 def new(asked: Namespace) -> int:
