@@ -112,6 +112,16 @@ def test_whoever_stops_reading_early_gets_no_complaint() -> None:
         assert started.stderr.read() == b""
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="there is no full disk to write to")
+def test_output_that_finds_no_room_is_one_sentence() -> None:
+    command = [sys.executable, "-m", "frontwright", "figures", str(LAUNDRY)]
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, env=here(), check=False)
+    assert done.returncode == 2
+    assert done.stderr.startswith("frontwright: ")
+    assert done.stderr.count("\n") == 1
+
+
 def test_a_new_job_is_empty_and_in_its_unit(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     job = tmp_path / "new.frontwright"
     assert told(capsys, "new", job, "--unit", "mm") == ""

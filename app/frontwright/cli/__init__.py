@@ -33,10 +33,19 @@ def main(words: Sequence[str] | None = None) -> int:
     except Refusal as refusal:
         print(f"frontwright: {refusal}", file=sys.stderr)
         return commands.REFUSED
-    except BrokenPipeError:  # whoever read us has read enough; nothing is left to flush into a closed pipe
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except BrokenPipeError:  # whoever read us has read enough
+        _give_up_output()
         return commands.WELL
+    except OSError as error:
+        _give_up_output()
+        print(f"frontwright: it could not be done: {error.strerror or error}.", file=sys.stderr)
+        return commands.REFUSED
     return code
+
+
+def _give_up_output() -> None:
+    """Let nothing be left to flush into a pipe or a disk that takes no more."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 class _Parser(argparse.ArgumentParser):

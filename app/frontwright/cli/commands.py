@@ -30,6 +30,7 @@ def window(asked: Namespace) -> int:
             raise Refusal(
                 f"{asked.job} is a job's JSON form: frontwright import {asked.job} JOB makes a job file of it."
             )
+    _must_have_a_screen()
     from frontwright.window.app import run
 
     with jobs.refusals():
