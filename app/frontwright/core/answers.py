@@ -1,4 +1,4 @@
-"""What was said to a check: it stands beside the check while that is open, and as `cleared` when it has fallen silent."""
+"""What was said to a check: beside it while it is open, as `cleared` when it has fallen silent."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ def _told(value: object, job: Job, roots: bool) -> str:
 
 
 def _answered(job: Job, check: Check, unused: dict[str, Answer]) -> Check:
-    """An answer holds for the finding it was given to: same rule, subjects and level, and a value that has not moved."""
+    """An answer holds for the finding it was given to: same rule, subjects and level, value not moved."""
     if not check.is_open:
         return check
     value = told(check, job)[0]

@@ -74,7 +74,7 @@ class Figure:
 
 
 def only_assumed(*figures: Figure) -> bool:
-    """Whether nothing that was read, chosen or measured stands behind any of these figures; nought counts as nothing."""
+    """Whether nothing that was read, chosen or measured stands behind these figures; nought counts as nothing."""
     return all(_guessed(figure) for figure in figures)
 
 

@@ -48,10 +48,10 @@ class Plan:
     read_next: tuple[str, ...]
 
 
-def derive(job: Job, shop: Shop | None = None) -> Plan:
+def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - the rack will be asked through it
     """The plan of a job. Pure and total: any job gives a plan; what is missing is assumed openly, never an error.
 
-    Figures come from the job alone (it carries a copy of each shop entry it uses); the shop is taken for later chapters.
+    Figures come from the job alone: it carries a copy of each shop entry that it uses. The shop is for its rack.
     """
     index = JobIndex(job)
     display = display_of(job.heading)
@@ -61,7 +61,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:
     hung = hardware(index, surveyed, fronted, made)
     faced = facing(index, surveyed)
     sawn = veneer(index, made, faced)
-    billed = bill(index, surveyed, fronted, made, hung, faced, sawn)
+    billed = bill(index, surveyed, fronted, made, hung, sawn)
     looked_at = (*unread(job), *surveyed.checks, *fronted.checks, *made.checks, *hung.checks)
     checks = with_answers(job, looked_at)
     following = tuple(_read_next(surveyed, made, hung))

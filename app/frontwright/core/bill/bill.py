@@ -1,4 +1,4 @@
-"""The bill chapter, whole: what the job takes by form, species, thickness and width, and what the pieces at hand give."""
+"""The bill chapter, whole: what the job takes by form, species and size, and what the pieces at hand give."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from fractions import Fraction
 
 from frontwright.core.assumed import assumed, entered
 from frontwright.core.bill.result import BillLine, BillPlan
-from frontwright.core.facing.result import FacingPlan
 from frontwright.core.figures import Figure, plus, total
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.result import HardwarePlan
@@ -29,17 +28,16 @@ def bill(
     fronts: FrontsPlan,
     making: MakingPlan,
     hardware: HardwarePlan,
-    facing: FacingPlan,
     veneer: VeneerPlan,
 ) -> BillPlan:
     """Solid wood by thickness and width, cores and sheet by area, leaves, hinges and pulls by count (F47)."""
-    hand = _AtHand(index, [p for p in index.job.pieces.values()])
+    hand = _AtHand(index, list(index.job.pieces.values()))
     lines = [
         *_solid(index, fronts, making),
         *_areas(index, making),
         *_bought_skins(index, survey),
         *_leaves(index, making, veneer),
-        *_hardware(index, hardware),
+        *_hardware(hardware),
     ]
     order = sorted(range(len(lines)), key=lambda at: -_long(lines[at]))
     filled = {at: hand.fill(lines[at], veneer) for at in order}
@@ -192,7 +190,7 @@ def _leaves(index: JobIndex, making: MakingPlan, veneer: VeneerPlan) -> Iterator
         yield BillLine("leaf", species, thick, veneer.usable_width, want, None, None, "leaves", leaf.length, 0, want)
 
 
-def _hardware(index: JobIndex, hardware: HardwarePlan) -> Iterator[BillLine]:
+def _hardware(hardware: HardwarePlan) -> Iterator[BillLine]:
     hinges: dict[str, int] = {}
     for hinge in hardware.hinges.values():
         hinges[hinge.name or "not chosen yet"] = hinges.get(hinge.name or "not chosen yet", 0) + hinge.count

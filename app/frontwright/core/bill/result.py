@@ -10,9 +10,11 @@ from frontwright.core.figures import Figure
 
 @dataclass(frozen=True, slots=True)
 class BillLine:
-    """One line of the stock bill. `qty` pieces; `finished`, `rough`: content (board feet or m3 for solid; square feet or
-    m2 for sheet; None for counts). `widths`: rough widths for solid. `at_hand` the same measure found in the list of
-    pieces at hand; `lacks` what is missing, never under 0."""
+    """One line of the stock bill: `qty` pieces of one form, thickness and width (rough, of solid wood).
+
+    `finished`, `rough`: content in board feet or m3 for solid wood, square feet or m2 for sheet, None for counts.
+    `at_hand`: as much of it as the list of pieces at hand has, in `measure`; `lacks`: what is missing, never under 0.
+    """
 
     form: str
     species: str

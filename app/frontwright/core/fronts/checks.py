@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from frontwright.core.assumed import assumed, entered
 from frontwright.core.figures import Figure, minus, plus, total
@@ -102,7 +103,7 @@ def _by_usual_cover(front: FrontPlan) -> bool:
 
 def _overlapping(one: Sum, fronts: Mapping[str, FrontPlan]) -> Iterator[tuple[str, str]]:
     own = [fronts[f] for f in one.of if f in fronts]
-    for a, b in zip(own, own[1:], strict=False):
+    for a, b in pairwise(own):
         if one.direction == "row" and in_units(a.right.value) > in_units(b.left.value):
             yield a.id, b.id
         if one.direction == "column" and a.opening != b.opening and in_units(a.bottom.value) < in_units(b.top.value):

@@ -187,7 +187,7 @@ def _door_right(front: Front, after: Front, meeting: Figure, otherwise: Figure) 
     return otherwise
 
 
-def shared_width(grid: Grid, name: str, wholes: list[Edges]) -> Figure:
+def shared_width(name: str, wholes: list[Edges]) -> Figure:
     """Fronts that share their outer edges are as wide as the narrowest of them."""
     widths = [total(f"width {at + 1} of {name}", plus(w.right), minus(w.left)) for at, w in enumerate(wholes)]
     return least(f"shared width of {name}", widths, "the narrowest governs")

@@ -106,7 +106,7 @@ def _shared(grid: Grid, wholes: Mapping[str, Edges]) -> dict[str, Edges]:
         openings = list(dict.fromkeys(by_front[f] for f in row.fronts if f in by_front))
         if not row.share_edges or row.direction != "column" or len(openings) < 2:
             continue
-        width = shared_width(grid, row.id, [wholes[o] for o in openings])
+        width = shared_width(row.id, [wholes[o] for o in openings])
         for opening in openings:
             changed[opening] = _centred(grid.opening(opening), wholes[opening], width)
     return changed

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from frontwright.core.figures import Figure, Term, minus, plus, rounded, share, total
 from frontwright.core.fronts.looks import end_of
@@ -67,7 +68,7 @@ def _shared_level(lines: dict[tuple[str, str], Line], rows: list[list[str]]) -> 
                 name = " and ".join(line.of for line in own)
                 both = total(f"lines of {name} together", *(plus(line.at) for line in own))
                 shared = share(f"middle of {name}", both, len(own))
-                lines |= {key: Line(line.of, False, shared) for key, line in zip(keys, own, strict=True)}
+                lines |= {key: Line(line.of, upright=False, at=shared) for key, line in zip(keys, own, strict=True)}
     return lines
 
 
@@ -98,7 +99,7 @@ def _member_lines(run: RunPlan) -> dict[tuple[str, str], Line]:
         if left in edges and right in edges:
             name = " and ".join(members) or f"between {left} and {right}"
             inner = _where_boxes_meet(run, members) or (edges[left][1], edges[right][0])
-            lines[left, right] = Line(name, True, _middle(f"middle of {name}", *inner))
+            lines[left, right] = Line(name, upright=True, at=_middle(f"middle of {name}", *inner))
     return lines
 
 
@@ -122,7 +123,9 @@ def _rail_lines(run: RunPlan) -> dict[tuple[str, str], Line]:
     for above, below in stacked(run):
         if above.bottom is not None and below.top is not None:
             rail = _rail_between(run, above)
-            lines[above.id, below.id] = Line(rail, False, _middle(f"middle of {rail}", below.top, above.bottom))
+            lines[above.id, below.id] = Line(
+                rail, upright=False, at=_middle(f"middle of {rail}", below.top, above.bottom)
+            )
     return lines
 
 
@@ -131,7 +134,7 @@ def stacked(run: RunPlan) -> list[tuple[OpeningPlan, OpeningPlan]]:
     pairs: list[tuple[OpeningPlan, OpeningPlan]] = []
     for column in run.columns:
         own = [o for o in run.openings if o.column == column.id]
-        pairs += list(zip(own, own[1:], strict=False))
+        pairs += list(pairwise(own))
     return pairs
 
 
@@ -166,11 +169,11 @@ def _lines_at(
     lines: dict[tuple[str, str], Line] = {}
     half = share("half a reveal", reveal, 2)
     done = 0
-    for at, (left, right) in enumerate(zip(columns, columns[1:], strict=False)):
+    for at, (left, right) in enumerate(pairwise(columns)):
         done += counts[at]
         terms = [plus(start), Term(each, done), Term(reveal, at), Term(meeting, done - at - 1), plus(half)]
         name = f"line between {left} and {right}"
-        lines[left, right] = Line(name, True, total(name, *(t for t in terms if t.factor)))
+        lines[left, right] = Line(name, upright=True, at=total(name, *(t for t in terms if t.factor)))
     return lines
 
 

@@ -12,7 +12,7 @@ from frontwright.core.job import Front, FrontRow, Grain, HingeSide, Scheme
 
 @dataclass(frozen=True, slots=True)
 class LookPlan:
-    """The look as it holds for one opening: every field inherited or assumed. `exceptions`: fields set nearer than room."""
+    """The look as it holds for one opening, inherited or assumed. `exceptions`: fields set nearer than the room."""
 
     scheme: Scheme
     cover: Figure
@@ -39,7 +39,7 @@ class LookPlan:
 
 @dataclass(frozen=True, slots=True)
 class FrontPlan:
-    """A front. Edges are positions from the run's datum; in a run of openings by themselves, from the opening's lower left.
+    """A front. Edges are positions from the run's datum; of openings by themselves, from the opening's lower left.
 
     `overlay`: cover on the frame by side (minus its gap where inset; None at the meeting side of a pair).
     `gaps`: reveal or gap beside it by side, as planned. `built_*` the size measured after glue-up, if any.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.fronts.lines import Grid, by_line, planned_gap, run_end, skin_at, stacked
@@ -39,14 +40,14 @@ def adjacent(grid: Grid, fronts: list[FrontPlan]) -> Neighbours:
     """The neighbours of each front by side, as far as fronts stand there."""
     found: Neighbours = {f.id: {} for f in fronts}
     for row in level_rows(fronts):
-        for a, b in zip(row, row[1:], strict=False):
+        for a, b in pairwise(row):
             if _next_to(grid, a, b):
                 found[a.id].setdefault("right", b.id)
                 found[b.id].setdefault("left", a.id)
-    for a, b in _pairs_by_themselves(grid, fronts):
+    for a, b in _pairs_by_themselves(fronts):
         found[a.id]["right"], found[b.id]["left"] = b.id, a.id
     for stack in stacks(fronts, grid):
-        for above, below in zip(stack, stack[1:], strict=False):
+        for above, below in pairwise(stack):
             for f in above:
                 found[f.id].setdefault("bottom", below[0].id)
             for f in below:
@@ -54,9 +55,9 @@ def adjacent(grid: Grid, fronts: list[FrontPlan]) -> Neighbours:
     return found
 
 
-def _pairs_by_themselves(grid: Grid, fronts: list[FrontPlan]) -> Iterable[tuple[FrontPlan, FrontPlan]]:
+def _pairs_by_themselves(fronts: list[FrontPlan]) -> Iterable[tuple[FrontPlan, FrontPlan]]:
     loose = [f for f in fronts if not f.placed]
-    return ((a, b) for a, b in zip(loose, loose[1:], strict=False) if a.opening == b.opening)
+    return ((a, b) for a, b in pairwise(loose) if a.opening == b.opening)
 
 
 def _next_to(grid: Grid, a: FrontPlan, b: FrontPlan) -> bool:

@@ -1,7 +1,7 @@
 """What is entered: a job as frozen tables of rows, and a shop as the same for what outlives jobs.
 
-These classes are the only declaration of a job: its tables in a file, its JSON form, its schema and its undo are generic
-over them. A field is one of: str, int, bool, `Typed` (a length as typed), `Amount` (a number as typed), a tuple of str,
+These classes are the only declaration of a job: its tables in a file, its JSON form, schema and undo are generic over
+them. A field is one of: str, int, bool, `Typed` (a length as typed), `Amount` (a number as typed), a tuple of str,
 or one of these or None. Nothing derived stands here.
 """
 
@@ -75,7 +75,7 @@ class _Tables:
 
 @dataclass(frozen=True, slots=True)
 class Job(_Tables):
-    """Everything a person said of one job: readings, choices, sizes as built, answers. Unchanging; edits make copies."""
+    """Everything a person said of one job: readings, choices, sizes as built, answers; edits make copies."""
 
     headings: Table[Heading] = field(default_factory=lambda: Table([Heading()]))
     rooms: Table[Room] = field(default_factory=Table)
@@ -115,7 +115,7 @@ class Job(_Tables):
 
 @dataclass(frozen=True, slots=True)
 class Shop(_Tables):
-    """What outlives jobs: this shop's builds, hinges, machines, woods, allowances and limits, to be copied into jobs."""
+    """What outlives jobs: builds, hinges, machines, woods, allowances and limits, to be copied into jobs."""
 
     door_builds: Table[DoorBuild] = field(default_factory=Table)
     panel_builds: Table[PanelBuild] = field(default_factory=Table)

@@ -11,7 +11,7 @@ _PLAIN = re.compile(r"\s*(\d{1,9}(?:[.,]\d{1,9})?|[.,]\d{1,9})\s*")
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """A typed number beside its exact value; `value` is None where the text cannot be read (it is kept all the same)."""
+    """A typed number beside its exact value; `value` is None where the text cannot be read (it is kept)."""
 
     text: str
     value: Fraction | None

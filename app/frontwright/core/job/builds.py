@@ -113,7 +113,7 @@ class Machine:
 
 @dataclass(frozen=True, slots=True)
 class Species:
-    """A wood: movement per 1 % of moisture, flat and quarter sawn (F35); density in lb/ft3 or kg/m3 by the job's unit."""
+    """A wood: movement per 1 % of moisture, flat and quarter sawn (F35); density in lb/ft3 or kg/m3 by the unit."""
 
     id: str
     name: str = ""

@@ -182,7 +182,12 @@ def _rail_dowels(
 
 
 def proofs_of(
-    index: JobIndex, front: FrontPlan, build: BuildPlan, fields: tuple[Field, ...], parts: list[Part], panels: list[PanelPart]
+    index: JobIndex,
+    front: FrontPlan,
+    build: BuildPlan,
+    fields: tuple[Field, ...],
+    parts: list[Part],
+    panels: list[PanelPart],
 ) -> tuple[Proof, ...]:
     """F69: stiles and rail less the joints, as cut, are the width; panel and clearance, as planned, are sight and
     engagement."""

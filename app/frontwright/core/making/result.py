@@ -45,7 +45,7 @@ class BuildPlan:
 
 @dataclass(frozen=True, slots=True)
 class PanelPlan:
-    """A panel build with the chain of thickness (F37). `thickness`: finished. `measured`: core or sheet was measured."""
+    """A panel build with its chain of thickness (F37). `thickness`: finished. `measured`: core or sheet was."""
 
     id: str
     kind: PanelKind

@@ -182,10 +182,10 @@ def _against_run(index: JobIndex, run: RunPlan, opening: OpeningPlan) -> Iterato
         return
     limit = in_units(reading_error_of(index).value) * root_of(Fraction(3))
     sides = (
-        ("width", opening.left, opening.right, opening.widths, opening.width),
-        ("height", opening.bottom, opening.top, opening.heights, opening.height),
+        ("width", opening.left, opening.right, opening.widths),
+        ("height", opening.bottom, opening.top, opening.heights),
     )
-    for what, low, high, own, derived in sides:
+    for what, low, high, own in sides:
         taken = [f for f in own if f.source == "taped"]
         if not taken or low.rests or high.rests or _made_of(high, taken) or _made_of(low, taken):
             continue

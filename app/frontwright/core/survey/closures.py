@@ -134,7 +134,7 @@ def _seconds(index: JobIndex, order: list[Thing], openings: Mapping[str, list[Op
         near, far = tape[at], tape[at + 1]
         by_tape = [far - near] if near is not None and far is not None else []
         sizes = [*(figure.length for figure in read), *by_tape]
-        found |= {name: sizes for name in (thing.id, *(o.id for o in own))}
+        found |= dict.fromkeys((thing.id, *(o.id for o in own)), sizes)
     return found
 
 

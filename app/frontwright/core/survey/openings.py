@@ -44,7 +44,7 @@ def digest(
     y: tuple[Figure, Figure] | None,
     size: tuple[Figure | None, Figure | None],
 ) -> OpeningPlan:
-    """One opening from its readings; `x`, `y` its edges on the run, `size` what run and rails say of width and height."""
+    """One opening from its readings; `x`, `y` its edges on the run, `size` what run and rails say of its size."""
     width_else = size[0] or assumed(index.unit, "opening width")
     height_else = size[1] or assumed(index.unit, "opening height")
     widths = three(index, opening.id, "width", ACROSS, width_else)

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.lengths import ZERO
 
-
 Span = tuple[Figure, Figure]
 
 

@@ -34,8 +34,8 @@ class OpeningPlan:
     """An opening: where it lies (None in a run of openings by themselves), and its six figures digested (F2-F4).
 
     `widths` (top, middle, bottom), `heights` (left, middle, right), `diagonals` (\\, /): read, or assumed, or None.
-    `width`, `height` are where the running tape ran, else the middle reading. Lean and diagonals None: not measured. Roots count units, far
-    finer than one.
+    `width`, `height` are where the running tape ran, else the middle reading. Lean and diagonals None: not
+    measured. Roots count units, far finer than one.
     """
 
     opening: Opening
