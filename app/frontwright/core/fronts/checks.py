@@ -44,17 +44,17 @@ def _cover(index: JobIndex, front: FrontPlan, cover: Figure) -> Check:
     value = in_units(cover.value)
     level: CheckLevel = "ok"
     if value < in_units(wanted.value):
-        level = "stop" if value < in_units(at_all.value) and not _only_assumed(front, at_all) else "warn"
+        level = "stop" if value < in_units(at_all.value) and not _guessed(cover) else "warn"
     ways: tuple[WayOut, ...] = ()
     if level != "ok":
         ways = (WayOut("change", front.opening, "cover"), WayOut("read again", front.opening, "width"))
     return Check("cover", (front.id,), cover.value, wanted.value, level, judged(level), ways=ways)
 
 
-def _only_assumed(front: FrontPlan, at_all: Figure) -> bool:
-    """Whether every cover that lies under the limit rests on something nobody read or chose."""
-    covers = [c for c in front.overlay.values() if c is not None and in_units(c.value) < in_units(at_all.value)]
-    return all(c.rests for c in covers) and front.least_cover is not None and front.least_cover.rests
+def _guessed(least_cover: Figure) -> bool:
+    """Whether the cover at the tightest side rests on something nobody read or chose, before lean and spread."""
+    tightest = next(term.figure for term in least_cover.terms if term.factor)
+    return tightest.terms[0].figure.rests
 
 
 def _no_size(front: FrontPlan) -> Check:

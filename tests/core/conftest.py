@@ -1,0 +1,1 @@
+"""Beside this file stands `job_builder`, with which tests of every chapter say a job in a few words."""
