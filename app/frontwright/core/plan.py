@@ -23,7 +23,7 @@ from frontwright.core.making.making import making
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.survey.survey import survey
-from frontwright.core.unread import unread
+from frontwright.core.unread import set_aside, unread
 from frontwright.core.veneer.result import VeneerPlan
 from frontwright.core.veneer.veneer import veneer
 
@@ -53,7 +53,8 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - the ra
 
     Figures come from the job alone: it carries a copy of each shop entry that it uses. The shop is for its rack.
     """
-    index = JobIndex(job)
+    unreadable = tuple(unread(job))
+    index = JobIndex(set_aside(job, unreadable))
     display = display_of(job.heading)
     surveyed = survey(index)
     fronted = fronts(index, surveyed, display)
@@ -62,7 +63,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - the ra
     faced = facing(index, surveyed)
     sawn = veneer(index, made, faced)
     billed = bill(index, surveyed, fronted, made, hung, sawn)
-    looked_at = (*unread(job), *surveyed.checks, *fronted.checks, *made.checks, *hung.checks)
+    looked_at = (*unreadable, *surveyed.checks, *fronted.checks, *made.checks, *hung.checks)
     checks = with_answers(job, looked_at)
     following = tuple(_read_next(surveyed, made, hung))
     return Plan(job, display, surveyed, fronted, made, hung, faced, sawn, billed, checks, following)

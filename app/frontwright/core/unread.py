@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields
+from dataclasses import fields, replace
 from typing import Any
 
 from frontwright.core.findings import Check, WayOut
@@ -35,6 +35,17 @@ def unread(job: Job) -> Iterator[Check]:
                 value = getattr(row, name)
                 if value is not None and (said := _said(row, name, value)):
                     yield _check(table, row, name, value.text, said)
+
+
+def set_aside(job: Job, unread_checks: tuple[Check, ...]) -> Job:
+    """The job as it is worked out: what was found to be no size counts as not entered, its text stays."""
+    for check in unread_checks:
+        if check.case != "no size":
+            continue
+        table, row, name = (str(check.facts[key]) for key in ("table", "row", "field"))
+        kept = getattr(job, table)[row]
+        job = job.put(replace(kept, **{name: replace(getattr(kept, name), value=None)}))
+    return job
 
 
 def _typed_fields(kind: type[Any]) -> tuple[str, ...]:

@@ -142,7 +142,8 @@ def _areas(index: JobIndex, making: MakingPlan) -> Iterator[BillLine]:
                 continue
             thick = made.build.panel.core if part.material == "veneered" else part.thickness
             form = {"veneered": "core", "sheet": "sheet", "glass": "glass"}[part.material]
-            groups.setdefault((form, part.species or "", thick.value), []).append((part, thick))
+            species = part.species or "" if form == "sheet" else ""
+            groups.setdefault((form, species, thick.value), []).append((part, thick))
     for (form, species, _), parts in groups.items():
         yield _area_line(index, form, species, parts)
 
