@@ -125,7 +125,7 @@ class Made:
             made = made.put(Front, name, opening=opening, kind=kind, place=place, **fields)
         return made
 
-    def look(self, of: str = "room:room", **fields: object) -> Made:
+    def look(self, of: str = "room:room", /, **fields: object) -> Made:
         return self.put(Look, of, **fields)
 
     @property

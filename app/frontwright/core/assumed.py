@@ -125,12 +125,6 @@ _HARDWARE: dict[str, tuple[str, str, str, str]] = {
     "edge distance": ("cup from the door's edge", "3mm", "5", "T1, T2"),
 }
 _TABLE = _LENGTHS | _HARDWARE
-_MAY_BE_NOUGHT = {
-    *("glue loss", "show loss", "strip show loss", "hinge adjust", "end gap", "panel edge", "leaf edge"),
-    *("leaf over panel", "billet over leaf", "solid length", "solid width", "plane rough", "strip length"),
-    *("strip width", "skin scribe", "row end", "spare rest", "band saw wander", "band saw rejoint"),
-    *("band saw keep back", "table saw wander", "table saw rejoint", "table saw keep back", "table saw overlap"),
-}
 _PER_CENT = {"moisture low": "6", "moisture made": "8", "moisture high": "11"}
 FLAT = Fraction(43, 10000)  # the largest usual movement (beech), S1 Table 13-5
 DENSITY: dict[Unit, Fraction] = {"in": Fraction(44), "mm": Fraction(700)}
@@ -160,20 +154,14 @@ def assumed_moisture(key: str) -> Figure:
 
 
 def entered(unit: Unit, typed: Typed | None, key: str, name: str = "") -> Figure:
-    """The chosen length where one was typed that can be read and is a size, else the assumed one of this key."""
-    if typed is not None and typed.value is not None and typed.value.units >= (0 if key in _MAY_BE_NOUGHT else 1):
+    """The chosen length where one was typed and can be read, else the assumed one of this key."""
+    if typed is not None and typed.value is not None:
         return Figure(name or _TABLE[key][0], typed.value, "chosen")
     return named(assumed(unit, key), name)
 
 
 def measured(typed: Typed | None, name: str) -> Figure | None:
-    """A measured size, or None where none was typed, it cannot be read, or it is nothing or less."""
-    figure = noted(typed, name)
-    return figure if figure is not None and figure.length.units > 0 else None
-
-
-def noted(typed: Typed | None, name: str) -> Figure | None:
-    """What was noted of a lean, bow or gap, below zero too; None where it was not or cannot be read."""
+    """A measured length, or None where none was typed or it cannot be read."""
     return Figure(name, typed.value, "taped") if typed is not None and typed.value is not None else None
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-
 from frontwright.core.job import Column, DoorBuild, Front, Job, Opening, Room, Run
 from frontwright.core.lengths import Length, typed
 from frontwright.core.plan import derive

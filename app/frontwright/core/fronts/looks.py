@@ -10,7 +10,7 @@ from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import LookPlan
 from frontwright.core.job import Grain, Look, Scheme
 from frontwright.core.job.index import JobIndex, told
-from frontwright.core.lengths import LONGEST, Typed
+from frontwright.core.lengths import Typed
 
 _FIELDS = tuple(f.name for f in fields(Look) if f.name != "id")
 _NEAR = ("opening", "cabinet")
@@ -71,7 +71,7 @@ def _cover_goes_first(index: JobIndex, opening: str) -> bool:
 
 def _length(nearest: dict[str, object], field: str) -> Typed | None:
     value = nearest.get(field)
-    return value if isinstance(value, Typed) and value.value is not None and value.value.units > 0 else None
+    return value if isinstance(value, Typed) and value.value is not None else None
 
 
 def _pulls(nearest: dict[str, object]) -> int:
@@ -100,8 +100,7 @@ def end_of(index: JobIndex, opening: str, side: str, unit_name: str) -> tuple[st
     """How the look sets the outer end of the run at this side: ("edge" | "reveal", figure), or None (by cover)."""
     for kind in ("edge", "reveal"):
         value = index.inherited(opening, f"{kind}_{side}")
-        least = 0 if kind == "reveal" else -LONGEST.units
-        if isinstance(value, Typed) and value.value is not None and value.value.units >= least:
+        if isinstance(value, Typed) and value.value is not None:
             name = f"{unit_name} edge, {side}" if kind == "edge" else f"reveal, {side}"
             return kind, Figure(name, value.value, "chosen")
     return None

@@ -83,6 +83,6 @@ def _row(index: JobIndex, row: FrontRow, fronts: list[FrontPlan]) -> RowPlan:
 
 def _trim(row: FrontRow, gap: Figure, kerf: Figure) -> Figure:
     """What is planed off between neighbours, so that kerf and trim are the gap and the figure runs on."""
-    if row.trim is not None and row.trim.value is not None and row.trim.value.units >= 0:
+    if row.trim is not None and row.trim.value is not None:
         return Figure("trim between neighbours", row.trim.value, "chosen")
     return total("trim between neighbours", plus(gap), minus(kerf))

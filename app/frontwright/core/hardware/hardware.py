@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from frontwright.core.assumed import HINGE_MASS, assumed, entered, measured, noted
+from frontwright.core.assumed import HINGE_MASS, assumed, entered, measured
 from frontwright.core.figures import Figure, Term, minus, plus, share, total
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
 from frontwright.core.hardware.checks import hardware_checks
@@ -57,7 +57,7 @@ def _cover_given(index: JobIndex, row: HingeType) -> Figure | None:
     """F26: the cover a hinge gives as told, else edge distance and constant less the plate; None where unknown."""
     if (told := measured(row.cover, "cover of the hinge")) is not None:
         return Figure(told.name, told.value, "chosen")
-    constant, plate = measured(row.constant, "constant of the hinge"), noted(row.plate, "height of the plate")
+    constant, plate = measured(row.constant, "constant of the hinge"), measured(row.plate, "height of the plate")
     if constant is None or plate is None:
         return None
     edge = entered(index.unit, row.edge_distance, "edge distance")

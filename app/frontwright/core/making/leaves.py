@@ -23,10 +23,7 @@ def billet_size(index: JobIndex, what: str) -> Figure:
     at_hand = [
         Figure(f"{what} of {piece.id}", value, "taped")
         for piece in index.job.pieces.values()
-        if piece.form == "billet"
-        and (typed := getattr(piece, what)) is not None
-        and (value := typed.value) is not None
-        and value.units > 0
+        if piece.form == "billet" and (typed := getattr(piece, what)) is not None and (value := typed.value) is not None
     ]
     if at_hand:
         return least(f"{what} of the billets", at_hand, "the least of those at hand")

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
-from frontwright.core.assumed import assumed, entered, noted
+from frontwright.core.assumed import assumed, entered, measured
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check, CheckLevel, Code, Fact, WayOut, judged
 from frontwright.core.job import Limits
@@ -224,7 +224,7 @@ def _bows(index: JobIndex, run: RunPlan) -> Iterator[Check]:
     inset = any(_inset(index, o.id) for o in run.openings)
     limit = assumed(index.unit, "bow inset" if inset else "bow cover")
     for plan in (*run.members, *run.rails):
-        bow = noted(plan.member.bow, f"bow of {plan.id}")
+        bow = measured(plan.member.bow, f"bow of {plan.id}")
         if bow is not None:
             yield _compared("bow", (plan.id,), bow, limit, "warn")
 

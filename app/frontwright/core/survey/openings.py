@@ -104,7 +104,7 @@ def reading_error_of(index: JobIndex) -> Figure:
     """u, the error of one taped figure: the job's own, or the usual one."""
     limits = index.job.limits.get("limits")
     given = limits.reading_error if limits else None
-    if given is not None and given.value is not None and given.value.units > 0:
+    if given is not None and given.value is not None:
         return Figure("reading error of the tape", given.value, "chosen")
     return assumed(index.unit, "reading error")
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from frontwright.core.assumed import assumed, measured, noted
+from frontwright.core.assumed import assumed, measured
 from frontwright.core.figures import Figure, Term, least, minus, most, total
 from frontwright.core.job import Column, End, Member, Opening, Run
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import ZERO, in_units
+from frontwright.core.lengths import ZERO
 from frontwright.core.survey.closures import closures_of, column_closure
 from frontwright.core.survey.openings import digest
 from frontwright.core.survey.positions import Item, spans
@@ -225,14 +225,14 @@ def _straight(index: JobIndex, run: Run, overall: Figure | None, height: Figure 
     leans: dict[str, Figure] = {}
     scribes: dict[str, Figure] = {}
     for side, end in ends_of(index, run).items():
-        shows, over = noted(end.leans, "wall leans towards the run"), measured(end.leans_over, "over a length of")
+        shows, over = measured(end.leans, "wall leans towards the run"), measured(end.leans_over, "over a length of")
         if shows is not None:
             leans[side] = over_height("lean of the wall", shows, over, height) if over and height else shows
-        given = (noted(gap, f"gap at the {side} end") for gap in (end.gap_top, end.gap_middle, end.gap_bottom))
-        gaps = [gap for gap in given if gap is not None and in_units(gap.value) >= 0]
+        given = (measured(gap, f"gap at the {side} end") for gap in (end.gap_top, end.gap_middle, end.gap_bottom))
+        gaps = [gap for gap in given if gap is not None]
         if len(gaps) > 1:
             scribes[side] = scribe(gaps, assumed(index.unit, "scribe room"))
-    slope_shows, slope_over = noted(run.slope_shows, "level shows"), measured(run.slope_over, "length of the level")
+    slope_shows, slope_over = measured(run.slope_shows, "level shows"), measured(run.slope_over, "length of the level")
     slope = None
     if slope_shows and slope_over and overall:
         slope = over_height(f"slope of {run.id}", slope_shows, slope_over, overall)
