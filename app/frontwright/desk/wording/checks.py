@@ -134,6 +134,9 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ("closure", "two readings"): lambda say: (
         f"The {say('what')} of {say.where} was read as {say('own')}, run and rails make it {say('run')}."
     ),
+    ("closure", "old front"): lambda say: (
+        f"The {say('what')} of {say.where} was read as {say('own')}, its old front less its cover makes it {say('old')}."
+    ),
     ("spread", ""): _spread,
     ("racking", "lean"): lambda say: f"{say.where} leans by {say.value.lstrip('−')} {_way(say)}.",
     ("racking", "residual"): lambda say: (
@@ -226,6 +229,7 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
         f"{say('suspect 0')} alone would explain it, were it {say('meant 0')} ({say('kind 0')})."
     ),
     ("closure", "two readings"): "One of the two was misread; the running tape gives the place.",
+    ("closure", "old front"): "Either one was misread, or the old front never hung evenly.",
     ("spread", ""): "Cover follows the widest, inset fronts the least; position the running tape.",
     ("racking", "lean"): "A square front shows a tapered gap or reveal here.",
     ("racking", "residual"): "Equal diagonals do not prove it square when its heights differ.",
