@@ -30,7 +30,7 @@ from frontwright.core.job import (
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import UNITS_IN, Length, Unit, typed
 from frontwright.core.plan import Plan, derive
-from frontwright.core.veneer.veneer import leaves_of, spares, tallest
+from frontwright.core.veneer.counts import leaves_of, spares, tallest
 from frontwright.core.wood import movement
 from frontwright.exchange.reference import species
 

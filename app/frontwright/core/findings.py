@@ -30,6 +30,10 @@ Code = Literal[
     "kerf-vs-reveal",
     "veneer-left",
     "panel-movement",
+    "resaw-yield",
+    "balance",
+    "press-time",
+    "press-load",
     "lip",
     "field",
     "unread",
@@ -62,7 +66,7 @@ class Check:
     code: Code
     where: tuple[str, ...]
     value: Fact | None
-    limit: Fact | tuple[Exact, Exact] | None
+    limit: Fact | tuple[Fact, Fact] | None
     level: CheckLevel = "ok"
     state: CheckState = "holds"
     case: str = ""

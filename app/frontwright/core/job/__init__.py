@@ -42,6 +42,19 @@ from frontwright.core.job.place import (
 )
 from frontwright.core.job.record import Answer, AsBuilt, Piece, PieceForm, Printed
 from frontwright.core.job.table import Row, Table
+from frontwright.core.job.veneer import (
+    Billet,
+    Glue,
+    Leaf,
+    LeafSide,
+    LeafState,
+    Learned,
+    Match,
+    PlanePass,
+    Press,
+    PressedPanel,
+    Pressing,
+)
 
 
 class _Tables:
@@ -99,6 +112,13 @@ class Job(_Tables):
     limits: Table[Limits] = field(default_factory=Table)
     facings: Table[Facing] = field(default_factory=Table)
     pieces: Table[Piece] = field(default_factory=Table)
+    billets: Table[Billet] = field(default_factory=Table)
+    leaves: Table[Leaf] = field(default_factory=Table)
+    glues: Table[Glue] = field(default_factory=Table)
+    presses: Table[Press] = field(default_factory=Table)
+    pressings: Table[Pressing] = field(default_factory=Table)
+    pressed_panels: Table[PressedPanel] = field(default_factory=Table)
+    plane_passes: Table[PlanePass] = field(default_factory=Table)
     as_built: Table[AsBuilt] = field(default_factory=Table)
     answers: Table[Answer] = field(default_factory=Table)
     printed: Table[Printed] = field(default_factory=Table)
@@ -124,10 +144,13 @@ class Shop(_Tables):
     species: Table[Species] = field(default_factory=Table)
     allowances: Table[Allowances] = field(default_factory=Table)
     limits: Table[Limits] = field(default_factory=Table)
+    glues: Table[Glue] = field(default_factory=Table)
+    presses: Table[Press] = field(default_factory=Table)
+    learned: Table[Learned] = field(default_factory=Table)
 
     @classmethod
     def kinds(cls) -> dict[str, type[Any]]:
-        return {f.name: _JOB_KINDS[f.name] for f in fields(cls)}
+        return {f.name: (_JOB_KINDS | _SHOP_ONLY)[f.name] for f in fields(cls)}
 
 
 _JOB_KINDS: dict[str, type[Any]] = {
@@ -153,10 +176,19 @@ _JOB_KINDS: dict[str, type[Any]] = {
     "limits": Limits,
     "facings": Facing,
     "pieces": Piece,
+    "billets": Billet,
+    "leaves": Leaf,
+    "glues": Glue,
+    "presses": Press,
+    "pressings": Pressing,
+    "pressed_panels": PressedPanel,
+    "plane_passes": PlanePass,
     "as_built": AsBuilt,
     "answers": Answer,
     "printed": Printed,
 }
+
+_SHOP_ONLY: dict[str, type[Any]] = {"learned": Learned}
 
 __all__ = [
     "DOOR_LIKE",
@@ -165,6 +197,7 @@ __all__ = [
     "Amount",
     "Answer",
     "AsBuilt",
+    "Billet",
     "Cabinet",
     "Column",
     "DoorBuild",
@@ -174,16 +207,22 @@ __all__ = [
     "Front",
     "FrontKind",
     "FrontRow",
+    "Glue",
     "Grain",
     "Heading",
     "HingeSide",
     "HingeType",
     "Job",
+    "Leaf",
+    "LeafSide",
+    "LeafState",
+    "Learned",
     "Level",
     "Limits",
     "Look",
     "Machine",
     "MachineKind",
+    "Match",
     "Member",
     "MemberKind",
     "OldFront",
@@ -192,6 +231,10 @@ __all__ = [
     "PanelKind",
     "Piece",
     "PieceForm",
+    "PlanePass",
+    "Press",
+    "PressedPanel",
+    "Pressing",
     "Printed",
     "Reading",
     "ReadingWhat",

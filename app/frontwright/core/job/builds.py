@@ -96,7 +96,10 @@ class HingeType:
 
 @dataclass(frozen=True, slots=True)
 class Machine:
-    """A saw for leaves, its losses each by its own name (F53, F54). `chosen`: planned with; the others are compared."""
+    """A saw for leaves, its losses each by its own name (F53, F54). `chosen`: planned with; the others are compared.
+
+    `blade`: the one mounted, by this shop's name for it; `out_of_square` of the blade, in degrees.
+    """
 
     id: str
     kind: MachineKind = "band saw"
@@ -108,6 +111,8 @@ class Machine:
     blade_height: Typed | None = None
     overlap: Typed | None = None
     most_height: Typed | None = None
+    blade: str = ""
+    out_of_square: Amount | None = None
     chosen: bool = False
 
 

@@ -1,11 +1,16 @@
-"""What the veneer chapter gives as counts: leaves wanted by use, leaves a billet by machine and size."""
+"""What the veneer chapter gives: leaves wanted and where they go, billets as planned and as they are, panels, pressings."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
 from frontwright.core.figures import Figure
+from frontwright.core.findings import Check
+from frontwright.core.job import Billet, Leaf, LeafSide, LeafState, Match
+from frontwright.core.veneer.nesting import StripLeaf
 
 LeafUse = Literal["panels", "skin", "strips", "stile strips", "rail strips"]
 
@@ -39,7 +44,178 @@ class BilletYield:
 
 
 @dataclass(frozen=True, slots=True)
+class Comparison:
+    """What one machine gives of all leaves wanted, from the billets of the plan: so many, short by so many.
+
+    `with_rests` counts the keep-backs that would give one more leaf each. `short` by length of leaf.
+    """
+
+    machine: str
+    chosen: bool
+    gives: int
+    wanted: int
+    with_rests: int
+    short: tuple[tuple[Figure, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Losses:
+    """A saw's losses a slice by name, and what it keeps back."""
+
+    kerf: Figure
+    wander: Figure
+    rejoint: Figure
+    together: Figure
+    keep_back: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """F60: what the slices so far really cost, and what the billet will still give at that pitch."""
+
+    slices: int
+    mean_thickness: Figure
+    loss: Figure
+    pitch: Figure
+    more: int
+    leaves: int
+    rest: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class SlicePlan:
+    """One leaf of a billet. `left_should`: what then stands of the billet by the plan; `thick` the mean of its readings.
+
+    `state` of one to come is "to come", of one that the billet will not give any more "lost".
+    """
+
+    id: str
+    number: int
+    wanted: Figure
+    left_should: Figure
+    leaf: Leaf | None
+    thick: Figure | None
+    left_is: Figure | None
+    state: LeafState | Literal["to come", "lost"]
+    at_risk: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BilletPlan:
+    """A billet as planned and as it is: its slices in sawing order, the rest, and what was seen.
+
+    `spare`: the rest is thick enough for one more leaf. `shift` is how far the figure moves between two shown faces (F59).
+    """
+
+    billet: Billet
+    machine: str
+    length: Figure
+    width: Figure
+    thickness: Figure
+    slice: Figure
+    losses: Losses
+    planned: int
+    slices: tuple[SlicePlan, ...]
+    rest: Figure
+    spare: bool
+    seen: Seen | None
+    shift: Figure | None
+    ways: tuple[Saving, ...]
+
+    @property
+    def id(self) -> str:
+        return self.billet.id
+
+
+@dataclass(frozen=True, slots=True)
+class Saving:
+    """One way to save a leaf: what would be changed, from what to what."""
+
+    kind: Literal["thinner leaves", "less kept back", "plain back from elsewhere", "narrower over size"]
+    was: Figure | None
+    to: Figure | None
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """Where a leaf goes: to a front's show face or back (seat from the left, as seen on that face), to strips, or spare."""
+
+    leaf: str
+    billet: str
+    number: int
+    side: LeafSide
+    of: str
+    seat: int
+    turned: bool = False
+    by_hand: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class FaceWanted:
+    """A face, skin or set of strips that is short of leaves: how many it wants and has."""
+
+    of: str
+    side: LeafSide
+    wanted: int
+    has: int
+
+
+@dataclass(frozen=True, slots=True)
+class PanelMade:
+    """A panel as it came out of the press and planer: what its leaves were (F38), and the veneer left on each face."""
+
+    panel: str
+    pressed: Figure | None
+    leaves_were: Figure | None
+    correction: Figure | None
+    now: Figure
+    show_left: Figure
+    back_left: Figure
+    passes: int
+    next_face: Literal["show", "back"]
+    to_plane: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class PressingPlan:
+    """F62 to F65: minutes and force of one pressing. Numbers are exact; `helped` says whether somebody helps."""
+
+    id: str
+    panels: tuple[str, ...]
+    helped: bool
+    area: Fraction
+    glue_grams: Fraction
+    spread_minutes: Fraction
+    layup_minutes: Fraction
+    clamp_minutes: Fraction
+    minutes: Fraction
+    limit: Fraction
+    open_limit: Fraction
+    clamps: int
+    pressure: Fraction
+    floor: Fraction
+    goal: Fraction
+    clamps_for_floor: int
+    clamps_for_goal: int
+    spacing: Figure | None
+    alone: Fraction
+    with_helper: Fraction
+    assumed: bool
+
+
+@dataclass(frozen=True, slots=True)
 class VeneerPlan:
+    """Everything of leaves, billets, panels and pressings. `match` by front; `nests` the strips on their leaves."""
+
     leaves: tuple[LeafCount, ...]
     billets: tuple[BilletYield, ...]
     usable_width: Figure
+    plans: tuple[BilletPlan, ...]
+    compared: tuple[Comparison, ...]
+    seats: tuple[Seat, ...]
+    missing: tuple[FaceWanted, ...]
+    match: Mapping[str, Match]
+    nests: tuple[tuple[LeafUse, StripLeaf], ...]
+    panels: Mapping[str, PanelMade]
+    pressings: tuple[PressingPlan, ...]
+    checks: tuple[Check, ...]

@@ -1,157 +1,151 @@
-"""The veneer chapter as counts: leaves by use (F56, F58), leaves a billet on each machine (F53)."""
+"""The veneer chapter, whole: leaves wanted, billets as they are, every leaf in its place, panels and pressings."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from frontwright.core.assumed import assumed, entered, measured
+from frontwright.core.assumed import entered
 from frontwright.core.facing.result import FacingPlan
-from frontwright.core.figures import Figure, minus, most, plus, total
-from frontwright.core.job import Allowances, Machine, MachineKind
-from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import Length, exact_text, in_units, up
+from frontwright.core.figures import Figure
+from frontwright.core.fronts.result import FrontsPlan
+from frontwright.core.job import Allowances, Billet, Match
+from frontwright.core.job.index import JobIndex, natural
+from frontwright.core.lengths import in_units, typed_length
 from frontwright.core.making.builds import panel_plan
-from frontwright.core.making.leaves import billet_size, leaves_across, usable_width
+from frontwright.core.making.leaves import leaves_across, usable_width
 from frontwright.core.making.result import MakingPlan, PanelPart
 from frontwright.core.skins import first_veneered
-from frontwright.core.veneer.result import BilletYield, LeafCount, VeneerPlan
+from frontwright.core.veneer.checks import veneer_checks
+from frontwright.core.veneer.counts import Nest, billet_length, billet_yields, leaf_counts, machines_of, strip_nests
+from frontwright.core.veneer.panels import panel_made
+from frontwright.core.veneer.pressing import pressing_plans
+from frontwright.core.veneer.result import BilletPlan, BilletYield, Comparison, LeafCount, Seat, VeneerPlan
+from frontwright.core.veneer.sawing import billet_plan
+from frontwright.core.veneer.seats import Face, seats_of
+
+MOST_BILLETS = 60  # more are not planned by themselves: a length or width was mistyped
+_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
-def veneer(index: JobIndex, making: MakingPlan, facing: FacingPlan) -> VeneerPlan:
-    """Leaves for panels and skins, and what a billet of each length gives."""
+def veneer(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: FacingPlan) -> VeneerPlan:
+    """Everything of leaves, from what is wanted to the panel out of the press."""
     usable = usable_width(index)
-    leaves = (*_panel_leaves(making), *_skin_leaves(facing, usable))
-    lengths = _leaf_lengths(index, leaves, facing)
-    return VeneerPlan(leaves, tuple(_billets(index, lengths)), usable)
-
-
-def spares(count: int) -> int:
-    """F58: one in ten of a length, at least one."""
-    return max(1, -(-count // 10)) if count else 0
-
-
-def _panel_leaves(making: MakingPlan) -> Iterator[LeafCount]:
-    """Two faces a panel; panels of one length together."""
-    groups: dict[object, list[PanelPart]] = {}
-    for made in making.fronts.values():
-        for panel in made.panels:
-            if panel.leaf_length is not None:
-                groups.setdefault(panel.leaf_length.value, []).append(panel)
-    for panels in groups.values():
-        count = sum(2 * (panel.leaves_across or 0) for panel in panels)
-        length = panels[0].leaf_length
-        if length is not None:
-            yield LeafCount("panels", length, count, spares(count))
-
-
-def _skin_leaves(facing: FacingPlan, usable: Figure) -> Iterator[LeafCount]:
-    """A sawn skin is leaves edge to edge."""
-    groups: dict[object, tuple[Figure, int]] = {}
-    for strip in facing.strips:
-        if strip.order == 1:
-            _, sofar = groups.get(strip.rough_length.value, (strip.rough_length, 0))
-            count = sofar + leaves_across(strip.rough_width, usable)
-            groups[strip.rough_length.value] = (strip.rough_length, count)
-    for length, count in groups.values():
-        yield LeafCount("skin", length, count, spares(count))
-
-
-def _leaf_lengths(index: JobIndex, leaves: tuple[LeafCount, ...], facing: FacingPlan) -> list[Figure]:
-    """Each length of leaf that the job wants: of panels, and the shop's length for strips or else the longest strip."""
-    lengths = [leaf.length for leaf in leaves]
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    strips = [strip.rough_length for strip in facing.strips]
-    given = allowances.strip_leaf
-    if strips and given is not None and given.value is not None:
-        lengths.append(Figure("leaf length for strips", given.value, "chosen"))
-    elif strips:
-        lengths.append(most("longest strip", strips, "the longest governs"))
-    return list({length.value: length for length in lengths}.values())
-
-
-def _billets(index: JobIndex, lengths: list[Figure]) -> Iterator[BilletYield]:
-    for machine in _machines(index):
-        done: set[object] = set()
-        for leaf in lengths:
-            length = billet_length(index, leaf)
-            if length.value not in done:
-                done.add(length.value)
-                yield _yield(index, machine, length)
-
-
-def _machines(index: JobIndex) -> list[Machine]:
-    """The shop's saws; a usual band saw where none is entered."""
-    rows = sorted(index.job.machines.values(), key=lambda m: not m.chosen)
-    return rows or [Machine("band saw", "band saw")]
-
-
-def billet_length(index: JobIndex, leaf: Figure) -> Figure:
-    """F57: the leaf and what a billet is longer, rounded up where the shop says so."""
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    longer = entered(index.unit, allowances.billet_over_leaf, "billet over leaf")
-    bare = total("billet length", plus(leaf), plus(longer))
-    step = allowances.billet_step
-    if step is None or step.value is None or step.value.units <= 0:
-        return bare
-    value = up(bare.value, step.value)
-    return Figure("billet length", value, "derived", "", (plus(bare),), "rounded up to the shop's step for billets")
-
-
-def _yield(index: JobIndex, machine: Machine, length: Figure) -> BilletYield:
-    """F53: leaves of a billet, with the keep-back; without one the last leaf needs no cut."""
-    losses = [_loss(index, machine, what) for what in ("kerf", "wander", "rejoint")]
-    loss = total(f"loss a slice, {machine.kind}", *(plus(one) for one in losses))
-    keep = _loss(index, machine, "keep_back")
-    leaf = panel_plan(index, first_veneered(index)).slice
-    thick = billet_size(index, "thickness")
-    count = leaves_of(thick.length, leaf.length, loss.length, keep.length)
-    cuts = count if in_units(keep.value) else count - 1  # with nothing kept back the last leaf is what is left
-    rest = total("rest of the billet", plus(thick), minus(leaf, count), minus(loss, cuts)) if count else thick
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    spare_from = _spare_from(index, allowances, leaf)
-    return BilletYield(
-        id=f"{machine.name or machine.kind} {exact_text(length.value, index.unit)}",
-        machine=machine.name or machine.kind,
-        length=length,
-        width=billet_size(index, "width"),
-        thickness=thick,
-        slice=leaf,
-        loss=loss,
-        keep_back=keep,
-        leaves=count,
-        rest=rest,
-        spare=in_units(rest.value) >= in_units(spare_from.value),
-        tallest=tallest(index, machine),
+    nests = strip_nests(index, making, facing, usable)
+    leaves = leaf_counts(making, facing, usable, nests)
+    yields = billet_yields(index, [leaf.length for leaf in leaves])
+    panels = [p for made in making.fronts.values() for p in made.panels if p.leaf_length is not None]
+    panel = panel_plan(index, first_veneered(index))
+    rows = _billets(index, leaves, yields)
+    plans = tuple(billet_plan(index, row, panel) for row in rows)
+    faces = [*_faces(fronts, panels), *_skins(facing, usable), *_strips(nests)]
+    over = entered(index.unit, _allowances(index).billet_over_leaf, "billet over leaf").length.units
+    seats, missing = seats_of(plans, faces, over)
+    builds = {p.part: making.fronts[p.front].build.panel for p in panels}
+    made = {p.part: panel_made(index, p, builds[p.part]) for p in panels}
+    pressings = pressing_plans(index, panels)
+    compared = tuple(_compared(index, leaves, yields, rows, plans)) if leaves else ()
+    return VeneerPlan(
+        leaves=leaves,
+        billets=yields,
+        usable_width=usable,
+        plans=plans,
+        compared=compared,
+        seats=seats,
+        missing=missing,
+        match=_matches(plans, seats),
+        nests=tuple((use, leaf) for use, _, laid in nests for leaf in laid),
+        panels=made,
+        pressings=pressings,
+        checks=tuple(veneer_checks(index, plans, compared, missing, panels, made, builds, pressings)),
     )
 
 
-def tallest(index: JobIndex, machine: Machine) -> Figure | None:
-    """The widest billet that a saw takes on edge; a table saw cuts from both edges, the cuts overlapping (F54).
-
-    None for a band saw whose height nobody told.
-    """
-    if machine.kind == "band saw":
-        return measured(machine.most_height, "height under the guide")
-    blade, overlap = _loss(index, machine, "blade_height"), _loss(index, machine, "overlap")
-    return total("height in two passes", plus(blade, 2), minus(overlap))
+def _allowances(index: JobIndex) -> Allowances:
+    return index.job.allowances.get("allowances") or Allowances()
 
 
-def leaves_of(billet: Length, leaf: Length, loss: Length, keep_back: Length) -> int:
-    """F53: whole leaves of a billet; with nothing kept back the last one needs no cut."""
-    pitch = leaf.units + loss.units
-    if pitch <= 0:
-        return 0
-    room = billet.units - keep_back.units if keep_back.units else billet.units + loss.units
-    return max(0, room // pitch)
+def _billets(index: JobIndex, leaves: Sequence[LeafCount], yields: Sequence[BilletYield]) -> list[Billet]:
+    """The billets entered; where none is, as many of each length as the chosen machine needs."""
+    rows = sorted(index.job.billets.values(), key=lambda b: (b.place, natural(b.id)))
+    if rows:
+        return rows
+    machine = machines_of(index)[0]
+    found: list[Billet] = []
+    for length, wanted in sorted(_by_billet(index, leaves).items(), key=lambda item: -item[1][1]):
+        one = next(
+            (y for y in yields if y.length.value == length and y.machine == (machine.name or machine.kind)), None
+        )
+        count = -(-wanted[1] // one.leaves) if one is not None and one.leaves else 0
+        typed = typed_length(wanted[0].length, index.unit)
+        for _ in range(min(count, MOST_BILLETS - len(found))):
+            found.append(Billet(_letter(len(found)), place=len(found), length=typed))
+    return found
 
 
-def _spare_from(index: JobIndex, allowances: Allowances, leaf: Figure) -> Figure:
-    """From which rest on a keep-back is one more leaf."""
-    if allowances.spare_rest is not None and allowances.spare_rest.value is not None:
-        return Figure("rest that gives a spare", allowances.spare_rest.value, "chosen")
-    return total("rest that gives a spare", plus(leaf), plus(assumed(index.unit, "spare rest")))
+def _letter(at: int) -> str:
+    again, letter = divmod(at, len(_LETTERS))
+    return _LETTERS[letter] + (str(again + 1) if again else "")
 
 
-def _loss(index: JobIndex, machine: Machine, what: str) -> Figure:
-    kind: MachineKind = machine.kind
-    return entered(index.unit, getattr(machine, what), f"{kind} {what.replace('_', ' ')}")
+def _by_billet(index: JobIndex, leaves: Sequence[LeafCount]) -> dict[object, tuple[Figure, int]]:
+    """Leaves wanted by the length of the billet that they are sawn from."""
+    found: dict[object, tuple[Figure, int]] = {}
+    for leaf in leaves:
+        length = billet_length(index, leaf.length)
+        found[length.value] = (length, found.get(length.value, (length, 0))[1] + leaf.count)
+    return found
+
+
+def _compared(
+    index: JobIndex,
+    leaves: Sequence[LeafCount],
+    yields: Sequence[BilletYield],
+    rows: Sequence[Billet],
+    plans: Sequence[BilletPlan],
+) -> Iterator[Comparison]:
+    """What each machine would give from the same billets, by length."""
+    wanted = _by_billet(index, leaves)
+    lengths = sorted(wanted.values(), key=lambda one: -in_units(one[0].value))
+    counts = {length.value: 0 for length, _ in lengths}
+    for plan in plans:
+        fit = next((length for length, _ in lengths if in_units(length.value) <= in_units(plan.length.value)), None)
+        if fit is not None:
+            counts[fit.value] += 1
+    chosen = machines_of(index)[0]
+    for machine in machines_of(index):
+        own = {y.length.value: y for y in yields if y.machine == (machine.name or machine.kind)}
+        gives = {key: counts[key] * own[key].leaves for key in counts if key in own}
+        rests = {key: counts[key] * (own[key].leaves + own[key].spare) for key in counts if key in own}
+        short = tuple((length, need - gives[length.value]) for length, need in lengths if need > gives[length.value])
+        total_wanted = sum(need for _, need in lengths)
+        yield Comparison(machine.id, machine is chosen, sum(gives.values()), total_wanted, sum(rests.values()), short)
+
+
+def _faces(fronts: FrontsPlan, panels: Sequence[PanelPart]) -> Iterator[Face]:
+    """Show face and back of every shop-made panel, the doors of a pair together."""
+    for panel in panels:
+        if panel.leaf_length is None or panel.leaves_across is None:
+            continue
+        pair = fronts.fronts[panel.front].opening
+        units = panel.leaf_length.length.units
+        yield Face(panel.part, "show", panel.leaves_across, units, pair)
+        yield Face(panel.part, "back", panel.leaves_across, units, pair)
+
+
+def _skins(facing: FacingPlan, usable: Figure) -> Iterator[Face]:
+    for strip in facing.strips:
+        if strip.order == 1:
+            count = leaves_across(strip.rough_width, usable)
+            yield Face(strip.id, "skin", count, strip.rough_length.length.units)
+
+
+def _strips(nests: Sequence[Nest]) -> Iterator[Face]:
+    for use, length, laid in nests:
+        for at, _ in enumerate(laid):
+            yield Face(f"{use} {at + 1}", "strips", 1, length.length.units)
+
+
+def _matches(plans: Sequence[BilletPlan], seats: Sequence[Seat]) -> dict[str, Match]:
+    """How the show face of each panel is matched: as its billet is."""
+    matches = {plan.id: plan.billet.match for plan in plans}
+    return {seat.of: matches[seat.billet] for seat in seats if seat.side == "show"}

@@ -1,0 +1,153 @@
+"""What is entered while leaves are sawn and panels pressed: billets, leaves one by one, pressings, planing passes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from frontwright.core.job.amount import Amount
+from frontwright.core.lengths import Typed
+
+LeafState = Literal["good", "scorched", "short", "spoiled"]
+LeafSide = Literal["show", "back", "strips", "skin", "spare"]
+Match = Literal["book", "slip", "random"]
+
+
+@dataclass(frozen=True, slots=True)
+class Billet:
+    """A billet, lettered (its id): what leaves are sawn from, cut from `piece`. None of a size is the piece's own.
+
+    `ring_angle` in degrees between rings and face at the end; moisture in per cent, shell and core, read on `moisture_on`.
+    `machine`: with which it is sawn (else the one chosen); `slice`: how thick its leaves are wanted (else the panel's).
+    """
+
+    id: str
+    piece: str | None = None
+    place: int = 0
+    machine: str | None = None
+    length: Typed | None = None
+    width: Typed | None = None
+    thickness: Typed | None = None
+    slice: Typed | None = None
+    ring_angle: Amount | None = None
+    moisture_shell: Amount | None = None
+    moisture_core: Amount | None = None
+    moisture_on: str = ""
+    figure: str = ""
+    match: Match = "book"
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """A leaf that was sawn (id: letter and number). `left`: what then stood of the billet; thickness at six points.
+
+    `machine`: if another than the billet's sawed it. `front`, `side`, `seat`: where a person put it; else it is worked
+    out. `good_length`: what of a leaf with one bad end, or of a stopped cut, can be used.
+    """
+
+    id: str
+    billet: str
+    number: int
+    thick_1: Typed | None = None
+    thick_2: Typed | None = None
+    thick_3: Typed | None = None
+    thick_4: Typed | None = None
+    thick_5: Typed | None = None
+    thick_6: Typed | None = None
+    left: Typed | None = None
+    length: Typed | None = None
+    width: Typed | None = None
+    good_length: Typed | None = None
+    state: LeafState = "good"
+    machine: str | None = None
+    front: str | None = None
+    side: LeafSide | None = None
+    seat: int | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PressedPanel:
+    """A panel out of the press (id: the panel's): thickness at its corners, how far from flat after a day."""
+
+    id: str
+    corner_1: Typed | None = None
+    corner_2: Typed | None = None
+    corner_3: Typed | None = None
+    corner_4: Typed | None = None
+    flatness: Typed | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PlanePass:
+    """One pass through the planer: which face, and the panel's thickness after it."""
+
+    id: str
+    panel: str
+    number: int
+    face: Literal["show", "back"]
+    thickness: Typed | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Glue:
+    """A glue by its own sheet, at the temperature of the day: minutes, amounts in ft2 or m2, psi or MPa by the unit."""
+
+    id: str
+    name: str = ""
+    open_minutes: Amount | None = None
+    clamp_minutes: Amount | None = None
+    used_share: Amount | None = None
+    spread_rate: Amount | None = None
+    weight: Amount | None = None
+    layup_minutes: Amount | None = None
+    clamp_seconds: Amount | None = None
+    pressure_floor: Amount | None = None
+    pressure_goal: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Press:
+    """Clamps or a press as the shop has them; `force` of one clamp in lb or kN; bed, throat, caul and platen heights."""
+
+    id: str
+    name: str = ""
+    clamps: int | None = None
+    force: Amount | None = None
+    throat: Typed | None = None
+    bed_length: Typed | None = None
+    bed_width: Typed | None = None
+    caul: Typed | None = None
+    platen: Typed | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Pressing:
+    """Panels glued up in one go. Without one each panel is taken to be pressed by itself."""
+
+    id: str
+    panels: tuple[str, ...] = ()
+    glue: str | None = None
+    press: str | None = None
+    helper: bool = False
+    clamps: int | None = None
+    both_faces: bool = True
+    temperature: Amount | None = None
+    started: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Learned:
+    """A figure learned from jobs (F76): what, of which machine and wood; how many jobs it counts, and their spread."""
+
+    id: str
+    what: Literal["kerf", "wander", "rejoint", "loss"]
+    machine: str = ""
+    species: str = ""
+    value: Typed | None = None
+    count: int = 0
+    spread: Typed | None = None
+    last_job: str = ""

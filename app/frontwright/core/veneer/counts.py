@@ -1,0 +1,173 @@
+"""Leaves wanted by use and length (F56, F58), strips on their leaves (F44), and what billets of each length give (F53)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from frontwright.core.assumed import assumed, entered, measured
+from frontwright.core.facing.result import FacingPlan, Strip
+from frontwright.core.figures import Figure, minus, most, plus, total
+from frontwright.core.job import Allowances, Machine
+from frontwright.core.job.index import JobIndex
+from frontwright.core.lengths import Length, exact_text, in_units, up
+from frontwright.core.making.builds import panel_plan
+from frontwright.core.making.leaves import billet_size, leaves_across
+from frontwright.core.making.result import MakingPlan, PanelPart
+from frontwright.core.skins import first_veneered
+from frontwright.core.veneer.nesting import StripLeaf, Wanted, nested
+from frontwright.core.veneer.result import BilletYield, LeafCount, LeafUse
+from frontwright.core.veneer.sawing import losses_of
+
+MOST_SPARES_SHARE = 10
+Nest = tuple[LeafUse, Figure, tuple[StripLeaf, ...]]
+
+
+def spares(count: int) -> int:
+    """F58: one in ten of a length, at least one."""
+    return max(1, -(-count // MOST_SPARES_SHARE)) if count else 0
+
+
+def leaf_counts(making: MakingPlan, facing: FacingPlan, usable: Figure, nests: Sequence[Nest]) -> tuple[LeafCount, ...]:
+    """Leaves for panels (two faces each), skins and strips, each use by length."""
+    strips = (LeafCount(use, length, len(leaves), spares(len(leaves))) for use, length, leaves in nests if leaves)
+    return (*_panel_leaves(making), *_skin_leaves(facing, usable), *strips)
+
+
+def _panel_leaves(making: MakingPlan) -> Iterator[LeafCount]:
+    groups: dict[object, list[PanelPart]] = {}
+    for made in making.fronts.values():
+        for panel in made.panels:
+            if panel.leaf_length is not None:
+                groups.setdefault(panel.leaf_length.value, []).append(panel)
+    for panels in groups.values():
+        count = sum(2 * (panel.leaves_across or 0) for panel in panels)
+        length = panels[0].leaf_length
+        if length is not None:
+            yield LeafCount("panels", length, count, spares(count))
+
+
+def _skin_leaves(facing: FacingPlan, usable: Figure) -> Iterator[LeafCount]:
+    """A sawn skin is leaves edge to edge."""
+    groups: dict[object, tuple[Figure, int]] = {}
+    for strip in facing.strips:
+        if strip.order == 1:
+            _, sofar = groups.get(strip.rough_length.value, (strip.rough_length, 0))
+            groups[strip.rough_length.value] = (strip.rough_length, sofar + leaves_across(strip.rough_width, usable))
+    for length, count in groups.values():
+        yield LeafCount("skin", length, count, spares(count))
+
+
+def strip_nests(index: JobIndex, making: MakingPlan, facing: FacingPlan, usable: Figure) -> tuple[Nest, ...]:
+    """Strips laid on leaves: all on the shop's own length for strips, else stile strips on leaves as long as they are
+    and rail strips on the panels' leaves where those are long enough."""
+    strips = [s for s in facing.strips if s.order > 1]
+    if not strips:
+        return ()
+    allowances = index.job.allowances.get("allowances") or Allowances()
+    kerf = entered(index.unit, allowances.rip_kerf, "kerf").length
+    own = measured(allowances.strip_leaf, "leaf length for strips")
+    if own is not None:
+        return (_nest("strips", strips, own, usable, kerf),)
+    stiles, rails = [s for s in strips if s.order == 2], [s for s in strips if s.order > 2]
+    found: list[Nest] = []
+    if stiles:
+        found.append(_nest("stile strips", stiles, _longest(stiles), usable, kerf))
+    if rails:
+        found.append(_nest("rail strips", rails, _leaf_for(rails, making), usable, kerf))
+    return tuple(found)
+
+
+def _nest(use: LeafUse, strips: list[Strip], length: Figure, usable: Figure, kerf: Length) -> Nest:
+    wanted = [Wanted(s.id, s.rough_length.length, s.rough_width.length) for s in strips]
+    leaves, _ = nested(wanted, length.length, usable.length, kerf)
+    return use, length, leaves
+
+
+def _longest(strips: list[Strip]) -> Figure:
+    return most("longest strip", [s.rough_length for s in strips], "the longest governs")
+
+
+def _leaf_for(rails: list[Strip], making: MakingPlan) -> Figure:
+    longest = _longest(rails)
+    panels = [p.leaf_length for m in making.fronts.values() for p in m.panels if p.leaf_length is not None]
+    fitting = [f for f in panels if in_units(f.value) >= in_units(longest.value)]
+    return min(fitting, key=lambda f: in_units(f.value), default=longest)
+
+
+def machines_of(index: JobIndex) -> list[Machine]:
+    """The shop's saws, the chosen one first; a usual band saw where none is entered."""
+    rows = sorted(index.job.machines.values(), key=lambda m: not m.chosen)
+    return rows or [Machine("band saw", "band saw")]
+
+
+def billet_length(index: JobIndex, leaf: Figure) -> Figure:
+    """F57: the leaf and what a billet is longer, rounded up where the shop says so."""
+    allowances = index.job.allowances.get("allowances") or Allowances()
+    longer = entered(index.unit, allowances.billet_over_leaf, "billet over leaf")
+    bare = total("billet length", plus(leaf), plus(longer))
+    step = allowances.billet_step
+    if step is None or step.value is None or step.value.units <= 0:
+        return bare
+    value = up(bare.value, step.value)
+    return Figure("billet length", value, "derived", "", (plus(bare),), "rounded up to the shop's step for billets")
+
+
+def billet_yields(index: JobIndex, lengths: Sequence[Figure]) -> tuple[BilletYield, ...]:
+    """F53 for each machine and each length of billet."""
+    billets = {length.value: length for length in (billet_length(index, leaf) for leaf in lengths)}
+    return tuple(_yield(index, machine, length) for machine in machines_of(index) for length in billets.values())
+
+
+def _yield(index: JobIndex, machine: Machine, length: Figure) -> BilletYield:
+    losses = losses_of(index, machine)
+    leaf = panel_plan(index, first_veneered(index)).slice
+    thick = billet_size(index, "thickness")
+    count = leaves_of(thick.length, leaf.length, losses.together.length, losses.keep_back.length)
+    cuts = count if in_units(losses.keep_back.value) else count - 1  # with nothing kept back the last one needs no cut
+    rest = (
+        total("rest of the billet", plus(thick), minus(leaf, count), minus(losses.together, cuts)) if count else thick
+    )
+    return BilletYield(
+        id=f"{machine.name or machine.kind} {exact_text(length.value, index.unit)}",
+        machine=machine.name or machine.kind,
+        length=length,
+        width=billet_size(index, "width"),
+        thickness=thick,
+        slice=leaf,
+        loss=losses.together,
+        keep_back=losses.keep_back,
+        leaves=count,
+        rest=rest,
+        spare=in_units(rest.value) >= in_units(spare_from(index, leaf).value),
+        tallest=tallest(index, machine),
+    )
+
+
+def spare_from(index: JobIndex, leaf: Figure) -> Figure:
+    """From which rest on a keep-back is one more leaf."""
+    allowances = index.job.allowances.get("allowances") or Allowances()
+    chosen = measured(allowances.spare_rest, "rest that gives a spare")
+    if chosen is not None:
+        return Figure(chosen.name, chosen.value, "chosen")
+    return total("rest that gives a spare", plus(leaf), plus(assumed(index.unit, "spare rest")))
+
+
+def tallest(index: JobIndex, machine: Machine) -> Figure | None:
+    """The widest billet that a saw takes on edge; a table saw cuts from both edges, the cuts overlapping (F54).
+
+    None for a band saw whose height nobody told.
+    """
+    if machine.kind == "band saw":
+        return measured(machine.most_height, "height under the guide")
+    blade = entered(index.unit, machine.blade_height, "table saw blade height")
+    overlap = entered(index.unit, machine.overlap, "table saw overlap")
+    return total("height in two passes", plus(blade, 2), minus(overlap))
+
+
+def leaves_of(billet: Length, leaf: Length, loss: Length, keep_back: Length) -> int:
+    """F53: whole leaves of a billet; with nothing kept back the last one needs no cut."""
+    pitch = leaf.units + loss.units
+    if pitch <= 0:
+        return 0
+    room = billet.units - keep_back.units if keep_back.units else billet.units + loss.units
+    return max(0, room // pitch)
