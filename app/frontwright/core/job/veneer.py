@@ -15,9 +15,9 @@ Match = Literal["book", "slip", "random"]
 
 @dataclass(frozen=True, slots=True)
 class Billet:
-    """A billet, lettered (its id): what leaves are sawn from, cut from `piece`. None of a size is the piece's own.
+    """A billet, lettered (its id): what leaves are sawn from, cut from `piece`, whose sizes hold where it has none.
 
-    `ring_angle` in degrees between rings and face at the end; moisture in per cent, shell and core, read on `moisture_on`.
+    `ring_angle` in degrees between rings and face at the end; moisture of shell and core in per cent, on `moisture_on`.
     `machine`: with which it is sawn (else the one chosen); `slice`: how thick its leaves are wanted (else the panel's).
     """
 
@@ -93,7 +93,7 @@ class PlanePass:
 
 @dataclass(frozen=True, slots=True)
 class Glue:
-    """A glue by its own sheet, at the temperature of the day: minutes, amounts in ft2 or m2, psi or MPa by the unit."""
+    """A glue by its own sheet, at the temperature of the day; areas in ft2 or m2, psi or MPa by the job's unit."""
 
     id: str
     name: str = ""
@@ -110,7 +110,7 @@ class Glue:
 
 @dataclass(frozen=True, slots=True)
 class Press:
-    """Clamps or a press as the shop has them; `force` of one clamp in lb or kN; bed, throat, caul and platen heights."""
+    """A glue by its own sheet at the temperature of the day; areas in ft2 or m2, psi or MPa by the unit."""
 
     id: str
     name: str = ""

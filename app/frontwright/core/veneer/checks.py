@@ -30,7 +30,7 @@ def veneer_checks(
     for one in compared:
         yield _machine(one, bool(index.job.billets))
     for plan in plans:
-        yield from _billet(index, plan, missing)
+        yield from _billet(plan, missing)
     for panel in panels:
         yield _balance(index, panel, made[panel.part])
         if made[panel.part].passes or made[panel.part].pressed is not None:
@@ -53,7 +53,7 @@ def _machine(one: Comparison, entered: bool) -> Check:
     return Check("resaw-yield", (one.machine,), one.gives, one.wanted, level, state, "machine", facts, ways)
 
 
-def _billet(index: JobIndex, plan: BilletPlan, missing: Sequence[FaceWanted]) -> Iterator[Check]:
+def _billet(plan: BilletPlan, missing: Sequence[FaceWanted]) -> Iterator[Check]:
     """F60: said as soon as the slices made show that a leaf is lost or at risk; and what cannot be sawn at all."""
     if in_units(plan.slice.value) > in_units(plan.thickness.value):
         ways = (WayOut("change", plan.id, "thickness"), WayOut("change", plan.id, "slice"))

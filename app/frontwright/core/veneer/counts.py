@@ -1,4 +1,4 @@
-"""Leaves wanted by use and length (F56, F58), strips on their leaves (F44), and what billets of each length give (F53)."""
+"""Leaves wanted by use and length (F56, F58), strips on their leaves (F44), what billets give (F53)."""
 
 from __future__ import annotations
 

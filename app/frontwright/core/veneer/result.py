@@ -1,4 +1,4 @@
-"""What the veneer chapter gives: leaves wanted and where they go, billets as planned and as they are, panels, pressings."""
+"""What the veneer chapter gives: leaves wanted and where they go, billets as planned and as they are, pressings."""
 
 from __future__ import annotations
 
@@ -84,7 +84,7 @@ class Seen:
 
 @dataclass(frozen=True, slots=True)
 class SlicePlan:
-    """One leaf of a billet. `left_should`: what then stands of the billet by the plan; `thick` the mean of its readings.
+    """One leaf of a billet. `left_should`: what then stands of the billet by the plan; `thick`: mean of its readings.
 
     `state` of one to come is "to come", of one that the billet will not give any more "lost".
     """
@@ -104,7 +104,7 @@ class SlicePlan:
 class BilletPlan:
     """A billet as planned and as it is: its slices in sawing order, the rest, and what was seen.
 
-    `spare`: the rest is thick enough for one more leaf. `shift` is how far the figure moves between two shown faces (F59).
+    `spare`: the rest is thick enough for one more leaf. `shift`: of the figure between two shown faces (F59).
     """
 
     billet: Billet
@@ -138,7 +138,7 @@ class Saving:
 
 @dataclass(frozen=True, slots=True)
 class Seat:
-    """Where a leaf goes: to a front's show face or back (seat from the left, as seen on that face), to strips, or spare."""
+    """Where a leaf goes: to a show face or back (seat from the left, as seen on that face), to strips, or spare."""
 
     leaf: str
     billet: str

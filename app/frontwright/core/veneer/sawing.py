@@ -174,7 +174,7 @@ def _risky(seen: Seen | None, losses: Losses, total_now: int) -> int | None:
 
 
 def _shift(billet: Billet, losses: Losses, leaf: Figure, panel: PanelPlan) -> Figure | None:
-    """F59: how far the figure moves between two shown faces; an angle has no exact tangent, so it is a rounded figure."""
+    """F59: how far the figure moves between two shown faces; an angle has no exact tangent, so it is rounded."""
     angle = billet.ring_angle.value if billet.ring_angle is not None else None
     if angle is None or not 0 < angle <= 90 or billet.match == "random":
         return None

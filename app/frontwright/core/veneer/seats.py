@@ -1,4 +1,4 @@
-"""Which leaf goes where: neighbours to the show faces, ends and plain ones to the backs, bad ends to strips (stage 9)."""
+"""Which leaf goes where: neighbours to the show faces, plain ones to the backs, bad ends to strips (stage 9)."""
 
 from __future__ import annotations
 
@@ -95,10 +95,8 @@ def _seat(face: Face, want: int, free: _Free, mates: dict[str, str]) -> list[Sea
     """Leaves for one face: neighbours of one billet where the face shows, else whatever serves."""
     if want <= 0:
         return []
-    if face.side in ("show", "skin"):
-        chosen = _neighbours(face, want, free, mates)
-    else:
-        chosen = _plain(face, want, free)
+    together = face.side in ("show", "skin")
+    chosen = _neighbours(face, want, free, mates) if together else _plain(face, want, free)
     free.taken.update(leaf.id for _, leaf in chosen)
     turned = chosen[0][0].billet.match == "book" if chosen else False
     return [

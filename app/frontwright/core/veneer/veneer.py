@@ -43,7 +43,7 @@ def veneer(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: Faci
     builds = {p.part: making.fronts[p.front].build.panel for p in panels}
     made = {p.part: panel_made(index, p, builds[p.part]) for p in panels}
     pressings = pressing_plans(index, panels)
-    compared = tuple(_compared(index, leaves, yields, rows, plans)) if leaves else ()
+    compared = tuple(_compared(index, leaves, yields, plans)) if leaves else ()
     return VeneerPlan(
         leaves=leaves,
         billets=yields,
@@ -100,7 +100,6 @@ def _compared(
     index: JobIndex,
     leaves: Sequence[LeafCount],
     yields: Sequence[BilletYield],
-    rows: Sequence[Billet],
     plans: Sequence[BilletPlan],
 ) -> Iterator[Comparison]:
     """What each machine would give from the same billets, by length."""
