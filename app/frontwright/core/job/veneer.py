@@ -110,7 +110,7 @@ class Glue:
 
 @dataclass(frozen=True, slots=True)
 class Press:
-    """A glue by its own sheet at the temperature of the day; areas in ft2 or m2, psi or MPa by the unit."""
+    """Clamps or a press of the shop; `force` of one clamp in lb or kN; bed, throat, heights of caul and platen."""
 
     id: str
     name: str = ""
