@@ -29,6 +29,9 @@ REFERENCES: dict[str, dict[str, tuple[str, ...]]] = {
     "door_builds": {"panel": ("panel_builds",), "species": ("species",)},
     "panel_builds": {"species": ("species",)},
     "facings": {"id": ("runs",)},
+    "billets": {"piece": ("pieces",), "machine": ("machines",)},
+    "leaves": {"billet": ("billets",), "front": ("fronts",), "machine": ("machines",)},
+    "pressings": {"glue": ("glues",), "press": ("presses",)},
 }
 _LEVELS = {
     "room": "rooms",

@@ -19,6 +19,7 @@ class Billet:
 
     `ring_angle` in degrees between rings and face at the end; moisture of shell and core in per cent, on `moisture_on`.
     `machine`: with which it is sawn (else the one chosen); `slice`: how thick its leaves are wanted (else the panel's).
+    `counted`: its losses are among the shop's learned figures already.
     """
 
     id: str
@@ -35,6 +36,7 @@ class Billet:
     moisture_on: str = ""
     figure: str = ""
     match: Match = "book"
+    counted: bool = False
     note: str = ""
 
 
@@ -42,8 +44,8 @@ class Billet:
 class Leaf:
     """A leaf that was sawn (id: letter and number). `left`: what then stood of the billet; thickness at six points.
 
-    `machine`: if another than the billet's sawed it. `front`, `side`, `seat`: where a person put it; else it is worked
-    out. `good_length`: what of a leaf with one bad end, or of a stopped cut, can be used.
+    `machine`: if another than the billet's sawed it. `front`, `side`, `seat`: where a person put it (seats run on through
+    the panels of a front, the first from the left of the first panel); else it is worked out. `good_length`: what of a leaf with one bad end, or of a stopped cut, can be used.
     """
 
     id: str

@@ -8,9 +8,9 @@ from fractions import Fraction
 from frontwright.core.assumed import assumed
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import in_units
+from frontwright.core.lengths import half_up, in_units
 from frontwright.core.making.result import PanelPart, PanelPlan
-from frontwright.core.veneer.result import BilletPlan, Comparison, FaceWanted, PanelMade, PressingPlan
+from frontwright.core.veneer.result import BilletPlan, Comparison, FaceWanted, PanelMade, PressingPlan, Saving
 
 _ALIKE = 5  # F39: the two faces within a fifth of the thicker one
 _PLACES = 2
@@ -72,17 +72,19 @@ def _billet(plan: BilletPlan, missing: Sequence[FaceWanted]) -> Iterator[Check]:
         "rest": plan.seen.rest.value,
         "leaf": risky or next((s.id for s in plan.slices if s.state == "lost"), ""),
     }
-    savings = tuple(
-        WayOut(
-            "change",
-            plan.id,
-            "slice" if way.kind == "thinner leaves" else "keep_back",
-            way.to.value if way.to else None,
-        )
-        for way in plan.ways
-    )
+    savings = tuple(_saving(plan, way) for way in plan.ways)
+    if savings:
+        savings = (WayOut("change", f"{plan.id}{plan.seen.leaves - plan.seen.more + 1}", "machine"), *savings)
     case = "lost" if lost else "at risk" if risky else "seen"
     yield Check("resaw-yield", (plan.id,), plan.seen.leaves, plan.planned, level, judged(level), case, facts, savings)
+
+
+def _saving(plan: BilletPlan, way: Saving) -> WayOut:
+    """What is changed to save a leaf: the next leaves, what the saw keeps back, or a further billet for the backs."""
+    if way.kind == "plain back from elsewhere":
+        return WayOut("enter", plan.id, "billet")
+    of, field = (plan.machine, "keep_back") if way.kind == "less kept back" else (plan.id, "slice")
+    return WayOut("change", of, field, half_up(way.to.value) if way.to else None)
 
 
 def _balance(index: JobIndex, panel: PanelPart, made: PanelMade) -> Check:
@@ -117,7 +119,7 @@ def _press_time(one: PressingPlan, where: tuple[str, ...]) -> Iterator[Check]:
     for helped, minutes in ((False, one.alone), (True, one.with_helper)):
         level: CheckLevel = "stop" if minutes > one.limit else "ok"
         counts = helped == one.helped
-        if counts and one.assumed and level == "stop":
+        if one.assumed and level == "stop":
             level = "note"
         state = judged(level) if counts else "compared"
         facts: dict[str, Fact] = {"helped": int(helped), "clamps": one.clamps, "helper": _shown(one.with_helper)}
@@ -127,7 +129,8 @@ def _press_time(one: PressingPlan, where: tuple[str, ...]) -> Iterator[Check]:
 
 def _time_ways(one: PressingPlan) -> tuple[WayOut, ...]:
     helper = (WayOut("change", one.id, "helper"),) if not one.helped and one.with_helper <= one.limit else ()
-    return (*helper, WayOut("change", one.id, "glue"), WayOut("change", one.id, "clamps"))
+    halves = (WayOut("change", one.id, "panels"),) if len(one.panels) > 1 else ()
+    return (*helper, *halves, WayOut("change", one.id, "glue"), WayOut("change", one.id, "clamps"))
 
 
 def _press_load(one: PressingPlan, where: tuple[str, ...]) -> Check:

@@ -77,7 +77,7 @@ def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan) -> BilletPlan
         spare=in_units(rest.value) >= in_units(spare_from.value),
         seen=seen,
         shift=_shift(billet, losses, leaf, panel),
-        ways=_savings(seen, planned, latest, panel, leaf),
+        ways=_savings(seen, slices, latest, panel, leaf),
     )
 
 
@@ -191,20 +191,27 @@ def _shift(billet: Billet, losses: Losses, leaf: Figure, panel: PanelPlan) -> Fi
     )
 
 
-def _savings(seen: Seen | None, planned: int, losses: Losses, panel: PanelPlan, leaf: Figure) -> tuple[Saving, ...]:
-    """What would still save the leaf that is lost or at risk, the least trouble first."""
-    if seen is None or seen.leaves >= planned:
+def _savings(
+    seen: Seen | None, slices: tuple[SlicePlan, ...], losses: Losses, panel: PanelPlan, leaf: Figure
+) -> tuple[Saving, ...]:
+    """What would still save the leaf that is lost or at risk, the least trouble first.
+
+    For one at risk there must be room for one more slice as heavy as those seen.
+    """
+    lost = any(one.state == "lost" for one in slices)
+    if seen is None or not (lost or any(one.at_risk for one in slices)):
         return ()
-    missing = planned - (seen.leaves - seen.more)
+    missing = sum(1 for one in slices if one.state in ("lost", "to come"))
     left = total("billet left", plus(seen.rest), *([plus(seen.pitch, seen.more)] if seen.more else []))
     kept = in_units(losses.keep_back.value)
-    thin = half_up((Fraction(in_units(left.value)) - kept) / missing - in_units(seen.loss.value), Length(1))
+    room = 0 if lost else max(0, in_units(seen.loss.value) - in_units(losses.together.value))
+    thin = half_up((Fraction(in_units(left.value)) - kept - room) / missing - in_units(seen.loss.value), Length(1))
     least = in_units(panel.glue_loss.value) + in_units(panel.show_loss.value) + in_units(panel.least_left.value)
     found: list[Saving] = []
     if thin.units >= least:
         found.append(Saving("thinner leaves", leaf, Figure("leaf that saves one", thin, "derived", "", (plus(left),))))
     need = total("billet for all of them", plus(seen.pitch, missing))
-    kept_then = in_units(left.value) - in_units(need.value)
+    kept_then = in_units(left.value) - in_units(need.value) - room
     if 0 < kept_then < kept:
         less = Figure(
             "keep-back that saves one", half_up(Fraction(kept_then)), "derived", "", (plus(left), minus(need))

@@ -15,13 +15,17 @@ _USABLE = ("good", "scorched", "to come")
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """Leaves that belong together: one face of a panel, a skin, the strips. `units`: the leaf length that it needs."""
+    """Leaves that belong together: one face of a panel, a skin, the strips. `units`: the leaf length that it needs.
+
+    `front`: the front whose panel it is.
+    """
 
     of: str
     side: LeafSide
     count: int
     units: int
     pair: str = ""
+    front: str = ""
 
 
 @dataclass(slots=True)
@@ -67,41 +71,54 @@ def seats_of(
     longer than its leaves, in units.
     """
     free = _Free(list(plans), over)
-    seats = list(_by_hand(plans, free))
-    had = {(s.of, s.side): sum(1 for o in seats if (o.of, o.side) == (s.of, s.side)) for s in seats}
+    seats = _by_hand(plans, free, faces)
+    had = {(s.of, s.side, s.seat) for s in seats}
     missing: list[FaceWanted] = []
     mates: dict[str, str] = {}
     order = {"show": 0, "skin": 1, "back": 2, "strips": 3}
     for face in sorted(faces, key=lambda f: (order.get(f.side, 4), -f.units)):
-        want = face.count - had.get((face.of, face.side), 0)
-        got = _seat(face, want, free, mates)
+        empty = [at for at in range(1, face.count + 1) if (face.of, face.side, at) not in had]
+        got = _seat(face, empty, free, mates)
         seats += got
-        if len(got) < want:
-            missing.append(FaceWanted(face.of, face.side, face.count, face.count - want + len(got)))
+        if len(got) < len(empty):
+            missing.append(FaceWanted(face.of, face.side, face.count, face.count - len(empty) + len(got)))
     return (*seats, *_spares(plans, free)), tuple(missing)
 
 
-def _by_hand(plans: Sequence[BilletPlan], free: _Free) -> Iterator[Seat]:
+def _by_hand(plans: Sequence[BilletPlan], free: _Free, faces: Sequence[Face]) -> list[Seat]:
+    """Leaves where a person put them; of two for one seat the later one goes to the next that is empty."""
+    found: list[Seat] = []
     for plan in plans:
         for leaf in plan.slices:
             row = leaf.leaf
             if row is None or row.side is None or row.state == "spoiled":
                 continue
             free.taken.add(leaf.id)
-            yield Seat(leaf.id, plan.id, leaf.number, row.side, row.front or "", row.seat or 1, by_hand=True)
+            mine = [face for face in faces if (face.side, face.front) == (row.side, row.front or "")]
+            of, at = _place(row.seat, mine, {(s.of, s.side, s.seat) for s in found})
+            turned = plan.billet.match == "book" and at > 0 and at % 2 == 0
+            found.append(Seat(leaf.id, plan.id, leaf.number, row.side, of or row.front or "", at, turned, by_hand=True))
+    return found
 
 
-def _seat(face: Face, want: int, free: _Free, mates: dict[str, str]) -> list[Seat]:
-    """Leaves for one face: neighbours of one billet where the face shows, else whatever serves."""
-    if want <= 0:
+def _place(wanted: int | None, faces: list[Face], taken: set[tuple[str, LeafSide, int]]) -> tuple[str, int]:
+    """Panel and seat of the n-th place over these faces, else of the first empty one; nowhere where all are taken."""
+    places = [(face, at) for face in faces for at in range(1, face.count + 1)]
+    first = places[wanted - 1 : wanted] if wanted else []
+    return next(((f.of, at) for f, at in (*first, *places) if (f.of, f.side, at) not in taken), ("", 0))
+
+
+def _seat(face: Face, empty: list[int], free: _Free, mates: dict[str, str]) -> list[Seat]:
+    """Leaves for the empty seats of one face: neighbours of one billet where the face shows, else whatever serves."""
+    if not empty:
         return []
     together = face.side in ("show", "skin")
-    chosen = _neighbours(face, want, free, mates) if together else _plain(face, want, free)
+    chosen = _neighbours(face, len(empty), free, mates) if together else _plain(face, len(empty), free)
     free.taken.update(leaf.id for _, leaf in chosen)
     turned = chosen[0][0].billet.match == "book" if chosen else False
     return [
-        Seat(leaf.id, plan.id, leaf.number, face.side, face.of, at + 1, turned and bool(at % 2))
-        for at, (plan, leaf) in enumerate(chosen)
+        Seat(leaf.id, plan.id, leaf.number, face.side, face.of, at, turned and at % 2 == 0)
+        for at, (plan, leaf) in zip(empty, chosen, strict=False)
     ]
 
 

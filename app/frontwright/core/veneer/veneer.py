@@ -127,8 +127,8 @@ def _faces(fronts: FrontsPlan, panels: Sequence[PanelPart]) -> Iterator[Face]:
             continue
         pair = fronts.fronts[panel.front].opening
         units = panel.leaf_length.length.units
-        yield Face(panel.part, "show", panel.leaves_across, units, pair)
-        yield Face(panel.part, "back", panel.leaves_across, units, pair)
+        yield Face(panel.part, "show", panel.leaves_across, units, pair, panel.front)
+        yield Face(panel.part, "back", panel.leaves_across, units, pair, panel.front)
 
 
 def _skins(facing: FacingPlan, usable: Figure) -> Iterator[Face]:
