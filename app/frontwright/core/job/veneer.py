@@ -18,7 +18,7 @@ class Billet:
     """A billet, lettered (its id): what leaves are sawn from, cut from `piece`, whose sizes hold where it has none.
 
     `ring_angle` in degrees between rings and face at the end; moisture of shell and core in per cent, on `moisture_on`.
-    `machine`: with which it is sawn (else the one chosen); `slice`: how thick its leaves are wanted (else the panel's).
+    `machine`: with which it is sawn (else the one chosen); `slice`: how thick its leaves are wanted (else the panel's), `slice_now` those still to come.
     `counted`: its losses are among the shop's learned figures already.
     """
 
@@ -30,6 +30,7 @@ class Billet:
     width: Typed | None = None
     thickness: Typed | None = None
     slice: Typed | None = None
+    slice_now: Typed | None = None
     ring_angle: Amount | None = None
     moisture_shell: Amount | None = None
     moisture_core: Amount | None = None

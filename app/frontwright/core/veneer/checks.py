@@ -8,12 +8,13 @@ from fractions import Fraction
 from frontwright.core.assumed import assumed
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import half_up, in_units
+from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, Unit, down, in_units
 from frontwright.core.making.result import PanelPart, PanelPlan
 from frontwright.core.veneer.result import BilletPlan, Comparison, FaceWanted, PanelMade, PressingPlan, Saving
 
 _ALIKE = 5  # F39: the two faces within a fifth of the thicker one
 _PLACES = 2
+_FINE = {"in": IN_SIXTYFOURTHS.step, "mm": IN_TENTH_MM.step}  # what a fence is set to
 
 
 def veneer_checks(
@@ -30,7 +31,7 @@ def veneer_checks(
     for one in compared:
         yield _machine(one, bool(index.job.billets))
     for plan in plans:
-        yield from _billet(plan, missing)
+        yield from _billet(index, plan, missing)
     for panel in panels:
         yield _balance(index, panel, made[panel.part])
         if made[panel.part].passes or made[panel.part].pressed is not None:
@@ -53,7 +54,7 @@ def _machine(one: Comparison, entered: bool) -> Check:
     return Check("resaw-yield", (one.machine,), one.gives, one.wanted, level, state, "machine", facts, ways)
 
 
-def _billet(plan: BilletPlan, missing: Sequence[FaceWanted]) -> Iterator[Check]:
+def _billet(index: JobIndex, plan: BilletPlan, missing: Sequence[FaceWanted]) -> Iterator[Check]:
     """F60: said as soon as the slices made show that a leaf is lost or at risk; and what cannot be sawn at all."""
     if in_units(plan.slice.value) > in_units(plan.thickness.value):
         ways = (WayOut("change", plan.id, "thickness"), WayOut("change", plan.id, "slice"))
@@ -72,19 +73,19 @@ def _billet(plan: BilletPlan, missing: Sequence[FaceWanted]) -> Iterator[Check]:
         "rest": plan.seen.rest.value,
         "leaf": risky or next((s.id for s in plan.slices if s.state == "lost"), ""),
     }
-    savings = tuple(_saving(plan, way) for way in plan.ways)
+    savings = tuple(_saving(plan, way, index.unit) for way in plan.ways)
     if savings:
         savings = (WayOut("change", f"{plan.id}{plan.seen.leaves - plan.seen.more + 1}", "machine"), *savings)
     case = "lost" if lost else "at risk" if risky else "seen"
     yield Check("resaw-yield", (plan.id,), plan.seen.leaves, plan.planned, level, judged(level), case, facts, savings)
 
 
-def _saving(plan: BilletPlan, way: Saving) -> WayOut:
-    """What is changed to save a leaf: the next leaves, what the saw keeps back, or a further billet for the backs."""
+def _saving(plan: BilletPlan, way: Saving, unit: Unit) -> WayOut:
+    """What is changed to save a leaf: leaves to come, what the saw keeps back, a further billet for backs."""
     if way.kind == "plain back from elsewhere":
         return WayOut("enter", plan.id, "billet")
-    of, field = (plan.machine, "keep_back") if way.kind == "less kept back" else (plan.id, "slice")
-    return WayOut("change", of, field, half_up(way.to.value) if way.to else None)
+    of, field = (plan.machine, "keep_back") if way.kind == "less kept back" else (plan.id, "slice_now")
+    return WayOut("change", of, field, down(way.to.value, _FINE[unit]) if way.to else None)
 
 
 def _balance(index: JobIndex, panel: PanelPart, made: PanelMade) -> Check:

@@ -59,8 +59,9 @@ def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan) -> BilletPlan
         row.number: row for row in sorted(index.job.leaves.values(), key=lambda r: r.number) if row.billet == billet.id
     }
     latest = losses_of(index, machine_of(index, _last_machine(sawn) or billet.machine))
-    seen = _seen(thick, list(sawn.values()), latest, leaf)
-    slices = _slices(billet, thick, leaf, losses, planned, sawn, seen)
+    now = measured(billet.slice_now, "leaf from now on")
+    seen = _seen(thick, list(sawn.values()), latest, leaf, now)
+    slices = _slices(billet, thick, leaf, losses, planned, sawn, seen, now)
     rest = seen.rest if seen else _rest(thick, leaf, losses, planned)
     spare_from = total("rest that gives a spare", plus(leaf), plus(assumed(index.unit, "spare rest")))
     return BilletPlan(
@@ -114,7 +115,7 @@ def _last_machine(sawn: dict[int, Leaf]) -> str | None:
     return sawn[max(sawn)].machine if sawn else None
 
 
-def _seen(thick: Figure, sawn: list[Leaf], losses: Losses, leaf: Figure) -> Seen | None:
+def _seen(thick: Figure, sawn: list[Leaf], losses: Losses, leaf: Figure, now: Figure | None) -> Seen | None:
     """F60, from the slices made with the blade that is mounted now; None until one of them was measured."""
     lefts = [(row, left) for row in sawn if (left := measured(row.left, f"billet left after {row.id}")) is not None]
     if not lefts:
@@ -128,7 +129,7 @@ def _seen(thick: Figure, sawn: list[Leaf], losses: Losses, leaf: Figure) -> Seen
     gone = total("billet gone", plus(before), minus(left))
     each = share("gone a slice", gone, len(since))
     loss = total("loss seen", plus(each), minus(mean))
-    wanted = mean if last.machine is None or len(since) > 1 else leaf
+    wanted = now or (mean if last.machine is None or len(since) > 1 else leaf)
     pitch = total("pitch seen", plus(wanted), plus(loss))
     units, kept = in_units(pitch.value), in_units(losses.keep_back.value)
     more = max(0, int((in_units(left.value) - kept) // units)) if units > 0 else 0
@@ -148,7 +149,14 @@ def _before(thick: Figure, sawn: list[Leaf], last: Leaf) -> tuple[Figure, list[L
 
 
 def _slices(
-    billet: Billet, thick: Figure, leaf: Figure, losses: Losses, planned: int, sawn: dict[int, Leaf], seen: Seen | None
+    billet: Billet,
+    thick: Figure,
+    leaf: Figure,
+    losses: Losses,
+    planned: int,
+    sawn: dict[int, Leaf],
+    seen: Seen | None,
+    now: Figure | None,
 ) -> tuple[SlicePlan, ...]:
     last = max(sawn, default=0)
     total_now = max(seen.leaves if seen else planned, last)
@@ -156,12 +164,20 @@ def _slices(
     found: list[SlicePlan] = []
     for at in range(1, max(planned, total_now) + 1):
         row = sawn.get(at)
-        should = total(f"billet left after {billet.id}{at}", plus(thick), minus(leaf, at), minus(losses.together, at))
+        should = _should(f"billet left after {billet.id}{at}", thick, leaf, losses, at, seen)
         state = row.state if row is not None else "to come" if at <= total_now else "lost"
         left = measured(row.left, f"billet left after {billet.id}{at}") if row is not None else None
         mean = mean_thickness(row) if row is not None else None
-        found.append(SlicePlan(f"{billet.id}{at}", at, leaf, should, row, mean, left, state, at == risky))
+        wanted = (None if row else now) or leaf
+        found.append(SlicePlan(f"{billet.id}{at}", at, wanted, should, row, mean, left, state, at == risky))
     return tuple(found)
+
+
+def _should(name: str, thick: Figure, leaf: Figure, losses: Losses, at: int, seen: Seen | None) -> Figure:
+    """What should stand of the billet after a slice: by the plan, and after the last one measured by what was seen."""
+    if seen is None or at <= seen.leaves - seen.more or at > seen.leaves:
+        return total(name, plus(thick), minus(leaf, at), minus(losses.together, at))
+    return total(name, plus(seen.rest), *([plus(seen.pitch, seen.leaves - at)] if at < seen.leaves else []))
 
 
 def _risky(seen: Seen | None, losses: Losses, total_now: int) -> int | None:

@@ -160,7 +160,8 @@ def _plain(face: Face, want: int, free: _Free) -> list[tuple[BilletPlan, SlicePl
             -min(counts[one[0].id], want),
         )
     )
-    return found[:want]
+    order = {plan.id: place for place, plan in enumerate(free.billets)}
+    return sorted(found[:want], key=lambda one: (order[one[0].id], one[1].number))
 
 
 def _spares(plans: Sequence[BilletPlan], free: _Free) -> Iterator[Seat]:
