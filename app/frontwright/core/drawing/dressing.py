@@ -28,6 +28,46 @@ def grain_lines(frame: Frame, board: str, pixel: float, *, vertical: bool) -> It
             yield Stroke(tuple((a, u) if vertical else (u, a) for u, a in run), "wood_grain", pixel)
 
 
+def leaf_lines(frame: Frame, board: str, pixel: float, *, vertical: bool, turned: bool) -> Iterator[Stroke]:
+    """The figure of a leaf: straight lines on its far side, arches that close on its right edge; turned, mirrored.
+
+    All leaves of a board have the same figure, so that a leaf and its turned neighbour show whole arches.
+    """
+    across = frame.width if vertical else frame.height
+    along = frame.height if vertical else frame.width
+    shift = (_number(board) % 5 + 1) / 10
+    for line in _figure(across, along, shift, pixel):
+        spots = [(across - a if turned else a, u) for a, u in line]
+        yield Stroke(
+            tuple(
+                (frame.left + a, frame.bottom + u) if vertical else (frame.left + u, frame.bottom + across - a)
+                for a, u in spots
+            ),
+            "wood_grain",
+            pixel,
+        )
+
+
+def _figure(across: float, along: float, shift: float, pixel: float) -> Iterator[list[Spot]]:
+    """Lines as (across, along): three straight ones, then arches one over the other, their tops on the right edge."""
+    keep = 2.5 * pixel
+    for k in range(3):
+        side = across * (0.14 + 0.13 * k)
+        yield [(side + 1.5 * pixel * sin(u / (60 * pixel) + k), u) for u in _steps(keep, along - keep, pixel)]
+    reach = 0.75 * along
+    for k in range(-6, 7):
+        top = along * (0.35 + shift + 0.17 * k)
+        places = _steps(max(keep, top - reach), min(top, along - keep), pixel)
+        if len(places) > 2:
+            yield [(across - 0.48 * across * (max(top - u, 0.0) / reach) ** 0.5, u) for u in places]
+
+
+def _steps(start: float, end: float, pixel: float) -> list[float]:
+    """Places a step apart, and the end."""
+    count = max(int((end - start) / (STEP * pixel)), 0)
+    return [start + k * STEP * pixel for k in range(count + 1)] + [end] if end > start else []
+
+
 def _runs(
     middle: float, start: float, end: float, phase: int, pixel: float, bounds: tuple[float, float]
 ) -> Iterator[list[Spot]]:

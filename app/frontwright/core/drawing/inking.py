@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from frontwright.core.drawing.dressing import grain_lines
+from frontwright.core.drawing.dressing import grain_lines, leaf_lines
 from frontwright.core.drawing.ink import Area, Circle, Ink, Spot, Stroke, extent, placed
 from frontwright.core.drawing.lettering import Laid, grain_arrow, layout_sign
 from frontwright.core.drawing.marks import (
@@ -34,8 +34,10 @@ from frontwright.core.drawing.view import View
 from frontwright.core.lengths import MM, Display
 
 FILLS: dict[Fill, str] = {"none": "", "paper": "paper", "wood": "wood", "cut": "wood", "core": "wood", "veneer": "wood"}
+FILLS["solid"] = "ink"
 HATCH_APART = 8.0
 PAPER_HATCH_APART = 1.6 / 0.3
+CLOSE = 0.45
 
 
 class Layer:
@@ -56,7 +58,8 @@ class Layer:
         if isinstance(mark, Outline):
             return self._outline(mark) if mark.pen != "hidden" or self._shows_hidden else ()
         if isinstance(mark, Line):
-            return (self._pen(mark.pen, (self.view.spot(mark.a, mark.subject), self.view.spot(mark.b, mark.subject))),)
+            ends = (self.view.spot(mark.a, mark.subject), self.view.spot(mark.b, mark.subject))
+            return (self._pen(mark.pen, ends, mark.tone),)
         if isinstance(mark, GrainLines):
             return self._dressing(mark)
         if isinstance(mark, HingeLines):
@@ -80,25 +83,28 @@ class Layer:
         inks: list[Ink] = [Area(spots, fill)] if fill else []
         width, dash = self.medium.pen(mark.pen)
         if width:
-            inks.append(Stroke(inset(spots, width / 2), "ink", width, dash, closed=True))
+            inks.append(Stroke(inset(spots, width / 2), mark.tone, width, dash, closed=True))
         return inks
 
     def _fill(self, mark: Outline) -> str:
         fill = FILLS[mark.fill]
-        if self.medium.paper:
+        if self.medium.paper and fill != "ink":
             return "paper" if fill else ""
         if mark.subject and mark.subject == self.selected and mark.fill in ("none", "paper"):
             return "wash"
         return fill
 
-    def _pen(self, name: Pen, spots: tuple[Spot, ...]) -> Stroke:
+    def _pen(self, name: Pen, spots: tuple[Spot, ...], tone: str = "ink") -> Stroke:
         width, dash = self.medium.pen(name)
-        return Stroke(spots, "ink", width, dash)
+        return Stroke(spots, tone, width, dash)
 
     def _dressing(self, mark: GrainLines) -> Sequence[Ink]:
         if self.medium.paper:
             return ()
         frame = self.view.frame(mark.box, mark.subject)
+        if mark.leaf:
+            upright, turned = mark.along == "vertical", mark.leaf == "turned"
+            return tuple(leaf_lines(frame, mark.board, self.medium.pixel, vertical=upright, turned=turned))
         return tuple(grain_lines(frame, mark.board, self.medium.pixel, vertical=mark.along == "vertical"))
 
     def _hinge_lines(self, mark: HingeLines) -> Sequence[Ink]:
@@ -114,6 +120,7 @@ class Layer:
     def _hatch(self, mark: Hatch) -> Sequence[Ink]:
         spots = tuple(self.view.spot(corner, mark.subject) for corner in mark.corners)
         apart = (PAPER_HATCH_APART if self.medium.paper else HATCH_APART) * self.medium.pixel
+        apart *= CLOSE if mark.close else 1
         tone = "ink" if self.medium.paper else "wood_grain"
         return tuple(
             Stroke(ends, tone if mark.pen == "joint" else "ink", self.medium.thin)

@@ -16,7 +16,7 @@ from frontwright.core.lengths import Display, Exact, in_units
 
 type Point = tuple[Exact, Exact]
 Pen = Literal["outline", "joint", "hidden", "hinge", "centre", "assumed", "wall", "none"]
-Fill = Literal["none", "paper", "wood", "cut", "core", "veneer"]
+Fill = Literal["none", "paper", "wood", "cut", "core", "veneer", "solid"]
 Side = Literal["left", "right", "above", "below"]
 Size = Literal["caption", "word", "figure", "id", "entry"]
 Tone = Literal["ink", "ink_soft", "blue", "assumed", "as_built", "note", "warn", "stop"]
@@ -87,6 +87,7 @@ class Line:
     b: Point
     pen: Pen = "joint"
     subject: str = ""
+    tone: Tone = "ink"
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +99,7 @@ class Outline:
     pen: Pen = "outline"
     subject: str = ""
     yields: bool = False
+    tone: Tone = "ink"
 
     @property
     def box(self) -> Box:
@@ -108,22 +110,27 @@ class Outline:
 
 @dataclass(frozen=True, slots=True)
 class Hatch:
-    """Section hatching of a closed shape: 45 degrees rising or falling, or across."""
+    """Section hatching of a closed shape: 45 degrees rising or falling, across or upright; `close` for narrow ones."""
 
     corners: tuple[Point, ...]
-    angle: Literal[45, -45, 0] = 45
+    angle: Literal[45, -45, 0, 90] = 45
     subject: str = ""
     pen: Pen = "joint"
+    close: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class GrainLines:
-    """Grain as dressing, on wood only; parts of one `board` have lines that run on from one to the next."""
+    """Grain as dressing, on wood only; parts of one `board` have lines that run on from one to the next.
+
+    `leaf`: instead each has the same figure, as neighbours in the tree have, mirrored where the leaf is turned.
+    """
 
     box: Box
     along: Literal["vertical", "horizontal"]
     board: str
     subject: str = ""
+    leaf: Literal["", "open", "turned"] = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,6 +203,7 @@ class RunningDimension:
     """Positions from one edge: a small circle at the datum, an arrowhead at each position.
 
     `base` is the coordinate across the measured way that the lane counts from, else the edge of the drawing.
+    `level`: figures under or over the line stand level instead of along their stops.
     """
 
     datum: Point
@@ -206,6 +214,7 @@ class RunningDimension:
     zero: bool = True
     words: str = ""
     subject: str = ""
+    level: bool = False
 
 
 @dataclass(frozen=True, slots=True)

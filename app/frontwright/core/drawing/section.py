@@ -81,10 +81,10 @@ def section(plan: Plan, front_id: str) -> Drawing | None:
     bounds = box(ZERO, ZERO, cut.start + stile, cut.thick)
     title = "section at a cup, hinge stile" if cup is not None else "section, stile and panel"
     seen = (words("seen from above", size="caption"),)
-    return Drawing(title, "", tuple(marks), bounds, _finer(plan.display), front_id, seen)
+    return Drawing(title, "", tuple(marks), bounds, finer(plan.display), front_id, seen)
 
 
-def _finer(display: Display) -> Display:
+def finer(display: Display) -> Display:
     """Thicknesses are measured more closely than fronts: to a tenth of a millimetre, or a 64th of an inch."""
     finest = IN_TENTH_MM if display.unit == "mm" else IN_SIXTYFOURTHS
     return finest if finest.step < display.step and not display.decimals else display

@@ -202,6 +202,8 @@ class Sizing:
             wanted.insert(0, zero)
         if mark.side in UPRIGHT_SIDES:
             return self._fan_beside(mark.side, texts, wanted, line)
+        if mark.level:
+            return self._fan_level(mark.side, texts, wanted, line)
         return self._fan_under(mark.side, texts, wanted, line)
 
     def _fan_under(self, side: Side, texts: Sequence[Laid], wanted: Sequence[float], line: float) -> tuple[Ink, ...]:
@@ -213,6 +215,20 @@ class Sizing:
             inks.append(Stroke(bend, "ink", self.medium.thin))
             foot = line + way * 20 * px - (text.width if way < 0 else 0)
             inks += text.at(place + (text.up - text.down) / 2, foot, turned=True)
+        self._take(inks)
+        return tuple(inks)
+
+    def _fan_level(self, side: Side, texts: Sequence[Laid], wanted: Sequence[float], line: float) -> tuple[Ink, ...]:
+        """Figures side by side, each under or over its place; a bent line leads to one that had to give way."""
+        px, way = self.medium.pixel, -1 if side == "below" else 1
+        places = spread(wanted, [text.width for text in texts], 5 * px)
+        inks: list[Ink] = []
+        up, down = max(text.up for text in texts), max(text.down for text in texts)
+        for text, u, place in zip(texts, wanted, places, strict=True):
+            if abs(place - u) > px:
+                bend = ((u, line), (u, line + way * 5 * px), (place, line + way * 10 * px))
+                inks.append(Stroke(bend, "ink", self.medium.thin))
+            inks += text.at(place - text.width / 2, line + way * 12 * px + (down if way > 0 else -up))
         self._take(inks)
         return tuple(inks)
 
