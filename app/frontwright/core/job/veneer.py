@@ -18,7 +18,8 @@ class Billet:
     """A billet, lettered (its id): what leaves are sawn from, cut from `piece`, whose sizes hold where it has none.
 
     `ring_angle` in degrees between rings and face at the end; moisture of shell and core in per cent, on `moisture_on`.
-    `machine`: with which it is sawn (else the one chosen); `slice`: how thick its leaves are wanted (else the panel's), `slice_now` those still to come.
+    `machine`: with which it is sawn (else the one chosen); `slice`: how thick its leaves are wanted (else the panel's),
+    `slice_now` those still to come.
     `counted`: its losses are among the shop's learned figures already.
     """
 
@@ -45,8 +46,9 @@ class Billet:
 class Leaf:
     """A leaf that was sawn (id: letter and number). `left`: what then stood of the billet; thickness at six points.
 
-    `machine`: if another than the billet's sawed it. `front`, `side`, `seat`: where a person put it (seats run on through
-    the panels of a front, the first from the left of the first panel); else it is worked out. `good_length`: what of a leaf with one bad end, or of a stopped cut, can be used.
+    `machine`: if another than the billet's sawed it. `front`, `side`, `seat`: where a person put it (seats run on
+    through the panels of a front, the first from the left of the first panel); else it is worked out. `good_length`:
+    what of a leaf with one bad end can be used. A stopped cut gives two leaves of one number.
     """
 
     id: str

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from frontwright.core.assumed import assumed, entered, measured
+from frontwright.core.assumed import entered, measured
 from frontwright.core.facing.result import FacingPlan, Strip
 from frontwright.core.figures import Figure, minus, most, plus, total
 from frontwright.core.job import Allowances, Machine
@@ -16,7 +16,7 @@ from frontwright.core.making.result import MakingPlan, PanelPart
 from frontwright.core.skins import first_veneered
 from frontwright.core.veneer.nesting import StripLeaf, Wanted, nested
 from frontwright.core.veneer.result import BilletYield, LeafCount, LeafUse
-from frontwright.core.veneer.sawing import losses_of
+from frontwright.core.veneer.sawing import losses_of, spare_from
 
 MOST_SPARES_SHARE = 10
 Nest = tuple[LeafUse, Figure, tuple[StripLeaf, ...]]
@@ -141,15 +141,6 @@ def _yield(index: JobIndex, machine: Machine, length: Figure) -> BilletYield:
         spare=in_units(rest.value) >= in_units(spare_from(index, leaf).value),
         tallest=tallest(index, machine),
     )
-
-
-def spare_from(index: JobIndex, leaf: Figure) -> Figure:
-    """From which rest on a keep-back is one more leaf."""
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    chosen = measured(allowances.spare_rest, "rest that gives a spare")
-    if chosen is not None:
-        return Figure(chosen.name, chosen.value, "chosen")
-    return total("rest that gives a spare", plus(leaf), plus(assumed(index.unit, "spare rest")))
 
 
 def tallest(index: JobIndex, machine: Machine) -> Figure | None:

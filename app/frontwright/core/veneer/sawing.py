@@ -4,17 +4,28 @@ from __future__ import annotations
 
 import math
 from fractions import Fraction
+from typing import Literal
 
 from frontwright.core.assumed import assumed, entered, entered_number, measured
-from frontwright.core.figures import Figure, Term, minus, number, plus, share, total
-from frontwright.core.job import Billet, Leaf, Machine, Piece
-from frontwright.core.job.index import JobIndex
+from frontwright.core.figures import Figure, Term, number, plus, total
+from frontwright.core.job import Allowances, Billet, Leaf, Machine, Piece
+from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import Length, half_up, in_units
 from frontwright.core.making.leaves import billet_size
 from frontwright.core.making.result import PanelPlan
-from frontwright.core.veneer.result import BilletPlan, Losses, Saving, Seen, SlicePlan
+from frontwright.core.veneer.result import BilletPlan, Losses, Seen, SlicePlan
+from frontwright.core.veneer.seen import (
+    Sawing,
+    at_risk,
+    leaves_in,
+    left_should,
+    mean_thickness,
+    rest_of,
+    savings,
+    seen,
+)
 
-_POINTS = tuple(f"thick_{at}" for at in range(1, 7))
+MOST_SLICES = 500  # of one billet; more come of a leaf that was mistyped
 
 
 def machine_of(index: JobIndex, wanted: str | None) -> Machine:
@@ -36,38 +47,26 @@ def losses_of(index: JobIndex, machine: Machine) -> Losses:
     return Losses(kerf, wander, rejoint, together, loss("keep_back"))
 
 
-def mean_thickness(leaf: Leaf) -> Figure | None:
-    """The mean of a leaf's readings, rounded to the unit; None where none was taken."""
-    read = [f for at, name in enumerate(_POINTS, 1) if (f := measured(getattr(leaf, name), f"{leaf.id}, point {at}"))]
-    if not read:
-        return None
-    value = half_up(Fraction(sum(f.length.units for f in read), len(read)))
-    return Figure(
-        f"thickness of {leaf.id}", value, "derived", f"mean of {len(read)} points", tuple(Term(f) for f in read)
-    )
+def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan, usual_length: Figure | None = None) -> BilletPlan:
+    """One billet: its plan by the machine's losses, the slices that exist, and the rest of it by what was seen.
 
-
-def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan) -> BilletPlan:
-    """One billet: its plan by the machine's losses, the slices that exist, and the rest of it by what was seen."""
+    `usual_length`: what a billet is taken to be long as long as nobody told.
+    """
     piece = index.job.pieces.get(billet.piece or "")
-    machine = machine_of(index, billet.machine)
-    losses = losses_of(index, machine)
     thick = _size(index, billet, piece, "thickness")
-    leaf = entered(index.unit, billet.slice, "slice", "leaf as sawn") if billet.slice else panel.slice
-    planned = _count(thick, leaf, losses.together, losses.keep_back)
-    sawn = {
-        row.number: row for row in sorted(index.job.leaves.values(), key=lambda r: r.number) if row.billet == billet.id
-    }
-    latest = losses_of(index, machine_of(index, _last_machine(sawn) or billet.machine))
-    now = measured(billet.slice_now, "leaf from now on")
-    seen = _seen(thick, list(sawn.values()), latest, leaf, now)
-    slices = _slices(billet, thick, leaf, losses, planned, sawn, seen, now)
-    rest = seen.rest if seen else _rest(thick, leaf, losses, planned)
-    spare_from = total("rest that gives a spare", plus(leaf), plus(assumed(index.unit, "spare rest")))
+    own = measured(billet.slice, "leaf as sawn")
+    leaf = Figure(own.name, own.value, "chosen") if own is not None else panel.slice
+    saw = _sawing(index, billet, thick, leaf)
+    losses = saw.losses[saw.first]
+    planned = leaves_in(thick, leaf, losses.together, losses.keep_back)
+    found = seen(saw)
+    slices = _slices(billet, saw, planned, found)
+    rest = rest_of("rest of the billet", thick, leaf, losses.together, losses.keep_back, planned)
+    rest = found.rest if found else rest
     return BilletPlan(
         billet=billet,
-        machine=machine.id,
-        length=_size(index, billet, piece, "length"),
+        machine=saw.first,
+        length=_length(billet, piece, usual_length),
         width=_size(index, billet, piece, "width"),
         thickness=thick,
         slice=leaf,
@@ -75,118 +74,75 @@ def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan) -> BilletPlan
         planned=planned,
         slices=slices,
         rest=rest,
-        spare=in_units(rest.value) >= in_units(spare_from.value),
-        seen=seen,
+        spare=in_units(rest.value) >= in_units(spare_from(index, leaf).value),
+        seen=found,
         shift=_shift(billet, losses, leaf, panel),
-        ways=_savings(seen, slices, latest, panel, leaf),
+        ways=savings(found, slices, saw, panel),
     )
 
 
 def _size(index: JobIndex, billet: Billet, piece: Piece | None, what: str) -> Figure:
     """The billet's own size after jointing, else its piece's, else the least of those at hand."""
+    return _own(billet, piece, what) or billet_size(index, what)
+
+
+def _length(billet: Billet, piece: Piece | None, usual: Figure | None) -> Figure:
+    """The billet's own length, else its piece's, else as long as the longest leaf of the job wants it."""
+    unread = Length(0) if usual is None else usual.value
+    assumed_so = Figure(f"length of billet {billet.id}", unread, "assumed", "as long as the longest leaf wants it")
+    return _own(billet, piece, "length") or assumed_so
+
+
+def _own(billet: Billet, piece: Piece | None, what: str) -> Figure | None:
     own = measured(getattr(billet, what), f"{what} of billet {billet.id}")
-    if own is not None:
+    if own is not None or piece is None:
         return own
-    of_piece = measured(getattr(piece, what), f"{what} of {piece.id}") if piece is not None else None
-    if of_piece is not None:
-        return of_piece
-    return (
-        billet_size(index, what) if what != "length" else Figure(f"length of billet {billet.id}", Length(0), "assumed")
-    )
+    return measured(getattr(piece, what), f"{what} of {piece.id}")
 
 
-def _count(thick: Figure, leaf: Figure, loss: Figure, keep: Figure) -> int:
-    pitch = in_units(leaf.value) + in_units(loss.value)
-    kept = in_units(keep.value)
-    room = in_units(thick.value) - kept if kept else in_units(thick.value) + in_units(loss.value)
-    return max(0, int(room // pitch)) if pitch > 0 else 0
+def spare_from(index: JobIndex, leaf: Figure) -> Figure:
+    """From which rest on a keep-back is one more leaf."""
+    allowances = index.job.allowances.get("allowances") or Allowances()
+    chosen = measured(allowances.spare_rest, "rest that gives a spare")
+    if chosen is not None:
+        return Figure(chosen.name, chosen.value, "chosen")
+    return total("rest that gives a spare", plus(leaf), plus(assumed(index.unit, "spare rest")))
 
 
-def _rest(thick: Figure, leaf: Figure, losses: Losses, count: int) -> Figure:
-    if not count:
-        return thick
-    cuts = count if in_units(losses.keep_back.value) else count - 1
-    return total(
-        "rest of the billet", plus(thick), minus(leaf, count), *([minus(losses.together, cuts)] if cuts else [])
-    )
+def _sawing(index: JobIndex, billet: Billet, thick: Figure, leaf: Figure) -> Sawing:
+    """The slices made of a billet, each with the machine that sawed it."""
+    sawn = sorted((row for row in index.job.leaves.values() if row.billet == billet.id), key=_in_order)
+    first = machine_of(index, billet.machine)
+    used = {row.id: machine_of(index, row.machine or billet.machine) for row in sawn}
+    losses = {machine.id: losses_of(index, machine) for machine in (first, *used.values())}
+    machines = {row: machine.id for row, machine in used.items()}
+    blade = machines[sawn[-1].id] if sawn else first.id
+    return Sawing(thick, leaf, measured(billet.slice_now, "leaf from now on"), sawn, machines, losses, first.id, blade)
 
 
-def _last_machine(sawn: dict[int, Leaf]) -> str | None:
-    return sawn[max(sawn)].machine if sawn else None
+def _in_order(row: Leaf) -> tuple[int, tuple[object, ...]]:
+    return row.number, tuple(natural(row.id))
 
 
-def _seen(thick: Figure, sawn: list[Leaf], losses: Losses, leaf: Figure, now: Figure | None) -> Seen | None:
-    """F60, from the slices made with the blade that is mounted now; None until one of them was measured."""
-    lefts = [(row, left) for row in sawn if (left := measured(row.left, f"billet left after {row.id}")) is not None]
-    if not lefts:
-        return None
-    last, left = lefts[-1]
-    before, since = _before(thick, sawn, last)
-    means = [mean for row in since if (mean := mean_thickness(row)) is not None]
-    if not means or len(means) < len(since):
-        return None
-    mean = share("mean of the leaves", total("leaves together", *(plus(m) for m in means)), len(means))
-    gone = total("billet gone", plus(before), minus(left))
-    each = share("gone a slice", gone, len(since))
-    loss = total("loss seen", plus(each), minus(mean))
-    wanted = now or (mean if last.machine is None or len(since) > 1 else leaf)
-    pitch = total("pitch seen", plus(wanted), plus(loss))
-    units, kept = in_units(pitch.value), in_units(losses.keep_back.value)
-    more = max(0, int((in_units(left.value) - kept) // units)) if units > 0 else 0
-    rest = total("rest as it would be", plus(left), *([minus(pitch, more)] if more else []))
-    return Seen(len(since), mean, loss, pitch, more, last.number + more, rest)
-
-
-def _before(thick: Figure, sawn: list[Leaf], last: Leaf) -> tuple[Figure, list[Leaf]]:
-    """What stood of the billet before the blade that is mounted now began, and the leaves it has sawn."""
-    since: list[Leaf] = []
-    for row in reversed([leaf for leaf in sawn if leaf.number <= last.number]):
-        if row.machine != last.machine:
-            stood = measured(row.left, f"billet left after {row.id}")
-            return (stood or thick), since
-        since.insert(0, row)
-    return thick, since
-
-
-def _slices(
-    billet: Billet,
-    thick: Figure,
-    leaf: Figure,
-    losses: Losses,
-    planned: int,
-    sawn: dict[int, Leaf],
-    seen: Seen | None,
-    now: Figure | None,
-) -> tuple[SlicePlan, ...]:
-    last = max(sawn, default=0)
-    total_now = max(seen.leaves if seen else planned, last)
-    risky = _risky(seen, losses, total_now)
-    found: list[SlicePlan] = []
-    for at in range(1, max(planned, total_now) + 1):
-        row = sawn.get(at)
-        should = _should(f"billet left after {billet.id}{at}", thick, leaf, losses, at, seen)
-        state = row.state if row is not None else "to come" if at <= total_now else "lost"
-        left = measured(row.left, f"billet left after {billet.id}{at}") if row is not None else None
-        mean = mean_thickness(row) if row is not None else None
-        wanted = (None if row else now) or leaf
-        found.append(SlicePlan(f"{billet.id}{at}", at, wanted, should, row, mean, left, state, at == risky))
-    return tuple(found)
-
-
-def _should(name: str, thick: Figure, leaf: Figure, losses: Losses, at: int, seen: Seen | None) -> Figure:
-    """What should stand of the billet after a slice: by the plan, and after the last one measured by what was seen."""
-    if seen is None or at <= seen.leaves - seen.more or at > seen.leaves:
-        return total(name, plus(thick), minus(leaf, at), minus(losses.together, at))
-    return total(name, plus(seen.rest), *([plus(seen.pitch, seen.leaves - at)] if at < seen.leaves else []))
-
-
-def _risky(seen: Seen | None, losses: Losses, total_now: int) -> int | None:
-    """The leaf that one more slice as heavy as those seen would cost: the last, where the rest has no room for it."""
-    if seen is None or not seen.more:
-        return None
-    excess = in_units(seen.loss.value) - in_units(losses.together.value)
-    spare = in_units(seen.rest.value) - in_units(losses.keep_back.value)
-    return total_now if excess > 0 and spare < excess else None
+def _slices(billet: Billet, saw: Sawing, planned: int, found: Seen | None) -> tuple[SlicePlan, ...]:
+    """Every leaf in sawing order; a stopped cut gives two of one number."""
+    rows: dict[int, list[Leaf]] = {}
+    for row in saw.sawn:
+        rows.setdefault(row.number, []).append(row)
+    total_now = max(found.leaves if found else planned, max(rows, default=0))
+    risky = at_risk(found, saw.losses[saw.first], total_now, saw.mounted.keep_back)
+    slices: list[SlicePlan] = []
+    for at in range(1, min(max(planned, total_now), MOST_SLICES) + 1):
+        should = left_should(f"billet left after {billet.id}{at}", saw, planned, found, at)
+        if at not in rows:
+            state: Literal["to come", "lost"] = "to come" if at <= total_now else "lost"
+            name = f"{billet.id}{at}"
+            slices.append(SlicePlan(name, at, saw.now or saw.leaf, should, None, None, None, state, at == risky))
+        for row in rows.get(at, ()):
+            left = measured(row.left, f"billet left after {row.id}")
+            mean = mean_thickness(row)
+            slices.append(SlicePlan(row.id, at, saw.leaf, should, row, mean, left, row.state, at == risky))
+    return tuple(slices)
 
 
 def _shift(billet: Billet, losses: Losses, leaf: Figure, panel: PanelPlan) -> Figure | None:
@@ -205,33 +161,3 @@ def _shift(billet: Billet, losses: Losses, leaf: Figure, panel: PanelPlan) -> Fi
     return Figure(
         "shift of the figure", value, "derived", "distance / tangent of the ring angle", terms, "rounded to the unit"
     )
-
-
-def _savings(
-    seen: Seen | None, slices: tuple[SlicePlan, ...], losses: Losses, panel: PanelPlan, leaf: Figure
-) -> tuple[Saving, ...]:
-    """What would still save the leaf that is lost or at risk, the least trouble first.
-
-    For one at risk there must be room for one more slice as heavy as those seen.
-    """
-    lost = any(one.state == "lost" for one in slices)
-    if seen is None or not (lost or any(one.at_risk for one in slices)):
-        return ()
-    missing = sum(1 for one in slices if one.state in ("lost", "to come"))
-    left = total("billet left", plus(seen.rest), *([plus(seen.pitch, seen.more)] if seen.more else []))
-    kept = in_units(losses.keep_back.value)
-    room = 0 if lost else max(0, in_units(seen.loss.value) - in_units(losses.together.value))
-    thin = half_up((Fraction(in_units(left.value)) - kept - room) / missing - in_units(seen.loss.value), Length(1))
-    least = in_units(panel.glue_loss.value) + in_units(panel.show_loss.value) + in_units(panel.least_left.value)
-    found: list[Saving] = []
-    if thin.units >= least:
-        found.append(Saving("thinner leaves", leaf, Figure("leaf that saves one", thin, "derived", "", (plus(left),))))
-    need = total("billet for all of them", plus(seen.pitch, missing))
-    kept_then = in_units(left.value) - in_units(need.value) - room
-    if 0 < kept_then < kept:
-        less = Figure(
-            "keep-back that saves one", half_up(Fraction(kept_then)), "derived", "", (plus(left), minus(need))
-        )
-        found.append(Saving("less kept back", losses.keep_back, less))
-    found.append(Saving("plain back from elsewhere", None, None))
-    return tuple(found)

@@ -1,0 +1,174 @@
+"""A billet as it is: what the slices really cost, what it will still give, and what would save a leaf (F60)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from frontwright.core.assumed import measured
+from frontwright.core.figures import Figure, Term, minus, plus, share, total
+from frontwright.core.job import Leaf
+from frontwright.core.lengths import Length, half_up, in_units
+from frontwright.core.making.result import PanelPlan
+from frontwright.core.veneer.result import Losses, Saving, Seen, SlicePlan
+
+_POINTS = tuple(f"thick_{at}" for at in range(1, 7))
+
+
+@dataclass(frozen=True, slots=True)
+class Sawing:
+    """What is known before a billet is looked at: its thickness, the leaf wanted, that wanted from now on, the slices
+    made in sawing order, the machine of each of them, and every machine's losses. `blade`: the one mounted now."""
+
+    thick: Figure
+    leaf: Figure
+    now: Figure | None
+    sawn: Sequence[Leaf]
+    machines: Mapping[str, str]
+    losses: Mapping[str, Losses]
+    first: str
+    blade: str
+
+    @property
+    def mounted(self) -> Losses:
+        """The losses of the blade that is mounted now."""
+        return self.losses[self.blade]
+
+
+def mean_thickness(leaf: Leaf) -> Figure | None:
+    """The mean of a leaf's readings, rounded to the unit; None where none was taken."""
+    read = [f for at, name in enumerate(_POINTS, 1) if (f := measured(getattr(leaf, name), f"{leaf.id}, point {at}"))]
+    if not read:
+        return None
+    value = half_up(Fraction(sum(f.length.units for f in read), len(read)))
+    return Figure(
+        f"thickness of {leaf.id}", value, "derived", f"mean of {len(read)} points", tuple(Term(f) for f in read)
+    )
+
+
+def leaves_in(thick: Figure, leaf: Figure, loss: Figure, keep: Figure) -> int:
+    """F53: whole leaves of what stands of a billet; with nothing kept back the last one needs no cut."""
+    pitch = in_units(leaf.value) + in_units(loss.value)
+    kept = in_units(keep.value)
+    room = in_units(thick.value) - kept if kept else in_units(thick.value) + in_units(loss.value)
+    return max(0, int(room // pitch)) if pitch > 0 else 0
+
+
+def rest_of(name: str, thick: Figure, leaf: Figure, loss: Figure, keep: Figure, count: int) -> Figure:
+    """What is left after so many leaves and their cuts."""
+    if not count:
+        return thick
+    cuts = count if in_units(keep.value) else count - 1
+    return total(name, plus(thick), minus(leaf, count), *([minus(loss, cuts)] if cuts else []))
+
+
+def seen(saw: Sawing) -> Seen | None:
+    """F60, by the blade that is mounted now: its own slices where they were measured, else its losses as they are
+    known, from what then stands of the billet. None as long as nothing was measured and no blade was changed."""
+    lefts = {row.number: left for row in saw.sawn if (left := _left(row)) is not None}
+    others = [row.number for row in saw.sawn if saw.machines[row.id] != saw.blade]
+    changed = max(others, default=0)
+    if not lefts and not changed and saw.blade == saw.first:
+        return None
+    after, stands = _stands(saw, lefts, changed)
+    made, mean, loss = _cost(saw, lefts, changed)
+    keep = saw.mounted.keep_back
+    wanted = saw.now or mean
+    more = leaves_in(stands, wanted, loss, keep) if in_units(loss.value) + in_units(wanted.value) > 0 else 0
+    rest = rest_of("rest as it would be", stands, wanted, loss, keep, more)
+    pitch = total("pitch seen" if made else "pitch of this blade", plus(wanted), plus(loss))
+    return Seen(made, mean, loss, pitch, more, after + more, rest)
+
+
+def _left(row: Leaf) -> Figure | None:
+    return measured(row.left, f"billet left after {row.id}")
+
+
+def _stands(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int, Figure]:
+    """After which slice the rest of the billet is counted, and what then stands of it.
+
+    Slices of another blade that came after the last reading are taken off as they were planned.
+    """
+    at = max(lefts, default=0)
+    stands = lefts.get(at, saw.thick)
+    gone: list[Term] = []
+    for row in saw.sawn:
+        if at < row.number <= changed:
+            loss = saw.losses[saw.machines[row.id]].together
+            gone += [minus(mean_thickness(row) or saw.leaf), minus(loss)]
+    return max(at, changed), total("billet left", plus(stands), *gone) if gone else stands
+
+
+def _cost(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int, Figure, Figure]:
+    """How many slices of the blade mounted now were measured, their mean thickness and the loss seen; none: the leaf
+    that is wanted and the losses that are known."""
+    marks = {number: left for number, left in lefts.items() if number >= changed} | ({} if changed else {0: saw.thick})
+    first, last = min(marks, default=0), max(marks, default=0)
+    means = [mean for row in saw.sawn if first < row.number <= last and (mean := mean_thickness(row)) is not None]
+    if not means:
+        return 0, saw.leaf, saw.mounted.together
+    mean = share("mean of the leaves", total("leaves together", *(plus(one) for one in means)), len(means))
+    each = share("gone a slice", total("billet gone", plus(marks[first]), minus(marks[last])), last - first)
+    return last - first, mean, total("loss seen", plus(each), minus(mean))
+
+
+def at_risk(found: Seen | None, planned: Losses, total_now: int, keep: Figure) -> int | None:
+    """The leaf that one more slice as heavy as those seen would cost: the last, where the rest has no room for it."""
+    if found is None or not found.more or not found.slices:
+        return None
+    excess = in_units(found.loss.value) - in_units(planned.together.value)
+    spare = in_units(found.rest.value) - in_units(keep.value)
+    return total_now if excess > 0 and spare < excess else None
+
+
+def left_should(name: str, saw: Sawing, planned: int, found: Seen | None, at: int) -> Figure:
+    """What should stand of the billet after a slice: by the plan, and after the last one measured by what was seen.
+
+    The last leaf of a billet of which nothing is kept back needs no cut.
+    """
+    if found is None or at <= found.leaves - found.more or at > found.leaves:
+        losses = saw.losses[saw.first]
+        cuts = at - (at == planned and not in_units(losses.keep_back.value))
+        return total(name, plus(saw.thick), minus(saw.leaf, at), *([minus(losses.together, cuts)] if cuts else []))
+    if at == found.leaves:
+        return total(name, plus(found.rest))
+    uncut = [] if in_units(saw.mounted.keep_back.value) else [minus(found.loss)]
+    return total(name, plus(found.rest), plus(found.pitch, found.leaves - at), *uncut)
+
+
+def savings(found: Seen | None, slices: Sequence[SlicePlan], saw: Sawing, panel: PanelPlan) -> tuple[Saving, ...]:
+    """What would still save the leaf that is lost or at risk, the least trouble first.
+
+    For one at risk there must be room for one more slice as heavy as those seen.
+    """
+    lost = any(one.state == "lost" for one in slices)
+    if found is None or not (lost or any(one.at_risk for one in slices)):
+        return ()
+    missing = sum(1 for one in slices if one.state == "lost" or one.number > found.leaves - found.more)
+    keep, loss = saw.mounted.keep_back, in_units(found.loss.value)
+    kept = in_units(keep.value)
+    uncut = 0 if kept else loss
+    cuts = found.more - (1 if found.more and not kept else 0)
+    left = total("billet left", plus(found.rest), *_again(found, found.more, cuts))
+    room = 0 if lost else max(0, loss - in_units(saw.losses[saw.first].together.value))
+    free = Fraction(in_units(left.value)) - room + uncut
+    thin = half_up((free - kept) / missing - loss, Length(1)) if missing else Length(0)
+    least = sum(in_units(part.value) for part in (panel.glue_loss, panel.show_loss, panel.least_left))
+    ways: list[Saving] = []
+    if thin.units >= least:
+        named = Figure("leaf that saves one", thin, "derived", "", (plus(left),))
+        ways.append(Saving("thinner leaves", saw.leaf, named))
+    need = total("billet for all of them", plus(found.pitch, missing))
+    less = free - in_units(need.value)
+    if 0 < less < kept:
+        named = Figure("keep-back that saves one", half_up(less), "derived", "", (plus(left), minus(need)))
+        ways.append(Saving("less kept back", keep, named))
+    ways.append(Saving("plain back from elsewhere", None, None))
+    return tuple(ways)
+
+
+def _again(found: Seen, leaves: int, cuts: int) -> list[Term]:
+    """So many leaves and cuts put back on the rest."""
+    wanted = total("leaf", plus(found.pitch), minus(found.loss))
+    return [plus(wanted, leaves)] * bool(leaves) + [plus(found.loss, cuts)] * bool(cuts)
