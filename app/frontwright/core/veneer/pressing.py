@@ -101,15 +101,21 @@ def _plan(index: JobIndex, row: Pressing, panels: list[PanelPart]) -> PressingPl
 
 def _sheet(unit: Unit, glue: Glue, press: Press) -> _Sheet:
     figures: dict[str, Figure] = {}
-    for name, (inch, mm) in _USUAL.items():
-        said = name.replace("_", " ")
-        usual = Figure(
-            said, Fraction(inch if unit == "in" else mm), "assumed", "common practice, no source", measure="number"
-        )
+    for name in _USUAL:
+        usual = usual_number(unit, name)
         given: Amount | None = getattr(glue, name)
-        figures[name] = _above_nothing(entered_number(given, usual, said), usual)
-    force = number("force of a clamp", _FORCE[unit], "assumed", "usual figure, T5")
-    return _Sheet(figures, _above_nothing(entered_number(press.force, force, "force of a clamp"), force))
+        figures[name] = _above_nothing(entered_number(given, usual, usual.name), usual)
+    force = usual_number(unit, "force")
+    return _Sheet(figures, _above_nothing(entered_number(press.force, force, force.name), force))
+
+
+def usual_number(unit: Unit, name: str) -> Figure:
+    """What a figure of a glue, or the force of a clamp, is taken as until it is read; KeyError if there is none."""
+    if name == "force":
+        return number("force of a clamp", _FORCE[unit], "assumed", "usual figure, T5")
+    inch, mm = _USUAL[name]
+    value = Fraction(inch if unit == "in" else mm)
+    return number(name.replace("_", " "), value, "assumed", "common practice, no source")
 
 
 def _above_nothing(figure: Figure, usual: Figure) -> Figure:
