@@ -30,7 +30,9 @@ from frontwright.core.job import (
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import UNITS_IN, Length, Unit, typed
 from frontwright.core.plan import Plan, derive
-from frontwright.core.veneer.counts import leaves_of, spares, tallest
+from frontwright.core.veneer.counts import spares
+from frontwright.core.veneer.sawing import tallest
+from frontwright.core.veneer.seen import leaves_in
 from frontwright.core.wood import movement
 from frontwright.exchange.reference import species
 
@@ -200,7 +202,8 @@ def test_common_practice_a_core_with_two_eighth_faces_is_pressed_to_7_16_and_pla
     ],
 )
 def test_eighth_leaves_of_a_billet(blank: str, kerf: str, kept: str, leaves: int) -> None:
-    assert leaves_of(inches(blank), inches("1/8"), inches(kerf), inches(kept)) == leaves
+    sizes = (Figure("size", inches(each), "taped") for each in (blank, "1/8", kerf, kept))
+    assert leaves_in(*sizes) == leaves
 
 
 def two_pass(exposure: str, overlap: str) -> Length:

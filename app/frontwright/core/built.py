@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from frontwright.core.figures import Figure, as_built
 from frontwright.core.job.index import JobIndex
+from frontwright.core.lengths import in_units
 
 
 def as_it_is(index: JobIndex, of: str, what: str, planned: Figure) -> Figure:
@@ -18,3 +19,16 @@ def as_it_is(index: JobIndex, of: str, what: str, planned: Figure) -> Figure:
     ):
         return planned
     return as_built(planned.name, row.value.value, planned)
+
+
+def as_planed(index: JobIndex, panel: str, planned: Figure) -> Figure:
+    """A panel's thickness after its last pass where that is the planned one or less: it will not get thicker again.
+
+    A panel that is still to be planed stays to plan; one that was measured by itself stays as measured.
+    """
+    passes = [p for p in index.job.plane_passes.values() if p.panel == panel and p.thickness and p.thickness.value]
+    last = max(passes, key=lambda p: p.number, default=None)
+    value = last.thickness.value if last is not None and last.thickness is not None else None
+    if value is None or planned.source == "as-built" or value.units <= 0 or value.units > in_units(planned.value):
+        return planned
+    return as_built(planned.name, value, planned)

@@ -31,6 +31,7 @@ Code = Literal[
     "veneer-left",
     "panel-movement",
     "resaw-yield",
+    "moisture",
     "balance",
     "press-time",
     "press-load",

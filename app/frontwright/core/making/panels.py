@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from frontwright.core.assumed import assumed, entered
-from frontwright.core.built import as_it_is
+from frontwright.core.built import as_it_is, as_planed
 from frontwright.core.figures import Figure, minus, most, plus, share, total
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.job import Allowances
@@ -72,7 +72,7 @@ def _panel(index: JobIndex, front: FrontPlan, build: BuildPlan, field: Field, na
     along, wide = (high, across) if upright else (across, high)
     glass = front.front.kind == "glass"
     planned = assumed(index.unit, "glass") if glass else build.panel.thickness
-    thickness = as_it_is(index, name, "thickness", planned)
+    thickness = as_planed(index, name, as_it_is(index, name, "thickness", planned))
     over = _over(index, "none" if glass else build.panel.kind)
     rough_along = total(f"panel {name}, rough length", plus(along), plus(over[0])) if over else along
     rough_wide = total(f"panel {name}, rough width", plus(wide), plus(over[1])) if over else wide

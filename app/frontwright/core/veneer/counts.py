@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from frontwright.core.assumed import entered, measured
 from frontwright.core.facing.result import FacingPlan, Strip
-from frontwright.core.figures import Figure, minus, most, plus, total
+from frontwright.core.figures import Figure, most, plus, total
 from frontwright.core.job import Allowances, Machine
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length, exact_text, in_units, up
@@ -16,10 +16,12 @@ from frontwright.core.making.result import MakingPlan, PanelPart
 from frontwright.core.skins import first_veneered
 from frontwright.core.veneer.nesting import StripLeaf, Wanted, nested
 from frontwright.core.veneer.result import BilletYield, LeafCount, LeafUse
-from frontwright.core.veneer.sawing import losses_of, spare_from
+from frontwright.core.veneer.sawing import losses_of, spare_from, tallest
+from frontwright.core.veneer.seen import leaves_in, rest_of
 
 MOST_SPARES_SHARE = 10
 Nest = tuple[LeafUse, Figure, tuple[StripLeaf, ...]]
+Unfit = tuple[Strip, Figure, Figure]
 
 
 def spares(count: int) -> int:
@@ -83,6 +85,18 @@ def _nest(use: LeafUse, strips: list[Strip], length: Figure, usable: Figure, ker
     return use, length, leaves
 
 
+def unfit(facing: FacingPlan, nests: Sequence[Nest], usable: Figure) -> list[Unfit]:
+    """Strips that fit on no leaf, each with the length and usable width of the leaves that it was tried on."""
+    laid = {w.id for _, _, leaves in nests for leaf in leaves for row in leaf.rows for w in row.strips}
+    lengths = {use: length for use, length, _ in nests}
+    found: list[Unfit] = []
+    for strip in facing.strips:
+        if strip.order > 1 and strip.id not in laid:
+            use: LeafUse = "stile strips" if strip.order == 2 else "rail strips"
+            found.append((strip, lengths.get(use) or lengths["strips"], usable))
+    return found
+
+
 def _longest(strips: list[Strip]) -> Figure:
     return most("longest strip", [s.rough_length for s in strips], "the longest governs")
 
@@ -122,11 +136,8 @@ def _yield(index: JobIndex, machine: Machine, length: Figure) -> BilletYield:
     losses = losses_of(index, machine)
     leaf = panel_plan(index, first_veneered(index)).slice
     thick = billet_size(index, "thickness")
-    count = leaves_of(thick.length, leaf.length, losses.together.length, losses.keep_back.length)
-    cuts = count if in_units(losses.keep_back.value) else count - 1  # with nothing kept back the last one needs no cut
-    rest = (
-        total("rest of the billet", plus(thick), minus(leaf, count), minus(losses.together, cuts)) if count else thick
-    )
+    count = leaves_in(thick, leaf, losses.together, losses.keep_back)
+    rest = rest_of("rest of the billet", thick, leaf, losses.together, losses.keep_back, count)
     return BilletYield(
         id=f"{machine.name or machine.kind} {exact_text(length.value, index.unit)}",
         machine=machine.name or machine.kind,
@@ -141,24 +152,3 @@ def _yield(index: JobIndex, machine: Machine, length: Figure) -> BilletYield:
         spare=in_units(rest.value) >= in_units(spare_from(index, leaf).value),
         tallest=tallest(index, machine),
     )
-
-
-def tallest(index: JobIndex, machine: Machine) -> Figure | None:
-    """The widest billet that a saw takes on edge; a table saw cuts from both edges, the cuts overlapping (F54).
-
-    None for a band saw whose height nobody told.
-    """
-    if machine.kind == "band saw":
-        return measured(machine.most_height, "height under the guide")
-    blade = entered(index.unit, machine.blade_height, "table saw blade height")
-    overlap = entered(index.unit, machine.overlap, "table saw overlap")
-    return total("height in two passes", plus(blade, 2), minus(overlap))
-
-
-def leaves_of(billet: Length, leaf: Length, loss: Length, keep_back: Length) -> int:
-    """F53: whole leaves of a billet; with nothing kept back the last one needs no cut."""
-    pitch = leaf.units + loss.units
-    if pitch <= 0:
-        return 0
-    room = billet.units - keep_back.units if keep_back.units else billet.units + loss.units
-    return max(0, room // pitch)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Literal
 
@@ -9,22 +10,46 @@ from frontwright.core.assumed import measured
 from frontwright.core.figures import Figure, Term, minus, plus, share, total
 from frontwright.core.job import PlanePass
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import ZERO, half_up
+from frontwright.core.lengths import half_up, in_units
 from frontwright.core.making.result import PanelPart, PanelPlan
-from frontwright.core.veneer.result import PanelMade
+from frontwright.core.veneer.result import BilletPlan, PanelMade, Seat
 
 PassFace = Literal["show", "back"]
 
 
-def panel_made(index: JobIndex, part: PanelPart, build: PanelPlan) -> PanelMade:
-    """One shop-made panel: as pressed and as planed so far; without readings as planned."""
+def leaves_of_faces(plans: Sequence[BilletPlan], seats: Sequence[Seat], part: str) -> Figure | None:
+    """How much thicker the leaves of a panel's show face are than those of its back, by their readings; None until
+    both were read."""
+    thick = {s.id: s.thick for p in plans for s in p.slices if s.thick is not None}
+    means: dict[str, Figure] = {}
+    for side in ("show", "back"):
+        read = [thick[s.leaf] for s in seats if (s.of, s.side) == (part, side) and s.leaf in thick]
+        if not read:
+            return None
+        means[side] = share(f"leaves of the {side}", total("leaves together", *(plus(f) for f in read)), len(read))
+    return total("leaves of the show face thicker by", plus(means["show"]), minus(means["back"]))
+
+
+def panel_made(index: JobIndex, part: PanelPart, build: PanelPlan, thicker: Figure | None = None) -> PanelMade:
+    """One shop-made panel: as pressed and as planed so far; without readings as planned.
+
+    `thicker`: by how much the leaves of its show face are thicker than those of its back.
+    """
     pressed = _pressed(index, part.part)
     start = pressed or build.pressed
     were = _leaves_were(start, build) if pressed is not None else None
     correction = total("leaf thicker than planned by", plus(were), minus(build.slice)) if were is not None else None
     each = share("veneer on each face", total("both veneers", plus(start), minus(build.core)), 2)
+    glued: dict[PassFace, Figure] = {"show": each, "back": each}
+    if thicker is not None and in_units(thicker.value):
+        half = share("half of the difference", thicker, 2)
+        glued = {
+            "show": total("veneer of the show face", plus(each), plus(half)),
+            "back": total("veneer of the back", plus(each), minus(half)),
+        }
     passes = sorted((p for p in index.job.plane_passes.values() if p.panel == part.part), key=lambda p: p.number)
-    now, left = _after(passes, start, {"show": each, "back": each})
+    now, left = _after(passes, start, glued)
+    now, left = _as_built(part, now, left)
     return PanelMade(
         panel=part.part,
         pressed=pressed,
@@ -37,6 +62,16 @@ def panel_made(index: JobIndex, part: PanelPart, build: PanelPlan) -> PanelMade:
         next_face="back" if passes and passes[-1].face == "show" else "show",
         to_plane=total("still to plane", plus(now), minus(part.thickness)),
     )
+
+
+def _as_built(part: PanelPart, now: Figure, left: dict[PassFace, Figure]) -> tuple[Figure, dict[PassFace, Figure]]:
+    """A panel measured thinner than its passes tell was planed or sanded further, nobody told on which face."""
+    thick = part.thickness
+    if thick.source != "as-built" or in_units(thick.value) >= in_units(now.value):
+        return now, left
+    each = share("taken off each face", total("taken off", plus(now), minus(thick)), 2)
+    faces: tuple[PassFace, PassFace] = ("show", "back")
+    return thick, {face: total(f"veneer left, {face}", plus(left[face]), minus(each)) for face in faces}
 
 
 def _pressed(index: JobIndex, panel: str) -> Figure | None:
@@ -68,7 +103,7 @@ def _after(
         if thick is None:
             continue
         gone = total(f"planed off in pass {one.number}", plus(now), minus(thick))
-        if gone.length > ZERO:
+        if in_units(gone.value) > 0:
             left = left | {one.face: total(f"veneer left, {one.face}", plus(left[one.face]), minus(gone))}
         now = thick
     return now, left

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from frontwright.core.assumed import entered_number, measured
-from frontwright.core.figures import Figure, Term, number
+from frontwright.core.figures import Figure, Term, most, number, share
 from frontwright.core.job import Amount, Glue, Press, Pressing
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import UNITS_IN, Unit, in_units
@@ -45,7 +45,11 @@ class _Sheet:
 def pressing_plans(index: JobIndex, panels: Sequence[PanelPart]) -> tuple[PressingPlan, ...]:
     """Every pressing entered, and one for each panel that is in none."""
     by_part = {p.part: p for p in panels if p.core_along is not None}
-    rows = [row for row in index.job.pressings.values() if any(p in by_part for p in row.panels)]
+    rows = [
+        replace(row, panels=tuple(dict.fromkeys(p for p in row.panels if p in by_part)))
+        for row in index.job.pressings.values()
+        if any(p in by_part for p in row.panels)
+    ]
     pressed = {p for row in rows for p in row.panels}
     usual = next(iter(index.job.pressings.values()), Pressing(""))
     loose = [
@@ -53,7 +57,7 @@ def pressing_plans(index: JobIndex, panels: Sequence[PanelPart]) -> tuple[Pressi
         for part in by_part
         if part not in pressed
     ]
-    return tuple(_plan(index, row, [by_part[p] for p in row.panels if p in by_part]) for row in (*rows, *loose))
+    return tuple(_plan(index, row, [by_part[p] for p in row.panels]) for row in (*rows, *loose))
 
 
 def _plan(index: JobIndex, row: Pressing, panels: list[PanelPart]) -> PressingPlan:
@@ -73,6 +77,7 @@ def _plan(index: JobIndex, row: Pressing, panels: list[PanelPart]) -> PressingPl
     clamping = clamps * sheet.of("clamp_seconds") / 60
     still = sheet.of("layup_minutes") + clamping
     alone, helped = spread + still, spread / 2 + still
+    bed = _bed(press)
     metres = square * _SQUARE_FOOT_IN_M2 if unit == "in" else square
     return PressingPlan(
         id=row.id,
@@ -93,6 +98,11 @@ def _plan(index: JobIndex, row: Pressing, panels: list[PanelPart]) -> PressingPl
         clamps_for_floor=_clamps(floor, face, per_clamp),
         clamps_for_goal=_clamps(goal, face, per_clamp),
         spacing=_spacing(press),
+        water_grams=metres * sheet.of("weight"),
+        bed=bed,
+        over_bed=tuple(p.part for p in panels if bed is not None and not _lies_on(p, bed)),
+        throat=measured(press.throat, "throat of the clamps"),
+        middle=_middle(panels),
         alone=alone,
         with_helper=helped,
         assumed=any(f.rests for f in sheet.figures.values()) and not glue.id,
@@ -143,6 +153,32 @@ def _spacing(press: Press) -> Figure | None:
     return Figure("clamps apart at most", value, "derived", "pressure spreads at 45°", (Term(caul, 2), Term(platen, 2)))
 
 
-def water_per_area(weight: Fraction) -> Fraction:
-    """F66: about half of the glue's weight is water; in the same unit."""
-    return weight / 2
+def _bed(press: Press) -> tuple[Figure, Figure] | None:
+    length, width = measured(press.bed_length, "length of the bed"), measured(press.bed_width, "width of the bed")
+    return (length, width) if length is not None and width is not None else None
+
+
+def _lies_on(panel: PanelPart, bed: tuple[Figure, Figure]) -> bool:
+    """Whether the core lies on the bed, along or across it."""
+    if panel.core_along is None or panel.core_across is None:
+        return True
+    core = sorted((in_units(panel.core_along.value), in_units(panel.core_across.value)))
+    return all(have <= room for have, room in zip(core, sorted(in_units(f.value) for f in bed), strict=True))
+
+
+def _middle(panels: Sequence[PanelPart]) -> Figure | None:
+    """How far the middle of the widest panel is from where a clamp stands: half of its shorter side."""
+    shorter = [
+        min(p.core_along, p.core_across, key=lambda f: in_units(f.value))
+        for p in panels
+        if p.core_along is not None and p.core_across is not None
+    ]
+    return share("to the middle of the panel", most("shorter side", shorter), 2) if shorter else None
+
+
+def wetter(weight: Fraction, leaf: Fraction, density: Fraction) -> Fraction:
+    """F66: by how many per cent a leaf gets wetter if all of its glue's water, about half of the glue, went into it.
+
+    `weight` of the glue in g/m2, `leaf` thickness in mm, `density` in kg/m3; a leaf weighs thickness x density g/m2.
+    """
+    return weight / 2 / (leaf * density) * 100 if leaf > 0 and density > 0 else Fraction(0)

@@ -105,6 +105,7 @@ class BilletPlan:
     """A billet as planned and as it is: its slices in sawing order, the rest, and what was seen.
 
     `spare`: the rest is thick enough for one more leaf. `shift`: of the figure between two shown faces (F59).
+    `tallest`: the widest billet its saw takes; `belly`: what a blade out of square does to a leaf at mid height (F54).
     """
 
     billet: Billet
@@ -121,6 +122,8 @@ class BilletPlan:
     seen: Seen | None
     shift: Figure | None
     ways: tuple[Saving, ...]
+    tallest: Figure | None = None
+    belly: Figure | None = None
 
     @property
     def id(self) -> str:
@@ -131,14 +134,17 @@ class BilletPlan:
 class Saving:
     """One way to save a leaf: what would be changed, from what to what."""
 
-    kind: Literal["thinner leaves", "less kept back", "plain back from elsewhere", "narrower over size"]
+    kind: Literal["thinner leaves", "less kept back", "plain back from elsewhere"]
     was: Figure | None
     to: Figure | None
 
 
 @dataclass(frozen=True, slots=True)
 class Seat:
-    """Where a leaf goes: to a show face or back (seat from the left, as seen on that face), to strips, or spare."""
+    """Where a leaf goes: to a show face or back (seat from the left, as seen on that face), to strips, or spare.
+
+    `fits`: false of a leaf that a person put where it is too short, or where no seat was left.
+    """
 
     leaf: str
     billet: str
@@ -148,6 +154,7 @@ class Seat:
     seat: int
     turned: bool = False
     by_hand: bool = False
+    fits: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +169,10 @@ class FaceWanted:
 
 @dataclass(frozen=True, slots=True)
 class PanelMade:
-    """A panel as it came out of the press and planer: what its leaves were (F38), and the veneer left on each face."""
+    """A panel as it came out of the press and planer: what its leaves were (F38), and the veneer left on each face.
+
+    `left_after`: show face and back, after each pass.
+    """
 
     panel: str
     pressed: Figure | None
@@ -174,11 +184,16 @@ class PanelMade:
     passes: int
     next_face: Literal["show", "back"]
     to_plane: Figure
+    left_after: tuple[tuple[Figure, Figure], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class PressingPlan:
-    """F62 to F65: minutes and force of one pressing. Numbers are exact; `helped` says whether somebody helps."""
+    """F62 to F66: minutes and force of one pressing. Numbers are exact; `helped` says whether somebody helps.
+
+    `water_grams`: what the glue brings of it. `bed`: length and width, `over_bed` panels that it does not hold;
+    `middle`: how far the clamps' `throat` would have to reach.
+    """
 
     id: str
     panels: tuple[str, ...]
@@ -201,11 +216,17 @@ class PressingPlan:
     alone: Fraction
     with_helper: Fraction
     assumed: bool
+    water_grams: Fraction = Fraction(0)
+    bed: tuple[Figure, Figure] | None = None
+    over_bed: tuple[str, ...] = ()
+    throat: Figure | None = None
+    middle: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class VeneerPlan:
-    """Everything of leaves, billets, panels and pressings. `match` by front; `nests` the strips on their leaves."""
+    """Everything of leaves, billets, panels and pressings. `match` by front; `nests` the strips on their
+    leaves, `unfit` those that fit on none."""
 
     leaves: tuple[LeafCount, ...]
     billets: tuple[BilletYield, ...]
@@ -216,6 +237,7 @@ class VeneerPlan:
     missing: tuple[FaceWanted, ...]
     match: Mapping[str, Match]
     nests: tuple[tuple[LeafUse, StripLeaf], ...]
+    unfit: tuple[str, ...]
     panels: Mapping[str, PanelMade]
     pressings: tuple[PressingPlan, ...]
     checks: tuple[Check, ...]

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from frontwright.core.assumed import assumed, entered, entered_number, measured
-from frontwright.core.figures import Figure, Term, number, plus, total
+from frontwright.core.figures import Figure, Term, minus, number, plus, total
 from frontwright.core.job import Allowances, Billet, Leaf, Machine, Piece
 from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import Length, half_up, in_units
@@ -78,6 +78,8 @@ def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan, usual_length:
         seen=found,
         shift=_shift(billet, losses, leaf, panel),
         ways=savings(found, slices, saw, panel),
+        tallest=tallest(index, machine_of(index, billet.machine)),
+        belly=belly(index, machine_of(index, billet.machine)),
     )
 
 
@@ -107,6 +109,37 @@ def spare_from(index: JobIndex, leaf: Figure) -> Figure:
     if chosen is not None:
         return Figure(chosen.name, chosen.value, "chosen")
     return total("rest that gives a spare", plus(leaf), plus(assumed(index.unit, "spare rest")))
+
+
+def tallest(index: JobIndex, machine: Machine) -> Figure | None:
+    """The widest billet that a saw takes on edge; a table saw cuts from both edges, the cuts overlapping (F54).
+
+    None for a band saw whose height nobody told.
+    """
+    if machine.kind == "band saw":
+        return measured(machine.most_height, "height under the guide")
+    blade = entered(index.unit, machine.blade_height, "table saw blade height")
+    overlap = entered(index.unit, machine.overlap, "table saw overlap")
+    return total("height in two passes", plus(blade, 2), minus(overlap))
+
+
+def belly(index: JobIndex, machine: Machine) -> Figure | None:
+    """F54: how much thicker or thinner a leaf is at mid height where a table saw's blade leans; an angle has no exact
+    tangent, so it is rounded. None where nobody told the angle."""
+    angle = machine.out_of_square.value if machine.out_of_square is not None else None
+    if machine.kind != "table saw" or angle is None or not abs(angle) < 90:
+        return None
+    blade = entered(index.unit, machine.blade_height, "table saw blade height")
+    degrees = number("blade out of square", angle, "taped")
+    value = half_up(in_units(blade.value) * _tangent(abs(angle)))
+    terms = (Term(blade, 0), Term(degrees, 0))
+    return Figure(
+        "belly of a leaf", value, "derived", "blade height × tangent of the lean", terms, "rounded to the unit"
+    )
+
+
+def _tangent(degrees: Fraction) -> Fraction:
+    return Fraction(math.tan(math.radians(float(degrees)))).limit_denominator(10**9)
 
 
 def _sawing(index: JobIndex, billet: Billet, thick: Figure, leaf: Figure) -> Sawing:
@@ -155,7 +188,7 @@ def _shift(billet: Billet, losses: Losses, leaf: Figure, panel: PanelPlan) -> Fi
         apart = total("between two shown faces", plus(leaf), plus(losses.together))
     else:
         apart = total("between two shown faces", plus(losses.together), plus(panel.show_loss, 2))
-    tangent = Fraction(math.tan(math.radians(float(angle)))).limit_denominator(10**9)
+    tangent = _tangent(angle)
     value = half_up(Fraction(in_units(apart.value)) / tangent) if tangent else Length(0)
     terms = (Term(apart, 0), Term(degrees, 0))
     return Figure(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from frontwright.core.job import LeafSide, Match
@@ -28,6 +29,10 @@ class Face:
     front: str = ""
 
 
+type _Chosen = tuple[BilletPlan, SlicePlan]
+type _Way = Callable[[Face, int, _Free, str], list[_Chosen]]
+
+
 @dataclass(slots=True)
 class _Free:
     """Leaves not yet given away, billet by billet in sawing order."""
@@ -41,10 +46,10 @@ class _Free:
         return [
             leaf
             for leaf in plan.slices
-            if leaf.id not in self.taken and leaf.state in states and self._long(plan, leaf) >= face.units
+            if leaf.id not in self.taken and leaf.state in states and self.long(plan, leaf) >= face.units
         ]
 
-    def _long(self, plan: BilletPlan, leaf: SlicePlan) -> int:
+    def long(self, plan: BilletPlan, leaf: SlicePlan) -> int:
         row = leaf.leaf
         for typed in (row.good_length, row.length) if row is not None else ():
             if typed is not None and typed.value is not None:
@@ -72,17 +77,18 @@ def seats_of(
     """
     free = _Free(list(plans), over)
     seats = _by_hand(plans, free, faces)
-    had = {(s.of, s.side, s.seat) for s in seats}
-    missing: list[FaceWanted] = []
-    mates: dict[str, str] = {}
     order = {"show": 0, "skin": 1, "back": 2, "strips": 3}
-    for face in sorted(faces, key=lambda f: (order.get(f.side, 4), -f.units)):
-        empty = [at for at in range(1, face.count + 1) if (face.of, face.side, at) not in had]
-        got = _seat(face, empty, free, mates)
-        seats += got
-        if len(got) < len(empty):
-            missing.append(FaceWanted(face.of, face.side, face.count, face.count - len(empty) + len(got)))
-    return (*seats, *_spares(plans, free)), tuple(missing)
+    mates: dict[str, str] = {}
+    for way in (_matched, _mixed):
+        for face in sorted(faces, key=lambda f: (order.get(f.side, 4), -f.units)):
+            if way is _mixed or face.side in ("show", "skin"):
+                seats += _seat(face, way, free, mates, seats)
+    missing = tuple(
+        FaceWanted(face.of, face.side, face.count, has)
+        for face in faces
+        if (has := face.count - len(_empty(face, seats))) < face.count
+    )
+    return (*seats, *_spares(plans, free)), missing
 
 
 def _by_hand(plans: Sequence[BilletPlan], free: _Free, faces: Sequence[Face]) -> list[Seat]:
@@ -94,49 +100,61 @@ def _by_hand(plans: Sequence[BilletPlan], free: _Free, faces: Sequence[Face]) ->
             if row is None or row.side is None or row.state == "spoiled":
                 continue
             free.taken.add(leaf.id)
+            if row.side == "spare":
+                found.append(Seat(leaf.id, plan.id, leaf.number, "spare", "", 0, by_hand=True))
+                continue
             mine = [face for face in faces if (face.side, face.front) == (row.side, row.front or "")]
-            of, at = _place(row.seat, mine, {(s.of, s.side, s.seat) for s in found})
+            face, at = _place(row.seat, mine, {(s.of, s.side, s.seat) for s in found})
             turned = plan.billet.match == "book" and at > 0 and at % 2 == 0
-            found.append(Seat(leaf.id, plan.id, leaf.number, row.side, of or row.front or "", at, turned, by_hand=True))
+            of = face.of if face is not None else row.front or ""
+            fits = face is not None and free.long(plan, leaf) >= face.units
+            found.append(Seat(leaf.id, plan.id, leaf.number, row.side, of, at, turned, by_hand=True, fits=fits))
     return found
 
 
-def _place(wanted: int | None, faces: list[Face], taken: set[tuple[str, LeafSide, int]]) -> tuple[str, int]:
-    """Panel and seat of the n-th place over these faces, else of the first empty one; nowhere where all are taken."""
+def _place(wanted: int | None, faces: list[Face], taken: set[tuple[str, LeafSide, int]]) -> tuple[Face | None, int]:
+    """Face and seat of the n-th place over these faces, else of the first empty one; nowhere where all are taken."""
     places = [(face, at) for face in faces for at in range(1, face.count + 1)]
-    first = places[wanted - 1 : wanted] if wanted else []
-    return next(((f.of, at) for f, at in (*first, *places) if (f.of, f.side, at) not in taken), ("", 0))
+    first = places[wanted - 1 : wanted] if wanted is not None and wanted > 0 else []
+    return next(((f, at) for f, at in (*first, *places) if (f.of, f.side, at) not in taken), (None, 0))
 
 
-def _seat(face: Face, empty: list[int], free: _Free, mates: dict[str, str]) -> list[Seat]:
-    """Leaves for the empty seats of one face: neighbours of one billet where the face shows, else whatever serves."""
+def _empty(face: Face, seats: Sequence[Seat]) -> list[int]:
+    had = {seat.seat for seat in seats if (seat.of, seat.side) == (face.of, face.side)}
+    return [at for at in range(1, face.count + 1) if at not in had]
+
+
+def _seat(face: Face, way: _Way, free: _Free, mates: dict[str, str], seats: Sequence[Seat]) -> list[Seat]:
+    """Leaves for the empty seats of one face."""
+    empty = _empty(face, seats)
     if not empty:
         return []
-    together = face.side in ("show", "skin")
-    chosen = _neighbours(face, len(empty), free, mates) if together else _plain(face, len(empty), free)
+    same = next((s.billet for s in seats if (s.of, s.side) == (face.of, face.side)), "")
+    chosen = way(face, len(empty), free, same or mates.get(face.pair, ""))
     free.taken.update(leaf.id for _, leaf in chosen)
-    turned = chosen[0][0].billet.match == "book" if chosen else False
+    if chosen and face.pair and face.side == "show":
+        mates.setdefault(face.pair, chosen[0][0].id)
     return [
-        Seat(leaf.id, plan.id, leaf.number, face.side, face.of, at, turned and at % 2 == 0)
+        Seat(leaf.id, plan.id, leaf.number, face.side, face.of, at, plan.billet.match == "book" and at % 2 == 0)
         for at, (plan, leaf) in zip(empty, chosen, strict=False)
     ]
 
 
-def _neighbours(face: Face, want: int, free: _Free, mates: dict[str, str]) -> list[tuple[BilletPlan, SlicePlan]]:
-    """A run of leaves that were neighbours in the tree; of book match only whole pairs; the mate's billet first."""
-    billets = free.fitting(face)
-    billets.sort(key=lambda p: p.id != mates.get(face.pair, p.id) if face.pair else False)
-    for plan in billets:
-        run = _run(plan.billet.match, free.usable(plan, face, _SHOWABLE), want)
+def _matched(face: Face, want: int, free: _Free, first: str) -> list[_Chosen]:
+    """All leaves of one billet that were neighbours in the tree, those of the mate's billet first; where one between
+    them is lost, of book match the next pairs step up, of slip match the next leaves."""
+    for plan in sorted(free.fitting(face), key=lambda p: p.id != first if first else False):
+        leaves = free.usable(plan, face, _SHOWABLE)
+        run = _run(plan.billet.match, leaves, want) or _stepped_up(plan.billet.match, leaves, want)
         if run:
-            if face.pair:
-                mates.setdefault(face.pair, plan.id)
             return [(plan, leaf) for leaf in run]
-    return _plain(face, want, free) if face.side == "skin" else []
+    return []
 
 
 def _run(match: Match, leaves: list[SlicePlan], want: int) -> list[SlicePlan]:
     """The first run of so many consecutive leaves; of book match it begins with a pair's first."""
+    if match == "random":
+        return leaves[:want] if len(leaves) >= want else []
     for start in range(len(leaves) - want + 1):
         run = leaves[start : start + want]
         follows = run[-1].number - run[0].number == want - 1
@@ -146,13 +164,32 @@ def _run(match: Match, leaves: list[SlicePlan], want: int) -> list[SlicePlan]:
     return []
 
 
-def _plain(face: Face, want: int, free: _Free) -> list[tuple[BilletPlan, SlicePlan]]:
+def _stepped_up(match: Match, leaves: list[SlicePlan], want: int) -> list[SlicePlan]:
+    """So many leaves with gaps between them; of book match whole pairs, and one leaf more for an odd number."""
+    if match == "slip":
+        return leaves[:want] if len(leaves) >= want else []
+    numbers = {leaf.number: leaf for leaf in leaves}
+    firsts = [n for n in numbers if n % 2 == 1 and n + 1 in numbers][: want // 2]
+    pairs = [numbers[at] for n in firsts for at in (n, n + 1)]
+    odd = [leaf for leaf in leaves if leaf.number not in {p.number for p in pairs}][: want % 2]
+    return [*pairs, *odd] if want > 1 and len(pairs) + len(odd) == want else []
+
+
+def _mixed(face: Face, want: int, free: _Free, first: str) -> list[_Chosen]:
+    """Whatever serves; on a face that shows good leaves only, of as few billets as serve."""
+    if face.side != "show":
+        return _plain(face, want, free)
+    found = [(plan, leaf) for plan in free.fitting(face) for leaf in free.usable(plan, face, _SHOWABLE)]
+    counts = Counter(plan.id for plan, _ in found)
+    found.sort(key=lambda one: (one[0].id != first, -min(counts[one[0].id], want)))
+    return found[:want]
+
+
+def _plain(face: Face, want: int, free: _Free) -> list[_Chosen]:
     """Of the shortest billets that serve, scorched leaves before good ones, and of as few billets as serve."""
     states = (*_USABLE, "short") if face.side == "strips" else _USABLE
     found = [(plan, leaf) for plan in free.fitting(face) for leaf in free.usable(plan, face, states)]
-    counts: dict[str, int] = {}
-    for plan, _ in found:
-        counts[plan.id] = counts.get(plan.id, 0) + 1
+    counts = Counter(plan.id for plan, _ in found)
     found.sort(
         key=lambda one: (
             in_units(one[0].length.value),

@@ -8,7 +8,7 @@ from frontwright.core.assumed import entered
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import FrontsPlan
-from frontwright.core.job import Allowances, Billet, Match
+from frontwright.core.job import Allowances, Billet, Machine, Match
 from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import in_units, typed_length
 from frontwright.core.making.builds import panel_plan
@@ -16,12 +16,22 @@ from frontwright.core.making.leaves import leaves_across, usable_width
 from frontwright.core.making.result import MakingPlan, PanelPart
 from frontwright.core.skins import first_veneered
 from frontwright.core.veneer.checks import veneer_checks
-from frontwright.core.veneer.counts import Nest, billet_length, billet_yields, leaf_counts, machines_of, strip_nests
-from frontwright.core.veneer.panels import panel_made
+from frontwright.core.veneer.counts import (
+    Nest,
+    billet_length,
+    billet_yields,
+    leaf_counts,
+    machines_of,
+    strip_nests,
+    unfit,
+)
+from frontwright.core.veneer.leaf_checks import billet_checks, leaf_checks, narrower_checks, strip_checks
+from frontwright.core.veneer.panels import leaves_of_faces, panel_made
 from frontwright.core.veneer.pressing import pressing_plans
 from frontwright.core.veneer.result import BilletPlan, BilletYield, Comparison, LeafCount, Seat, VeneerPlan
-from frontwright.core.veneer.sawing import billet_plan
+from frontwright.core.veneer.sawing import billet_plan, losses_of, spare_from
 from frontwright.core.veneer.seats import Face, seats_of
+from frontwright.core.veneer.seen import leaves_in, rest_of
 
 MOST_BILLETS = 60  # more are not planned by themselves: a length or width was mistyped
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -36,14 +46,23 @@ def veneer(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: Faci
     panels = [p for made in making.fronts.values() for p in made.panels if p.leaf_length is not None]
     panel = panel_plan(index, first_veneered(index))
     rows = _billets(index, leaves, yields)
-    plans = tuple(billet_plan(index, row, panel) for row in rows)
+    usual = max((y.length for y in yields), key=lambda f: in_units(f.value), default=None)
+    plans = tuple(billet_plan(index, row, panel, usual) for row in rows)
     faces = [*_faces(fronts, panels), *_skins(facing, usable), *_strips(nests)]
     over = entered(index.unit, _allowances(index).billet_over_leaf, "billet over leaf").length.units
     seats, missing = seats_of(plans, faces, over)
     builds = {p.part: making.fronts[p.front].build.panel for p in panels}
-    made = {p.part: panel_made(index, p, builds[p.part]) for p in panels}
+    made = {p.part: panel_made(index, p, builds[p.part], leaves_of_faces(plans, seats, p.part)) for p in panels}
     pressings = pressing_plans(index, panels)
-    compared = tuple(_compared(index, leaves, yields, plans)) if leaves else ()
+    compared = tuple(_compared(index, leaves, plans)) if leaves else ()
+    homeless = unfit(facing, nests, usable)
+    checks = (
+        *veneer_checks(index, plans, compared, missing, panels, made, builds, pressings),
+        *billet_checks(index, plans, panel),
+        *leaf_checks(index, plans, compared, leaves, seats, missing),
+        *strip_checks(homeless),
+        *narrower_checks(panels, usable, entered(index.unit, _allowances(index).panel_edge, "panel edge")),
+    )
     return VeneerPlan(
         leaves=leaves,
         billets=yields,
@@ -54,9 +73,10 @@ def veneer(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: Faci
         missing=missing,
         match=_matches(plans, seats),
         nests=tuple((use, leaf) for use, _, laid in nests for leaf in laid),
+        unfit=tuple(strip.id for strip, _, _ in homeless),
         panels=made,
         pressings=pressings,
-        checks=tuple(veneer_checks(index, plans, compared, missing, panels, made, builds, pressings)),
+        checks=checks,
     )
 
 
@@ -96,28 +116,34 @@ def _by_billet(index: JobIndex, leaves: Sequence[LeafCount]) -> dict[object, tup
     return found
 
 
-def _compared(
-    index: JobIndex,
-    leaves: Sequence[LeafCount],
-    yields: Sequence[BilletYield],
-    plans: Sequence[BilletPlan],
-) -> Iterator[Comparison]:
-    """What each machine would give from the same billets, by length."""
+def _compared(index: JobIndex, leaves: Sequence[LeafCount], plans: Sequence[BilletPlan]) -> Iterator[Comparison]:
+    """What each machine would give of the same billets, each by its own thickness, by the length it is long enough for;
+    the chosen one as the billets themselves are planned."""
     wanted = _by_billet(index, leaves)
     lengths = sorted(wanted.values(), key=lambda one: -in_units(one[0].value))
-    counts = {length.value: 0 for length, _ in lengths}
-    for plan in plans:
-        fit = next((length for length, _ in lengths if in_units(length.value) <= in_units(plan.length.value)), None)
-        if fit is not None:
-            counts[fit.value] += 1
     chosen = machines_of(index)[0]
     for machine in machines_of(index):
-        own = {y.length.value: y for y in yields if y.machine == (machine.name or machine.kind)}
-        gives = {key: counts[key] * own[key].leaves for key in counts if key in own}
-        rests = {key: counts[key] * (own[key].leaves + own[key].spare) for key in counts if key in own}
+        gives = dict.fromkeys(wanted, 0)
+        rests = 0
+        for plan in plans:
+            fit = next((one for one, _ in lengths if in_units(one.value) <= in_units(plan.length.value)), None)
+            if fit is not None:
+                count, spare = (plan.planned, plan.spare) if machine is chosen else _given(index, machine, plan)
+                gives[fit.value] += count
+                rests += count + spare
         short = tuple((length, need - gives[length.value]) for length, need in lengths if need > gives[length.value])
-        total_wanted = sum(need for _, need in lengths)
-        yield Comparison(machine.id, machine is chosen, sum(gives.values()), total_wanted, sum(rests.values()), short)
+        yield Comparison(
+            machine.id, machine is chosen, sum(gives.values()), sum(need for _, need in lengths), rests, short
+        )
+
+
+def _given(index: JobIndex, machine: Machine, plan: BilletPlan) -> tuple[int, bool]:
+    """How many leaves a machine would give of a billet, and whether the rest would be one more."""
+    losses = losses_of(index, machine)
+    thick, leaf, loss, keep = plan.thickness, plan.slice, losses.together, losses.keep_back
+    count = leaves_in(thick, leaf, loss, keep)
+    rest = rest_of("rest", thick, leaf, loss, keep, count)
+    return count, in_units(rest.value) >= in_units(spare_from(index, leaf).value)
 
 
 def _faces(fronts: FrontsPlan, panels: Sequence[PanelPart]) -> Iterator[Face]:
