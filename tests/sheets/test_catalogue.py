@@ -39,6 +39,15 @@ def test_the_sheets_stand_in_the_order_of_the_work(laundry: Plan) -> None:
         "14-set-up:crosscut",
         "14-set-up:rip",
         "14-set-up:sheet",
+        "15-saw:A",
+        "15-saw:B",
+        "15-saw:C",
+        "15-saw:D",
+        "16-leaves:DA-P",
+        "16-leaves:DB-P",
+        "17-glue-up:1",
+        "17-glue-up:2",
+        "24-labels:",
     ]
 
 

@@ -21,7 +21,8 @@ EXTRA_SHARE = 20.0
 class Leaf:
     """One page to be made: what draws it, and its foot. `cells`: what the foot says between sheet and version.
 
-    A `blank` page has nothing but its own cells in the foot, to be filled in by pencil.
+    A `blank` page has nothing but its own cells in the foot, to be filled in by pencil. A `bare` one has neither frame
+    nor foot: sheets of labels.
     """
 
     draw: Callable[[Page], None]
@@ -29,6 +30,7 @@ class Leaf:
     cells: tuple[tuple[str, str], ...] = ()
     landscape: bool = False
     blank: bool = False
+    bare: bool = False
 
 
 @dataclass(frozen=True, slots=True)

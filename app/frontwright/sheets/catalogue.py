@@ -9,7 +9,21 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from frontwright.core.plan import Plan
-from frontwright.sheets import door, elevation, field_opening, field_run, fronts, section, set_up, stock, survey
+from frontwright.sheets import (
+    door,
+    elevation,
+    field_opening,
+    field_run,
+    fronts,
+    glue_up,
+    labels,
+    leaf_match,
+    saw,
+    section,
+    set_up,
+    stock,
+    survey,
+)
 from frontwright.sheets.base import SIZES, Count, Leaf, Page, foot_cells
 from frontwright.sheets.fonts import printable, register
 from frontwright.sheets.info import HeldBack, Paper, SheetInfo, Stamp, digest
@@ -40,6 +54,10 @@ KINDS: tuple[Kind, ...] = (
     Kind("11", "section", section.infos, section.leaves),
     Kind("12", "stock", stock.infos, stock.leaves),
     Kind("14", "set-up", set_up.infos, set_up.leaves),
+    Kind("15", "saw", saw.infos, saw.leaves),
+    Kind("16", "leaves", leaf_match.infos, leaf_match.leaves),
+    Kind("17", "glue-up", glue_up.infos, glue_up.leaves),
+    Kind("24", "labels", labels.infos, labels.leaves),
 )
 _BY_WORD = {kind.word: kind for kind in KINDS}
 
@@ -83,8 +101,9 @@ def _page(canvas: Canvas, leaf: Leaf, paper: Paper, foot: Sequence[tuple[str, st
     canvas.setPageSize((width / POINT, height / POINT))
     page = Page(Pen(canvas, height), width, height)
     leaf.draw(page)
-    page.frame()
-    page.foot(foot)
+    if not leaf.bare:
+        page.frame()
+        page.foot(foot)
     canvas.showPage()
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
 from frontwright.core.drawing.ink import Area, Circle, Glyphs, Ink, Stroke
-from frontwright.core.drawing.lay import Laying, fit, lay, overflow, points_per_unit, scale_of
+from frontwright.core.drawing.lay import Laying, fit, lay, overflow, points_per_unit, scale_of, scale_of_thin
 from frontwright.core.drawing.marks import Drawing
 from frontwright.core.drawing.medium import Medium, bench, wall
 from frontwright.core.drawing.view import plain_view
@@ -36,6 +37,11 @@ def scale_for(drawing: Drawing, on: Medium, w: float, h: float) -> int | None:
     return scale_of(drawing, on, w * POINTS, h * POINTS)
 
 
+def scale_for_thin(drawing: Drawing, on: Medium, w: float, h: float) -> Fraction | None:
+    """The same, 2:1 and 5:1 counted in."""
+    return scale_of_thin(drawing, on, w * POINTS, h * POINTS)
+
+
 def put(
     canvas: Canvas,
     page_height: float,
@@ -45,7 +51,7 @@ def put(
     y: float,
     w: float,
     h: float,
-    n: int | None = None,
+    n: Fraction | int | None = None,
 ) -> Laying:
     """Draw into the place with its upper left corner at x, y (millimetres, y down) at 1:n, or fitted without n.
 
@@ -59,7 +65,7 @@ def put(
     return laying
 
 
-def _at_scale(drawing: Drawing, on: Medium, n: int, width: float, height: float) -> Laying:
+def _at_scale(drawing: Drawing, on: Medium, n: Fraction | int, width: float, height: float) -> Laying:
     scale = points_per_unit(n)
     over = overflow(drawing, on, scale)
     ground = plain_view(drawing, scale).ground

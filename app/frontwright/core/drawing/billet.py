@@ -43,7 +43,7 @@ Which = Literal["planned", "as it is", "way out"]
 Ground = Literal["screen", "bench"]
 
 STOP_AFTER = 3  # F60: after so many slices the real loss is known well enough to plan the rest by it
-HIGH = {"screen": Fraction(14, 100), "bench": Fraction(45, 100)}  # drawn height, of the thickness: it is broken off
+HIGH = {"screen": Fraction(14, 100), "bench": Fraction(30, 100)}  # drawn height, of the thickness: it is broken off
 APART = Fraction(32, 100)
 NARROW = 15  # a leaf under a fifteenth of the billet has its name upright
 CHANGES: dict[str, str] = {"thinner leaves": "Thinner leaves", "less kept back": "Less kept back"}
@@ -130,7 +130,7 @@ def billet(plan: Plan, billet_id: str, ground: Ground = "screen") -> Drawing:
         bottom = half_up(thick * Fraction(-26, 100))
         marks += _legend(thick, bottom, crossed=any(not s.apart for view in shown for s in view.slots))
     else:
-        left = half_up(thick * Fraction(-9, 100))
+        left = half_up(thick * Fraction(-6, 100))
         marks += _fence(thick, high)
         marks += _stop_line(shown[0], high)
     bounds = box(left, bottom, thick, step * (len(shown) - 1) + high)
@@ -147,7 +147,7 @@ def one_slice(plan: Plan, billet_id: str) -> Drawing:
     losses = of.losses
     sizes = (("slice", of.slice), ("kerf", losses.kerf), ("wander", losses.wander), ("re-joint", losses.rejoint))
     pitch = total("one slice takes", plus(of.slice), plus(losses.together))
-    high = half_up(in_units(pitch.value) * Fraction(3, 4))
+    high = half_up(in_units(pitch.value) * Fraction(3, 5))
     slot = Slot("slice", ZERO, of.slice.length, losses.kerf.length, losses.wander.length, losses.together.length,
                 pitch, apart=True, exists=True)  # fmt: skip
     marks = list(_slot(slot, ZERO, high, pitch.length))
@@ -157,7 +157,7 @@ def one_slice(plan: Plan, billet_id: str) -> Drawing:
         centre = part_way(at, at + size.length, Fraction(1, 2))
         marks += _led(name, size, centre, pitch.length, number, high)
         at = at + size.length
-    bounds = box(ZERO, half_up(high * Fraction(-115, 100)), half_up(pitch.length * Fraction(185, 100)), high)
+    bounds = box(ZERO, half_up(high * Fraction(-150, 100)), half_up(pitch.length * Fraction(104, 100)), high)
     return Drawing("one slice", "", tuple(marks), bounds, finer(plan.display), of.id)
 
 
@@ -426,7 +426,7 @@ def _legend(thick: Length, low: Length, *, crossed: bool) -> Iterator[Mark]:
 
 def _fence(thick: Length, high: Length) -> Iterator[Mark]:
     """The fence at the left, a little taller than what is drawn of the billet."""
-    left, right = half_up(thick * Fraction(-8, 100)), half_up(thick * Fraction(-2, 100))
+    left, right = half_up(thick * Fraction(-6, 100)), half_up(thick * Fraction(-15, 1000))
     over = half_up(high * Fraction(4, 100))
     place = box(left, ZERO - over, right, high + over)
     yield Hatch(place.corners, 45, pen="outline")
@@ -437,7 +437,7 @@ def _fence(thick: Length, high: Length) -> Iterator[Mark]:
 
 def _stop_line(view: EndView, high: Length) -> Iterator[Mark]:
     """After slice three: stop, enter, look at the new plan."""
-    if len(view.slots) <= STOP_AFTER:
+    if len(view.slots) <= STOP_AFTER or sum(slot.exists for slot in view.slots) >= STOP_AFTER:
         return
     at = view.slots[STOP_AFTER - 1].end
     over = half_up(high * Fraction(10, 100))
@@ -447,8 +447,8 @@ def _stop_line(view: EndView, high: Length) -> Iterator[Mark]:
 
 def _led(name: str, size: Figure, at: Length, right: Length, number: int, high: Length) -> Iterator[Mark]:
     """A name and figure under the slice at the right, led to its place by a bent line."""
-    low = half_up(high * Fraction(-(22 + 29 * number), 100))
-    turn = half_up(right * Fraction(108, 100))
+    low = half_up(high * Fraction(-(22 + 38 * number), 100))
+    turn = half_up(right * Fraction(104, 100))
     yield Line((at, half_up(high * Fraction(-4, 100))), (at, low), "joint")
     yield Line((at, low), (turn, low), "joint")
     text = Text((f"{name}   ", Text((size,), "figure", bold=True)), "word")

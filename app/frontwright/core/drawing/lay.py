@@ -26,6 +26,7 @@ from frontwright.core.drawing.shapes import inside
 from frontwright.core.drawing.view import Frame, View, plain_view, view_of
 
 SCALES = (1, 2, 5, 10, 20, 50)
+BIGGER = (Fraction(1, 5), Fraction(1, 2))  # 5:1 and 2:1, for thin things
 _AROUND = (Dimension, RunningDimension, Caption, Wall, Badge, Break)
 
 
@@ -98,16 +99,23 @@ def overflow(drawing: Drawing, medium: Medium, scale: float) -> Frame:
 
 def scale_of(drawing: Drawing, medium: Medium, width: float, height: float) -> int | None:
     """The largest of 1:1, 1:2, 1:5, 1:10, 1:20, 1:50 at which it goes on paper (in points), as n of 1:n; None: none."""
-    for n in SCALES:
-        scale = points_per_unit(n)
-        over = overflow(drawing, medium, scale)
-        bounds = plain_view(drawing, scale).ground
-        if bounds.width + over.left + over.right <= width and bounds.height + over.bottom + over.top <= height:
-            return n
-    return None
+    return next((n for n in SCALES if _goes_in(drawing, medium, n, width, height)), None)
 
 
-def points_per_unit(n: int) -> float:
+def scale_of_thin(drawing: Drawing, medium: Medium, width: float, height: float) -> Fraction | None:
+    """The same for something thin, 5:1 and 2:1 counted in: n of 1:n, a fifth or a half for these."""
+    scales = (*BIGGER, *map(Fraction, SCALES))
+    return next((n for n in scales if _goes_in(drawing, medium, n, width, height)), None)
+
+
+def _goes_in(drawing: Drawing, medium: Medium, n: Fraction | int, width: float, height: float) -> bool:
+    scale = points_per_unit(n)
+    over = overflow(drawing, medium, scale)
+    bounds = plain_view(drawing, scale).ground
+    return bounds.width + over.left + over.right <= width and bounds.height + over.bottom + over.top <= height
+
+
+def points_per_unit(n: Fraction | int) -> float:
     """Points of paper for a unit of length at the scale 1:n."""
     return float(Fraction(72 * 10, 254) / 80_000 / n)
 

@@ -35,6 +35,7 @@ from frontwright.core.veneer.result import Seat, SlicePlan
 
 FaceSide = Literal["show", "back"]
 
+SIDES: tuple[FaceSide, ...] = ("show", "back")
 TITLES: dict[FaceSide, tuple[str, str]] = {"show": ("SHOW face", "from the front"), "back": ("BACK", "from the back")}
 CORNER = Fraction(2, 5)  # how much of the back is broken off to show the core
 
@@ -94,22 +95,27 @@ def face_map(plan: Plan, panel: PanelPart, side: FaceSide) -> FaceMap:
     return FaceMap(side, places, found[0] if found else "")
 
 
-def leaf_map(plan: Plan, part: str) -> Drawing:
+def leaf_map(
+    plan: Plan, part: str, ground: Literal["screen", "bench"] = "screen", sides: tuple[FaceSide, ...] = SIDES
+) -> Drawing:
     """Show face and back of a shop-made panel side by side; the core through a broken-off corner of the back.
+
+    For the bench the two stand closer together, which may win the next larger scale; `sides`: one of them alone.
 
     Raises KeyError if there is no such panel.
     """
     made, panel = panel_of(plan, part)
-    faces = [face_map(plan, panel, "show"), face_map(plan, panel, "back")]
+    faces = [face_map(plan, panel, side) for side in sides]
     across, along = _length(panel.core_across), _length(panel.core_along)
     width, height = (across, along) if panel.grain == "vertical" else (along, across)
     marks: list[Mark] = []
-    apart = half_up(max(width, height) / Fraction(4))
+    apart = half_up(max(width, height) / Fraction(4 if ground == "screen" else 5))
     for number, face in enumerate(faces):
         left = (width + apart) * number
         marks += _face(made, panel, face, box(left, ZERO, left + width, height))
-    marks += _words_below(panel, width * 2 + apart)
-    bounds = box(ZERO, ZERO, width * 2 + apart, height)
+    wide_ = (width + apart) * len(faces) - apart
+    marks += _words_below(panel, wide_) if ground == "screen" else []
+    bounds = box(ZERO, ZERO, wide_, height)
     title = f"{part}, each face seen at its own side"
     return Drawing(title, "", tuple(marks), bounds, finer(plan.display), made.front)
 

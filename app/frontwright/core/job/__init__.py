@@ -45,6 +45,7 @@ from frontwright.core.job.table import Row, Table
 from frontwright.core.job.veneer import (
     Billet,
     Glue,
+    LabelSheet,
     Leaf,
     LeafSide,
     LeafState,
@@ -119,6 +120,7 @@ class Job(_Tables):
     pressings: Table[Pressing] = field(default_factory=Table)
     pressed_panels: Table[PressedPanel] = field(default_factory=Table)
     plane_passes: Table[PlanePass] = field(default_factory=Table)
+    label_sheets: Table[LabelSheet] = field(default_factory=Table)
     as_built: Table[AsBuilt] = field(default_factory=Table)
     answers: Table[Answer] = field(default_factory=Table)
     printed: Table[Printed] = field(default_factory=Table)
@@ -146,6 +148,7 @@ class Shop(_Tables):
     limits: Table[Limits] = field(default_factory=Table)
     glues: Table[Glue] = field(default_factory=Table)
     presses: Table[Press] = field(default_factory=Table)
+    label_sheets: Table[LabelSheet] = field(default_factory=Table)
     learned: Table[Learned] = field(default_factory=Table)
 
     @classmethod
@@ -183,6 +186,7 @@ _JOB_KINDS: dict[str, type[Any]] = {
     "pressings": Pressing,
     "pressed_panels": PressedPanel,
     "plane_passes": PlanePass,
+    "label_sheets": LabelSheet,
     "as_built": AsBuilt,
     "answers": Answer,
     "printed": Printed,
@@ -213,6 +217,7 @@ __all__ = [
     "HingeSide",
     "HingeType",
     "Job",
+    "LabelSheet",
     "Leaf",
     "LeafSide",
     "LeafState",

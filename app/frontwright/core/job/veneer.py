@@ -145,6 +145,24 @@ class Pressing:
 
 
 @dataclass(frozen=True, slots=True)
+class LabelSheet:
+    """A sheet of labels by its grid (one row): so many across and down, margins, gaps between; None is plain paper.
+
+    A right or bottom margin that is not told is as wide as the one across from it.
+    """
+
+    id: str = "labels"
+    columns: int | None = None
+    rows: int | None = None
+    left: Typed | None = None
+    top: Typed | None = None
+    right: Typed | None = None
+    bottom: Typed | None = None
+    gap_across: Typed | None = None
+    gap_down: Typed | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Learned:
     """A figure learned from jobs (F76): what, of which machine and wood; how many jobs it counts, and their spread."""
 

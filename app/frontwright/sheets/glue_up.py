@@ -1,0 +1,323 @@
+"""Sheet 17, glue-up card: one pressing rehearsed: what lies ready, in which order, how long there is, what came out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from frontwright.core.drawing.leaf_map import panel_of
+from frontwright.core.drawing.pressing import clamps_apart, layers, named, pressing, pressing_of, stations_of
+from frontwright.core.figures import Figure
+from frontwright.core.job import Glue, Press, Pressing
+from frontwright.core.lengths import half_up, in_units
+from frontwright.core.making.result import PanelPart
+from frontwright.core.plan import Plan
+from frontwright.core.veneer.result import PressingPlan
+from frontwright.sheets.base import Leaf, Page, sentence_height, standing
+from frontwright.sheets.info import Paper, SheetInfo
+from frontwright.sheets.listing import Band, draw_bands, inside, paged
+from frontwright.sheets.pen import OUTLINE
+from frontwright.sheets.picture import Placed
+from frontwright.sheets.player import medium
+from frontwright.sheets.subjects import Shows, front_ids, sheet
+from frontwright.sheets.veneer_words import minutes, number
+from frontwright.sheets.words import Part, Words, finely, fit, strong, width_of, words, wrap
+
+HEAD, DRAWN, ROW, CLOCK, MADE = 19.0, 84.0, 6.4, 17.0, 20.0
+LIST = 64.0  # width of the list to lay out
+LEAD = 4.8
+MANY = 12  # more clamps have smaller numbers
+CLOCKS = ("bottle opened", "last leaf laid", "last clamp tight", "out of the clamps", "planed, not before")
+
+
+def infos(plan: Plan) -> list[SheetInfo]:
+    """One for every pressing, entered or planned."""
+    return [_info(plan, of) for of in plan.veneer.pressings]
+
+
+def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
+    """Times and list beside the layers, then the order of work, clock times, and what came out of the press."""
+    card = _Card(plan, pressing_of(plan, info.subject), standing(info, plan.display))
+    width, height = inside(paper)
+    bands = [*_order(card, width), _clock_band(card.of), *(_made_band(plan, part) for part in card.of.panels)]
+    above = HEAD + sentence_height(card.box, width) + _times_height(card, width) + DRAWN
+    pages = paged(bands, height - above, height - HEAD)
+    name, cells = f"17  glue-up card, {info.subject}", (("goes to", "glue bench"),)
+    return [Leaf(_drawer(card, page, first=not at), name, cells) for at, page in enumerate(pages)]
+
+
+@dataclass(frozen=True, slots=True)
+class _Card:
+    """A pressing with what its sheet says over everything."""
+
+    plan: Plan
+    of: PressingPlan
+    box: Words
+
+    @property
+    def row(self) -> Pressing:
+        return self.plan.job.pressings.get(self.of.id) or Pressing(self.of.id, self.of.panels)
+
+    @property
+    def glue(self) -> Glue:
+        glues = self.plan.job.glues
+        return glues.get(self.row.glue or "") or next(iter(glues.values()), Glue(""))
+
+    @property
+    def press(self) -> Press:
+        presses = self.plan.job.presses
+        return presses.get(self.row.press or "") or next(iter(presses.values()), Press(""))
+
+    @property
+    def panels(self) -> list[PanelPart]:
+        return [panel_of(self.plan, part)[1] for part in self.of.panels]
+
+
+# -------------------------------------------------------------------------------------------------- what it rests on
+
+
+def _info(plan: Plan, of: PressingPlan) -> SheetInfo:
+    card = _Card(plan, of, ())
+    figures: list[tuple[str, Figure]] = []
+    for panel in card.panels:
+        for name, figure in (("core along", panel.core_along), ("core across", panel.core_across)):
+            figures += [(f"{name} of {panel.part}", figure)] if figure is not None else []
+        build = plan.making.fronts[panel.front].build.panel
+        figures += [(f"thickness of {panel.part} as pressed", build.pressed), (f"core of {panel.part}", build.core)]
+    for name, apart in (("clamps apart", clamps_apart(plan, of)), ("clamps apart at most", of.spacing)):
+        figures += [(name, apart)] if apart is not None else []
+    fronts = dict.fromkeys(panel.front for panel in card.panels)
+    ids = {of.id, *of.panels}
+    ids |= {i for f in fronts if f in plan.fronts.fronts for i in front_ids(plan, plan.fronts.fronts[f])}
+    shows = Shows(tuple(figures), tuple(_told(card)), tuple(_assumptions(card)))
+    return sheet(plan, "17", "glue-up", of.id, f"glue-up card, {of.id}", ids, shows)
+
+
+def _told(card: _Card) -> Iterator[tuple[str, str]]:
+    of = card.of
+    yield "panels", ", ".join(of.panels)
+    yield "glue", card.glue.name or card.glue.id
+    yield "who", "with a helper" if of.helped else "alone"
+    for name, value in (("alone", of.alone), ("with a helper", of.with_helper), ("limit", of.limit)):
+        yield f"minutes {name}", minutes(value)
+    for name, value in (("spreading", of.spread_minutes), ("open time", of.open_limit)):
+        yield f"minutes of {name}", minutes(value)
+    yield "clamps", str(of.clamps)
+    yield "pressure", number(of.pressure, 2)
+    yield "grams of glue", number(of.glue_grams, 0)
+    for layer in layers(card.plan, of):
+        if layer.face is not None:
+            yield f"leaves of {layer.panel}, {layer.face.side}", named(layer.face)
+
+
+def _assumptions(card: _Card) -> Iterator[str]:
+    """What the minutes and the force rest on where no glue or press was entered."""
+    if not card.glue.id:
+        yield "glue's open and clamp time, spread and pressure"
+    if not card.press.id or card.press.force is None:
+        yield "force of a clamp"
+
+
+# ------------------------------------------------------------------------------------------------- what stands on it
+
+
+def _drawer(card: _Card, bands: list[Band], *, first: bool) -> Callable[[Page], None]:
+    def draw(page: Page) -> None:
+        y = _head(card, page)
+        if first:
+            y = page.sentence(y, card.box) if card.box else y
+            y = _draw_times(card, page, y)
+            y = _ready(card, page, y)
+        draw_bands(page, y, bands)
+
+    return draw
+
+
+def _head(card: _Card, page: Page) -> float:
+    """Which panels; the minutes as planned, big."""
+    pen, top, of = page.pen, page.top, card.of
+    x = page.x0 + pen.words(page.x0 - 0.6, top + 13.6, fit(words(" ".join(of.panels), size=30, bold=True), 84)) + 6
+    right = words(f"{minutes(of.minutes)} of {minutes(of.limit)} min", size=19, bold=True)
+    pen.words(page.x1, top + 8.8, right, "right")
+    who = "with a helper" if of.helped else "alone"
+    pen.words(page.x1, top + 15, words(who, size=12), "right")
+    room = page.x1 - x - width_of(right) - 4
+    count = len(of.panels)
+    line = f"pressing {of.id}" if of.id not in of.panels else "pressing"
+    pen.words(x, top + 7.4, fit(words(line, size=12.5, bold=True), room))
+    warm = card.row.temperature
+    told = [card.glue.name or "glue not chosen", f"at {warm.text.strip()}°" if warm is not None else ""]
+    told += ["" if count == 1 else f"{count} panels at once"]
+    pen.words(x, top + 14, fit(words(", ".join(text for text in told if text), size=10), room + 4))
+    page.rule(top + HEAD, OUTLINE)
+    return top + HEAD
+
+
+def _times_height(card: _Card, width: float) -> float:
+    return LEAD * sum(len(wrap(line, width)) for line in _times(card)) + 3.4
+
+
+def _draw_times(card: _Card, page: Page, y: float) -> float:
+    line, width = y + 5.2, page.x1 - page.x0
+    for told in _times(card):
+        line = page.pen.paragraph(page.x0, line, width, told, LEAD)
+    low = y + _times_height(card, width)
+    page.rule(low, OUTLINE)
+    return low
+
+
+def _times(card: _Card) -> tuple[Words, Words]:
+    """The rehearsal: each share of the time, alone and with a helper against the limit; the clamps' force."""
+    of = card.of
+    steps = (("spread", of.spread_minutes), ("lay up", of.layup_minutes), ("clamps", of.clamp_minutes))
+    parts: list[Part] = [strong("How long: ")]
+    for at, (name, value) in enumerate(steps):
+        parts += [" + " if at else "", f"{name} {minutes(value)}"]
+    parts += [f" = {minutes(of.minutes)} min"]
+    parts += [", two spreading. " if of.helped else ". "]
+    for name, value in (("Alone", of.alone), ("with a helper", of.with_helper)):
+        verdict = "in time" if value <= of.limit else "too slow"
+        parts += [f"{name} {minutes(value)}, ", strong(verdict), "; " if name == "Alone" else ". "]
+    parts += [f"Spread and laid within {minutes(of.open_limit)}, all clamps tight within {minutes(of.limit)} min."]
+    return words(*parts, size=10), words(*_force(card), size=10)
+
+
+def _force(card: _Card) -> Iterator[Part]:
+    of, inch = card.of, card.plan.display.unit == "in"
+    unit = "psi" if inch else "MPa"
+    enough = "enough" if of.pressure >= of.goal else "over the floor" if of.pressure >= of.floor else "too little"
+    yield strong("Clamps: ")
+    yield f"{of.clamps} give {number(of.pressure, 1 if inch else 2)} {unit}, "
+    yield strong(enough)
+    yield f" (floor {number(of.floor, 2)} takes {of.clamps_for_floor}, "
+    yield f"the {number(of.goal, 2)} wanted {of.clamps_for_goal})."
+    apart = clamps_apart(card.plan, of)
+    if apart is not None:
+        yield from (" In pairs, ", *_about(card, apart), " apart")
+        if of.spacing is not None:
+            over = in_units(apart.value) > in_units(of.spacing.value)
+            yield from (
+                ", at most ",
+                *_about(card, of.spacing),
+                " under this caul",
+                strong(": too far") if over else "",
+            )
+        yield "."
+    if of.over_bed:
+        yield from (strong(" Larger than the bed: "), ", ".join(of.over_bed), ".")
+    if of.throat is not None and of.middle is not None and in_units(of.throat.value) < in_units(of.middle.value):
+        yield from (" The throat, ", *_about(card, of.throat), ", does not reach the middle at ")
+        yield from (*_about(card, of.middle), ": crowned cross cauls must.")
+
+
+def _about(card: _Card, of: Figure) -> tuple[Part, ...]:
+    """A distance of clamps, on the job's step: nobody sets them closer."""
+    step = card.plan.display.step
+    return finely(Figure(of.name, half_up(of.value, step), of.source, terms=of.terms), card.plan.display)
+
+
+def _ready(card: _Card, page: Page, y: float) -> float:
+    """The list to lay out at the left, the layers at the right."""
+    pen = page.pen
+    title = words("Lay out before the bottle is opened", size=9.5, bold=True)
+    pen.words(page.x0, y + 5.6, fit(title, LIST - 2))
+    line = y + 12
+    for item in _items(card):
+        pen.tick(page.x0, line - 3.9, 4.4)
+        pen.words(page.x0 + 6.4, line, fit(words(*item, size=10), LIST - 7))
+        line += ROW
+    pen.line(page.x0 + LIST, y, page.x0 + LIST, y + DRAWN)
+    left = page.x0 + LIST + 3
+    title = words(strong("Layers"), ", numbers: clamps in the order they are tightened", size=9.5)
+    pen.words(left, y + 5.6, fit(title, page.x1 - left))
+    ground = medium("bench") if card.of.clamps <= MANY else medium("bench", caption=7)
+    Placed(pressing(card.plan, card.of.id), ground).draw(page, left, y + 8, page.x1 - left, DRAWN - 10)
+    page.rule(y + DRAWN, OUTLINE)
+    return y + DRAWN
+
+
+def _items(card: _Card) -> Iterator[tuple[Part, ...]]:
+    of, plan = card.of, card.plan
+    for layer in layers(plan, of):
+        if layer.face is not None:
+            yield strong(named(layer.face)), f"  {layer.face.side}, {layer.panel}, taped"
+        elif layer.kind == "core":
+            panel = panel_of(plan, layer.panel)[1]
+            size = (*finely(panel.core_along, plan.display), " × ", *finely(panel.core_across, plan.display)) if (
+                panel.core_along is not None and panel.core_across is not None) else ()  # fmt: skip
+            yield strong("core "), *size
+    films = sum(layer.kind == "film" for layer in layers(plan, of))
+    yield "two cauls, flat and clean, ", f"{films} films"
+    yield strong(str(of.clamps)), " clamps, opened, in their order"
+    yield (f"{stations_of(of.clamps)} crowned cross cauls",)
+    yield strong(f"{number(of.glue_grams, 0)} g"), f" of glue, {number(of.glue_grams / 2, 0)} g a face"
+    yield ("spreader, tape, water, rag, clock",)
+
+
+def _order(card: _Card, width: float) -> Iterator[Band]:
+    """The order of the lay-up, each step to tick."""
+    laid = (
+        "Spread the core's show side, lay the show leaves on it, tape outward, edges over all round. Film, caul, turn."
+    )
+    steps = [
+        "Rehearse dry: everything in its place, clamps opened to size, cross cauls at their marks.",
+        "Mark the core: centre line, show side, arrow. Its grain runs across the leaves.",
+        laid,
+        "Spread the back, lay the back leaves, tape outward. Film, caul. Both faces in one pressing.",
+        "Middle clamps first, then outwards in pairs, in the order of the numbers; look for squeeze-out all round.",
+        f"Write the time on the panel. The glue brings {number(card.of.water_grams, 0)} g of water: stand it on edge, "
+        "air to both faces, and plane after 24 hours, or the joints sink.",
+    ]
+    if len(card.of.panels) > 1:
+        steps.insert(4, "Film between the panels; the next one the same way.")
+    for at, step in enumerate(steps, 1):
+        rows = wrap(words(strong(f"{at}  "), step, size=9.5), width - 8)
+        yield Band(len(rows) * 4.5 + 2.4, _step_drawer(rows))
+
+
+def _step_drawer(rows: list[Words]) -> Callable[[Page, float], None]:
+    def draw(page: Page, y: float) -> None:
+        page.pen.tick(page.x0, y + 1.2, 4.2)
+        for at, row in enumerate(rows):
+            page.pen.words(page.x0 + 7, y + 4.7 + at * 4.5, row)
+
+    return draw
+
+
+def _clock_band(of: PressingPlan) -> Band:
+    """Boxes for the times by the clock."""
+
+    def draw(page: Page, y: float) -> None:
+        pen = page.pen
+        line = f"By the clock. From the first box to the third no more than {minutes(of.limit)} minutes."
+        pen.words(page.x0, y + 4.8, words(line, size=9.5, bold=True))
+        wide = (page.x1 - page.x0) / len(CLOCKS)
+        for at, label in enumerate(CLOCKS):
+            pen.pencil(page.x0 + at * wide, y + 6.4, wide - 2, 9.4, label)
+
+    return Band(CLOCK, draw, heavy=True)
+
+
+def _made_band(plan: Plan, part: str) -> Band:
+    """Thickness at the four corners, flatness after a day, what was found; readings that exist stand in their boxes."""
+    row = plan.job.pressed_panels.get(part)
+    panel = panel_of(plan, part)[1]
+    pressed = plan.making.fronts[panel.front].build.panel.pressed
+    labels = ("corner 1", "corner 2", "corner 3", "corner 4", "flat after 24 h", "voids, remarks")
+    names = ("corner_1", "corner_2", "corner_3", "corner_4", "flatness", "note")
+    head = words(strong(part), "  as pressed, planned ", strong(*finely(pressed, plan.display)), size=10)
+
+    def draw(page: Page, y: float) -> None:
+        pen, x = page.pen, page.x0
+        pen.words(page.x0, y + 6, head)
+        unit = (page.x1 - page.x0) / 16
+        for label, name, share in zip(labels, names, (2, 2, 2, 2, 3, 5), strict=True):
+            wide = unit * share
+            pen.pencil(x, y + 8.6, wide - 2, 9.6, label)
+            given = getattr(row, name, None) if row is not None else None
+            text = given if isinstance(given, str) else given.text.strip() if given is not None else ""
+            if text:
+                pen.words(x + (wide - 2) / 2, y + 16.6, fit(words(text, size=9), wide - 3), "centre")
+            x += wide
+
+    return Band(MADE, draw, heavy=True)

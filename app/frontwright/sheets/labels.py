@@ -1,0 +1,173 @@
+"""Sheet 24, labels: one for every leaf and every pressed panel, on plain paper or on a grid of labels to stick."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from frontwright.core.drawing.leaf_map import panel_of
+from frontwright.core.job import LabelSheet
+from frontwright.core.lengths import UNITS_IN, Typed
+from frontwright.core.plan import Plan
+from frontwright.core.veneer.result import BilletPlan, SlicePlan
+from frontwright.sheets.base import SIZES, Leaf, Page
+from frontwright.sheets.info import Paper, SheetInfo
+from frontwright.sheets.pen import THIN, Pen
+from frontwright.sheets.subjects import Shows
+from frontwright.sheets.veneer_words import minutes, of_veneer, seat_words, seats_by_leaf
+from frontwright.sheets.words import Words, finely, fit, words
+
+LEAST = (30.0, 14.0)  # millimetres: a smaller label holds no name that can be read
+PAD = 2.5
+DASH = (1.2, 1.2)
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Labels on a page, all in millimetres. `plain`: paper to be cut, with lines; else labels to stick, without."""
+
+    columns: int
+    rows: int
+    left: float
+    top: float
+    width: float
+    height: float
+    gap_across: float = 0.0
+    gap_down: float = 0.0
+    plain: bool = False
+
+    @property
+    def count(self) -> int:
+        return self.columns * self.rows
+
+    def place(self, at: int) -> tuple[float, float]:
+        """The upper left corner of a label, row by row."""
+        down, across = divmod(at, self.columns)
+        return self.left + across * (self.width + self.gap_across), self.top + down * (self.height + self.gap_down)
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """What a label says: a big name, and lines under it; `boxes` to write in, with their words."""
+
+    name: str
+    lines: tuple[Words, ...]
+    boxes: tuple[str, ...] = ()
+
+
+def grid_of(row: LabelSheet | None, paper: Paper) -> Grid:
+    """The grid by what was told of it; plain paper where nothing was, or where it leaves labels too small to read."""
+    width, height = SIZES[paper]
+    plain = _plain(width, height)
+    if row is None or not row.columns or not row.rows or row.columns < 0 or row.rows < 0:
+        return plain
+    left, top = _mm(row.left), _mm(row.top)
+    right, bottom = _mm(row.right, left), _mm(row.bottom, top)
+    across, down = _mm(row.gap_across), _mm(row.gap_down)
+    wide = (width - left - right - across * (row.columns - 1)) / row.columns
+    high = (height - top - bottom - down * (row.rows - 1)) / row.rows
+    if wide < LEAST[0] or high < LEAST[1] or min(left, top, right, bottom, across, down) < 0:
+        return plain
+    return Grid(row.columns, row.rows, left, top, wide, high, across, down)
+
+
+def _plain(width: float, height: float) -> Grid:
+    """Two by ten on plain paper, inside the margin that any printer needs."""
+    edge = 10.0
+    return Grid(2, 10, edge, edge, (width - 2 * edge) / 2, (height - 2 * edge) / 10, plain=True)
+
+
+def _mm(given: Typed | None, otherwise: float = 0.0) -> float:
+    """A margin on paper: the exact length as a plain number of millimetres."""
+    return given.value.units / UNITS_IN["mm"] if given is not None and given.value is not None else otherwise
+
+
+def infos(plan: Plan) -> list[SheetInfo]:
+    """One for the job, if anything is sawn or pressed in it."""
+    if not plan.veneer.plans and not plan.veneer.pressings:
+        return []
+    told = [("job", plan.job.heading.name)]
+    told += [(f"label {label.name}", " | ".join(_plain_text(line) for line in label.lines)) for label in labels(plan)]
+    row = plan.job.label_sheets.get("labels")
+    told += [("grid", " ".join(str(getattr(of, "text", of)) for of in _given(row)))] if row is not None else []
+    ids = {of.id for of in plan.veneer.plans} | {of.id for of in plan.veneer.pressings}
+    return [of_veneer(plan, "24", "labels", "", "labels for leaves and panels", ids, Shows((), tuple(told)))]
+
+
+def leaves(plan: Plan, _info: SheetInfo, paper: Paper) -> list[Leaf]:
+    """As many pages as the labels take."""
+    grid = grid_of(plan.job.label_sheets.get("labels"), paper)
+    found = list(labels(plan))
+    pages = [found[at : at + grid.count] for at in range(0, len(found), grid.count)]
+    return [Leaf(_drawer(grid, page), "24  labels", bare=True) for page in pages]
+
+
+def labels(plan: Plan) -> Iterator[Label]:
+    """Leaves billet by billet in sawing order, then pressed panels."""
+    seats = seats_by_leaf(plan)
+    job = plan.job.heading.name
+    for of in plan.veneer.plans:
+        for one in of.slices:
+            if one.state not in ("lost", "spoiled"):
+                yield _leaf(plan, of, one, seat_words(plan, seats.get(one.id)), job)
+    for pressing in plan.veneer.pressings:
+        for part in pressing.panels:
+            yield _pressed(plan, part, minutes(pressing.limit), job)
+
+
+def _leaf(plan: Plan, of: BilletPlan, one: SlicePlan, place: str, job: str) -> Label:
+    thick = finely(one.thick or one.wanted, plan.display)
+    sawn = "is " if one.thick is not None and thick[0] != "is " else ""
+    state = f", {one.state}" if one.state in ("scorched", "short") else ""
+    size = words("face ○   ", sawn, *thick, f"{state}", size=10)
+    return Label(f"{one.id} ↑", (words(place, size=10, bold=True), size, words(f"billet {of.id}   {job}", size=7.5)))
+
+
+def _pressed(plan: Plan, part: str, limit: str, job: str) -> Label:
+    _, panel = panel_of(plan, part)
+    size = words(*finely(panel.across, plan.display), " × ", *finely(panel.along, plan.display), size=10)
+    last = words(f"last clamp within {limit} min   {job}", size=7.5)
+    return Label(part, (size, last), ("pressed", "out after", "plane after"))
+
+
+def _given(row: LabelSheet) -> Iterator[object]:
+    names = ("columns", "rows", "left", "top", "right", "bottom", "gap_across", "gap_down")
+    return (getattr(row, name) for name in names)
+
+
+def _plain_text(line: Words) -> str:
+    return "".join(str(atom.text) for atom in line)
+
+
+def _drawer(grid: Grid, page_labels: list[Label]) -> Callable[[Page], None]:
+    def draw(page: Page) -> None:
+        for at, label in enumerate(page_labels):
+            x, y = grid.place(at)
+            if grid.plain:
+                _cut_lines(page.pen, x, y, grid)
+            _draw(page.pen, x + PAD, y + PAD, grid.width - 2 * PAD, grid.height - 2 * PAD, label)
+
+    return draw
+
+
+def _cut_lines(pen: Pen, x: float, y: float, grid: Grid) -> None:
+    """Dashed lines to cut along."""
+    right, low = x + grid.width, y + grid.height
+    for a, b in (((x, y), (right, y)), ((x, low), (right, low)), ((x, y), (x, low)), ((right, y), (right, low))):
+        pen.line(*a, *b, THIN, DASH)
+
+
+def _draw(pen: Pen, x: float, y: float, width: float, height: float, label: Label) -> None:
+    """The name at the left as big as it goes, the lines beside it; boxes to write in at the foot."""
+    big = min(26.0, height * 1.5)
+    foot = 8.5 if label.boxes and height > LEAST[1] + 6 else 0.0
+    name = fit(words(label.name, size=big, bold=True), width * 0.42)
+    left = x + max(pen.words(x, y + big * 0.30 + 0.6, name) + 4, width * 0.25)
+    line = y + 3.8
+    for text in label.lines:
+        if line <= y + height - foot + 0.5:
+            pen.words(left, line, fit(text, x + width - left))
+        line += 5.2
+    for at, box in enumerate(label.boxes if foot else ()):
+        wide = width / len(label.boxes)
+        pen.pencil(x + at * wide, y + height - foot, wide - 1.5, foot, box)

@@ -1,0 +1,378 @@
+"""Sheet 15, saw sheet: one billet, its end to scale, what a slice takes, and a line to check after every slice."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from frontwright.core.drawing.billet import STOP_AFTER, billet, one_slice, plan_of
+from frontwright.core.job import Amount, Billet, Machine
+from frontwright.core.lengths import Typed
+from frontwright.core.plan import Plan
+from frontwright.core.veneer.result import BilletPlan, SlicePlan
+from frontwright.sheets.base import Leaf, Page, sentence_height, standing
+from frontwright.sheets.info import Paper, SheetInfo
+from frontwright.sheets.listing import Band, column_heads, draw_bands, inside, paged
+from frontwright.sheets.pen import OUTLINE
+from frontwright.sheets.picture import Placed, said_scale
+from frontwright.sheets.player import medium
+from frontwright.sheets.subjects import Shows
+from frontwright.sheets.veneer_words import machine_of, of_veneer, seat_words, seats_by_leaf
+from frontwright.sheets.words import Part, Words, finely, fit, strong, width_of, words, wrap
+
+HEAD, UNREAD, COLUMNS, BAR, LAST = 20.0, 11.0, 7.0, 8.6, 11.0
+DRAWN = (56.0, 74.0)  # least and most height of the drawings
+ROW = (11.0, 15.0)
+LEAD = 4.1
+POINTS = 6
+SHARES = (0.6, 0.62, 0.64, 0.66, 0.68, 0.7)  # of the width for the end view, the rest for one slice
+SMALLEST = Fraction(10_000)
+MANUAL = "The machine's own manual comes first."
+WORK: dict[str, tuple[tuple[str, str], ...]] = {
+    "band saw": (
+        ("guard", "guard and guides down to just above the billet; the tension that the blade's maker gives"),
+        ("hands", "tall fence, featherboard ahead of the blade and never beside it, push block to finish the cut; "
+                  "stand out of line with the blade, reach over only when it has stopped"),
+        ("heat, load", "smoke, burning or a motor that labours: stop, let it cool, sharpen or clean; never push "
+                       "harder. Write scorch and bow behind the readings"),
+    ),
+    "table saw": (
+        ("splitter", "the splitter or riving knife follows the kerf of the blade that is mounted: another blade, "
+                     "another splitter, and another plan. Guard on"),
+        ("hands", "featherboards ahead of the blade, tall fence, push blocks; stand out of line with the blade, reach "
+                  "over only when it has stopped"),
+        ("two passes", "same face to the fence for both; turned, a blade out of square leaves a step"),
+        ("heat, load", "one full pass a side rather than many shallow ones; smoke, a closing kerf or a motor that "
+                       "labours: stop, let it cool. Write scorch and bow behind the readings"),
+    ),
+}  # fmt: skip
+EACH = (
+    "each slice",
+    "joint the face of the billet; same face to the fence; arrow to the tree's top; mark number and face",
+)
+REST = (
+    "leaves",
+    "sticker and weight them for 24 to 72 hours; billet shell and core within 2 % of each other before sawing",
+)
+
+
+def infos(plan: Plan) -> list[SheetInfo]:
+    """One for every billet, entered or planned."""
+    return [_info(plan, of) for of in plan.veneer.plans]
+
+
+def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
+    """Head, cautions, drawing and check lines; further lines go on on a second page."""
+    of = plan_of(plan, info.subject)
+    box = standing(info, plan.display)
+    width, height = inside(paper)
+    cautions = _cautions(plan, of, width)
+    above = HEAD + sentence_height(box, width) + UNREAD + _height(cautions)
+    room = height - above - COLUMNS
+    rows = len(of.slices)
+    drawn = max(DRAWN[0], min(DRAWN[1], room - (BAR + LAST + rows * ROW[0]) - 0.2))
+    tall = max(ROW[0], min(ROW[1], (room - drawn - BAR - LAST - 0.2) / max(rows, 1)))
+    bands = list(_bands(plan, of, tall))
+    views = _views(plan, of, width, drawn)
+    first = _First(plan, of, box, cautions, views, drawn)
+    pages = paged(bands, room - drawn, height - HEAD - COLUMNS)
+    machine = machine_of(plan, of)
+    cells = (("goes to", machine.kind), ("scale", said_scale(views.end_scale)))
+    sheet = f"15  saw sheet, billet {of.id}"
+    drawers = [_drawer(plan, of, page, first if not number else None) for number, page in enumerate(pages)]
+    return [Leaf(draw, sheet, cells) for draw in drawers]
+
+
+# -------------------------------------------------------------------------------------------------- what it rests on
+
+
+def _info(plan: Plan, of: BilletPlan) -> SheetInfo:
+    losses = of.losses
+    figures = [("length", of.length), ("width", of.width), ("thickness", of.thickness), ("slice", of.slice)]
+    figures += [("kerf", losses.kerf), ("wander", losses.wander), ("re-joint", losses.rejoint)]
+    figures += [("kept back", losses.keep_back), ("rest", of.rest)]
+    figures += [(f"billet left after {s.id}", s.left_should) for s in of.slices]
+    figures += [(f"leaf {s.id}", s.wanted) for s in of.slices]
+    ids = {of.id, of.machine, *(s.id for s in of.slices)}
+    named = tuple((f"{name} of billet {of.id}" if " " not in name else name, figure) for name, figure in figures)
+    return of_veneer(plan, "15", "saw", of.id, f"saw sheet, billet {of.id}", ids, Shows(named, tuple(_told(plan, of))))
+
+
+def _told(plan: Plan, of: BilletPlan) -> Iterator[tuple[str, str]]:
+    row, seats = of.billet, seats_by_leaf(plan)
+    yield "machine", machine_of(plan, of).name or of.machine
+    yield "blade", machine_of(plan, of).blade
+    yield "wood", _wood(plan, row)
+    yield "leaves planned", str(of.planned)
+    for name, given in (("ring angle", row.ring_angle), ("shell", row.moisture_shell), ("core", row.moisture_core)):
+        yield name, given.text if given is not None else ""
+    for one in of.slices:
+        yield f"state of {one.id}", one.state
+        yield f"place of {one.id}", seat_words(plan, seats.get(one.id))
+        yield f"readings of {one.id}", " ".join(_readings(one))
+        yield f"billet is after {one.id}", _text(one.leaf.left) if one.leaf is not None else ""
+
+
+def _readings(one: SlicePlan) -> list[str]:
+    """The six readings as typed, empty where none was taken."""
+    leaf = one.leaf
+    given = (getattr(leaf, f"thick_{at}", None) for at in range(1, POINTS + 1))
+    return [_text(of) for of in given]
+
+
+def _text(given: Typed | Amount | None) -> str:
+    return given.text.strip() if given is not None else ""
+
+
+def _wood(plan: Plan, row: Billet) -> str:
+    """What is known of the wood: species, batch, and the piece it was cut from."""
+    piece = plan.job.pieces.get(row.piece or "")
+    if piece is None:
+        return ", ".join(text for text in (row.figure,) if text)
+    of = (piece.species, f"batch {piece.batch}" if piece.batch else "", f"from {piece.form} {piece.id}", row.figure)
+    return ", ".join(text for text in of if text)
+
+
+# ------------------------------------------------------------------------------------------------- what stands on it
+
+
+@dataclass(frozen=True, slots=True)
+class _Views:
+    """The two drawings, n of the scale 1:n of each, and how much of the width the first takes."""
+
+    end: Placed
+    end_scale: Fraction | None
+    one: Placed
+    one_scale: Fraction | None
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class _First:
+    """What only the first page has over its check lines."""
+
+    plan: Plan
+    of: BilletPlan
+    box: Words
+    cautions: list[tuple[str, list[Words]]]
+    views: _Views
+    drawn: float
+
+    def draw(self, page: Page, y: float) -> float:
+        y = page.sentence(y, self.box) if self.box else y
+        y = _draw_cautions(page, y, self.cautions)
+        y = _draw_unread(page, y, self.of.billet)
+        return _draw_views(page, y, self.views, self.drawn)
+
+
+def _drawer(plan: Plan, of: BilletPlan, bands: Sequence[Band], first: _First | None) -> Callable[[Page], None]:
+    def draw(page: Page) -> None:
+        y = _head(plan, of, page)
+        y = first.draw(page, y) if first is not None else y
+        heads = ("slice", "leaf", "leaf is: six points, three along each edge", "billet left should", "billet left is")
+        y = column_heads(page, y, tuple(zip(heads, _columns(page), strict=True)))
+        draw_bands(page, y, bands)
+
+    return draw
+
+
+def _columns(page: Page) -> tuple[float, ...]:
+    return page.x0, page.x0 + 24, page.x0 + 41, page.x1 - 53, page.x1 - 28
+
+
+def _head(plan: Plan, of: BilletPlan, page: Page) -> float:
+    """The letter big, sizes to find the billet by, and how many leaves it gives."""
+    pen, top = page.pen, page.top
+    x = page.x0 + pen.words(page.x0 - 0.6, top + 14.6, fit(words(of.id, size=38, bold=True), 40)) + 7
+    count = len([s for s in of.slices if s.state != "lost"])
+    right = words(f"{count} {'leaf' if count == 1 else 'leaves'}", size=19, bold=True)
+    pen.words(page.x1, top + 8.4, right, "right")
+    pen.words(page.x1, top + 16, words("each ", *finely(of.slice, plan.display), size=12), "right")
+    room = page.x1 - x - width_of(right) - 4
+    wood = _wood(plan, of.billet)
+    pen.words(x, top + 7.4, fit(words("billet", f", {wood}" if wood else "", size=12, bold=True), room))
+    for name, size in (("long", of.length), ("high", of.width), ("thick", of.thickness)):
+        x += pen.words(x, top + 16, words(f"{name} ", strong(*finely(size, plan.display)), size=14)) + 5
+    page.rule(top + HEAD, OUTLINE)
+    return top + HEAD
+
+
+def _cautions(plan: Plan, of: BilletPlan, width: float) -> list[tuple[str, list[Words]]]:
+    """Each caution by its word, broken to the width."""
+    machine = machine_of(plan, of)
+    lines = [*WORK.get(machine.kind, WORK["band saw"]), EACH, REST]
+    limit = _limit(plan, machine)
+    text = [(name, words(f"{says}.", size=8.5, condensed=True)) for name, says in lines]
+    if limit:
+        text.insert(1, ("height", limit))
+    text.append(("", words(strong(MANUAL), size=8.5, condensed=True)))
+    return [(name, wrap(says, width - 21)) for name, says in text]
+
+
+def _limit(plan: Plan, machine: Machine) -> Words:
+    """How high a billet the machine takes."""
+    names = (machine.name or machine.kind, machine.id)
+    tallest = next((y.tallest for y in plan.veneer.billets if y.machine in names and y.tallest is not None), None)
+    if tallest is None:
+        return ()
+    how = "in two passes, one from each edge" if machine.kind == "table saw" else "under the guides"
+    return words("at most ", *finely(tallest, plan.display), f" {how}.", size=8.5, condensed=True)
+
+
+def _height(cautions: list[tuple[str, list[Words]]]) -> float:
+    return LEAD * sum(len(rows) for _, rows in cautions) + 3.4
+
+
+def _draw_cautions(page: Page, y: float, cautions: list[tuple[str, list[Words]]]) -> float:
+    line = y + 4.6
+    for name, rows in cautions:
+        page.pen.words(page.x0, line, fit(words(name, size=9, bold=True), 20))
+        for row in rows:
+            page.pen.words(page.x0 + 21, line, row)
+            line += LEAD
+    bottom = y + _height(cautions)
+    page.rule(bottom)
+    return bottom
+
+
+def _draw_unread(page: Page, y: float, row: Billet) -> float:
+    """Ring angle and moisture: as they were read, or a box for each that was not."""
+    pen = page.pen
+    asked = (
+        ("ring angle", row.ring_angle, "°"),
+        ("shell", row.moisture_shell, " %"),
+        ("core", row.moisture_core, " %"),
+    )
+    read = [f"{name} {_text(of)}{unit}" for name, of, unit in asked if of is not None]
+    missing = [name for name, of, _ in asked if of is None]
+    on = f" ({row.moisture_on})" if row.moisture_on and row.moisture_shell is not None else ""
+    parts: list[Part] = [", ".join(read), on, "; " if missing else ""] if read else []
+    parts += [strong("not measured: "), "write first what goes into the boxes"] if missing else []
+    x = page.x1 - 26 * len(missing)
+    pen.words(page.x0, y + 6.8, fit(words(*parts, size=10), x - page.x0 - 3))
+    for place, name in enumerate(missing):
+        pen.pencil(x + 26 * place + 1, y + 1.3, 25, UNREAD - 2.6, name)
+    page.rule(y + UNREAD, OUTLINE)
+    return y + UNREAD
+
+
+def _views(plan: Plan, of: BilletPlan, width: float, drawn: float) -> _Views:
+    """The end view as big as it goes, and beside it what one slice takes, as big as the rest of the width allows."""
+    end, one = (Placed(drawing, medium("bench")) for drawing in (billet(plan, of.id, "bench"), one_slice(plan, of.id)))
+    tries = [
+        _Views(
+            end,
+            end.scale_thin(width * share, drawn - 8),
+            one,
+            one.scale_thin(width * (1 - share) - 3, drawn - 8),
+            share,
+        )
+        for share in SHARES
+    ]
+    return min(tries, key=lambda way: (way.end_scale or SMALLEST, way.one_scale or SMALLEST))
+
+
+def _draw_views(page: Page, y: float, views: _Views, drawn: float) -> float:
+    split = page.x0 + (page.x1 - page.x0) * views.share
+    told = (
+        (views.end, views.end_scale, "End view, fence at the left", "height broken off", page.x0, split),
+        (views.one, views.one_scale, "One slice takes", "", split + 3, page.x1),
+    )
+    for placed, n, title, note, left, right in told:
+        said = ", ".join(text for text in (said_scale(n), note) if text)
+        line = words(strong(title), f"  {said}", size=9.5)
+        page.pen.words(left, y + 5.4, fit(line, right - left))
+        placed.draw(page, left, y + 7, right - left, drawn - 8, n)
+    page.rule(y + drawn, OUTLINE)
+    return y + drawn
+
+
+def _bands(plan: Plan, of: BilletPlan, tall: float) -> Iterator[Band]:
+    """A line a slice; after the third a bar across the page: stop and enter."""
+    seats = seats_by_leaf(plan)
+    for one in of.slices:
+        yield Band(tall, _row_drawer(plan, one, seat_words(plan, seats.get(one.id)), tall))
+        if one.number == STOP_AFTER and len(of.slices) > STOP_AFTER:
+            following = of.slices[STOP_AFTER].id
+            if of.seen is None or of.seen.slices < STOP_AFTER:
+                yield Band(
+                    BAR, _bar_drawer(f"STOP.  Enter these three lines and look at the new plan before {following}.")
+                )
+            else:
+                yield Band(BAR, _seen_drawer(plan, of, following))
+    yield Band(LAST, _last_drawer(plan, of))
+
+
+def _row_drawer(plan: Plan, one: SlicePlan, place: str, tall: float) -> Callable[[Page, float], None]:
+    wanted = words(*finely(one.wanted, plan.display), size=12)
+    should = words(*finely(one.left_should, plan.display), size=18, bold=True)
+    left = _text(one.leaf.left) if one.leaf is not None else ""
+
+    def draw(page: Page, y: float) -> None:
+        pen, x = page.pen, _columns(page)
+        middle = y + tall / 2
+        pen.tick(x[0], middle - 3.4)
+        pen.words(x[0] + 7, middle + 1.2, fit(words(one.id, size=14, bold=True), 15))
+        pen.words(x[0], y + tall - 1.2, fit(words(place, size=7, condensed=True), x[2] - x[0] - 3))
+        pen.words(x[1], middle + 1.4, wanted)
+        if one.state == "lost":
+            pen.words(x[2], middle + 1.4, words(strong("no room for it"), ": look at the plan first", size=11))
+            return
+        wide = (x[3] - x[2] - 4) / POINTS
+        for place_, text in enumerate(_readings(one)):
+            _box(page, x[2] + place_ * wide, middle - 4.4, wide - 1.2, text)
+        pen.words((x[3] + x[4]) / 2 - 2, middle + 2.3, should, "centre")
+        _box(page, x[4], middle - 4.4, page.x1 - x[4], left)
+
+    return draw
+
+
+def _box(page: Page, x: float, y: float, width: float, text: str) -> None:
+    """A box to write in, or what was written in it already."""
+    page.pen.pencil(x, y, width, 8.8)
+    if text:
+        page.pen.words(x + width / 2, y + 5.9, fit(words(text, size=9, condensed=True), width - 1), "centre")
+
+
+def _bar_drawer(text: str) -> Callable[[Page, float], None]:
+    def draw(page: Page, y: float) -> None:
+        pen = page.pen
+        pen.filled((page.left, y), (page.right, y), (page.right, y + BAR), (page.left, y + BAR))
+        pen.canvas.setFillGray(1)
+        line = fit(words(text, size=13, bold=True), page.x1 - page.x0)
+        pen.words((page.left + page.right) / 2, y + BAR - 2.7, line, "centre")
+        pen.canvas.setFillGray(0)
+
+    return draw
+
+
+def _seen_drawer(plan: Plan, of: BilletPlan, following: str) -> Callable[[Page, float], None]:
+    """What the slices so far have shown, and that from here on the plan goes by it."""
+    seen = of.seen
+    loss = finely(seen.loss, plan.display) if seen is not None else ()
+    planned = finely(of.losses.together, plan.display)
+    line = words(
+        strong(f"From {following} on by what was seen: "), "loss ", *loss, " a slice, planned ", *planned, size=11
+    )
+    return lambda page, y: _line(page, y + BAR - 2.6, line)
+
+
+def _line(page: Page, y: float, line: Words) -> None:
+    page.pen.words(page.x0, y, fit(line, page.x1 - page.x0))
+
+
+def _last_drawer(plan: Plan, of: BilletPlan) -> Callable[[Page, float], None]:
+    """The rest: what it should be, what is kept back in it, and whether it gives one more leaf."""
+    spare = "; planed on a carrier board it gives one leaf more" if of.spare else ""
+    kept = finely(of.losses.keep_back, plan.display)
+    line = words(strong("rest"), ", kept back in it ", *kept, spare, size=10)
+    should = words(*finely(of.rest, plan.display), size=14, bold=True)
+
+    def draw(page: Page, y: float) -> None:
+        x = _columns(page)
+        page.pen.words(page.x0, y + 7, fit(line, x[3] - page.x0 - 2))
+        page.pen.words((x[3] + x[4]) / 2 - 2, y + 7.4, should, "centre")
+        page.pen.pencil(x[4], y + 1.2, page.x1 - x[4], LAST - 2.4)
+
+    return draw
