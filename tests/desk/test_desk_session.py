@@ -16,7 +16,7 @@ from frontwright.desk.session import Session, SessionError
 from frontwright.exchange.json_form import job_from_json
 
 Opener = Callable[[Job | str], Session]
-CHAPTERS = ("brief", "survey", "fronts", "making", "bill", "sheets", "shop")
+CHAPTERS = ("brief", "survey", "fronts", "making", "veneer", "bill", "sheets", "shop")
 
 
 def _shop(session: Session) -> Path:

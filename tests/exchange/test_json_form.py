@@ -8,7 +8,7 @@ from typing import Any, get_type_hints
 
 import jsonschema
 import pytest
-from frontwright.core.job import Amount, Heading, Job, Machine, Reading, Row, Shop, Species, Table, amount
+from frontwright.core.job import Amount, Heading, Job, Learned, Machine, Reading, Row, Shop, Species, Table, amount
 from frontwright.core.job.declared import MOST_COUNT
 from frontwright.core.job.references import REFERENCES
 from frontwright.core.lengths import Length, Typed, Unit, typed
@@ -81,7 +81,7 @@ def test_any_row_comes_back_from_the_json_form_as_it_was(name: str, data: st.Dat
 def test_the_tables_with_rows_that_name_others_are_known() -> None:
     assert set(Job.kinds()) - set(free_tables()) == {
         *("runs", "ends", "cabinets", "members", "columns", "openings", "readings", "old_fronts", "fronts"),
-        *("looks", "facings"),
+        *("looks", "facings", "leaves"),
     }
 
 
@@ -208,7 +208,8 @@ def test_a_row_stands_on_a_line_of_its_own_in_the_order_of_entry() -> None:
 @pytest.mark.parametrize("unit", UNITS)
 def test_a_shop_comes_back_as_it_was(unit: Unit) -> None:
     job = job_from_json(resource("samples", "kitchen-run.json").read_text(encoding="utf-8"))
-    tables: dict[str, Table[Row]] = {name: getattr(job, name) for name in Shop.kinds()}
+    tables: dict[str, Table[Row]] = {name: getattr(job, name) for name in Shop.kinds() if name != "learned"}
+    tables["learned"] = Table([Learned("loss, band saw, oak", "loss", "band saw", "oak", count=2)])
     shop = Shop(**tables)  # type: ignore[arg-type]  # each table is of the class of its name
     text = shop_to_json(shop, unit)
     assert shop_from_json(text) == shop

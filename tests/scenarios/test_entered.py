@@ -53,6 +53,8 @@ def open_fields(table: str, kind: type[object]) -> Iterator[Declared]:
 def text_of(value: object) -> str:
     if isinstance(value, Typed | Amount):
         return value.text
+    if isinstance(value, tuple):
+        return ", ".join(value)
     return "yes" if value is True else "no" if value is False else str(value)
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from frontwright.core.job import Job, Opening, Shop
+from frontwright.core.job import Billet, Job, Leaf, Learned, Opening, PlanePass, PressedPanel, Shop, Table, amount
 from frontwright.core.lengths import typed
 from frontwright.exchange.json_form import job_from_json, job_to_json, shop_to_json
 from frontwright.resources import resource
@@ -16,6 +16,9 @@ from frontwright.store import create, open_shop
 from frontwright.store.schema import VERSION
 
 FILES = Path(__file__).parent / "files"
+LEARNED = Learned(
+    "loss, band saw, white ash", "loss", "band saw", "white ash", typed("7/64", "in"), 4, typed("1/64", "in")
+)
 STEPS = ("Note of opening OA", "Width of OB", "Opening OC")  # the last stands undone
 
 
@@ -23,11 +26,27 @@ def wider(job: Job) -> Job:
     return job.put(replace(job.readings["OB width top"], value=typed("21 3/16", "in")))
 
 
+def sawn(job: Job) -> Job:
+    """The job with a billet, two leaves of it, and a panel that was pressed and planed once."""
+    billet = Billet(
+        "P", "L-01", machine="band saw", length=typed("25 1/2", "in"), ring_angle=amount("40"), counted=True
+    )
+    leaves = (
+        Leaf("P1", "P", 1, thick_1=typed("1/8", "in"), left=typed("1 31/64", "in")),
+        Leaf("P2", "P", 2, state="scorched", front="DA", side="back", seat=2),
+    )
+    panel = PressedPanel("DA-P", typed("13/32", "in"), typed("13/32", "in"))
+    return (
+        job.put(billet).put(*leaves).put(panel).put(PlanePass("DA-P pass 1", "DA-P", 1, "show", typed("25/64", "in")))
+    )
+
+
 def make() -> None:
     """A job and a shop, and beside each what is in it in the JSON form."""
     name = f"version-{VERSION['job']}"
-    job = job_from_json(resource("samples", "laundry-pair.json").read_text(encoding="utf-8"))
-    shop = Shop(**{table: getattr(job, table) for table in Shop.kinds()})
+    job = sawn(job_from_json(resource("samples", "laundry-pair.json").read_text(encoding="utf-8")))
+    shop = Shop(**{table: getattr(job, table) for table in Shop.kinds() if table in Job.kinds()})
+    shop = replace(shop, learned=Table([LEARNED]))
     paths = [FILES / f"{name}.frontwright", FILES / f"{name}.frontwright-shop"]
     for path in paths:
         path.unlink(missing_ok=True)

@@ -28,7 +28,8 @@ class Cell:
     The first six kinds can be edited: `Session.enter(key, text)`. `figure` (derived, or what an empty entry stands at:
     an assumed figure) is shown by its source; `text` is what was typed, or words. `subject` is selected with the cell;
     `name` is its spoken name and the name of its edit ("width, top, of OA"). `level`: a finding stands here.
-    `quiet`: it can be written, but is seldom (the name of a row), so no line stands under it.
+    `quiet`: it can be written, but is seldom (the name of a row), so no line stands under it. `then`: the cell that
+    Enter goes to, where that is not the next one.
     """
 
     key: str
@@ -43,6 +44,7 @@ class Cell:
     unread: bool = False
     hint: str = ""
     quiet: bool = False
+    then: str = ""
 
     @property
     def editable(self) -> bool:

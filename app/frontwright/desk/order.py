@@ -35,6 +35,8 @@ def next_key(page: PageContents, key: str) -> str:
     at = next((i for i, cell in enumerate(order) if cell.key == key), None)
     if at is None:
         return ""
+    if order[at].then:
+        return order[at].then
     typed_into = ("length", "number", "count")
     if order[at].kind in typed_into:
         return next((cell.key for cell in order[at + 1 :] if cell.kind in typed_into), "")

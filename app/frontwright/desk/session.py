@@ -21,7 +21,7 @@ from frontwright.core.lengths import Display, show
 from frontwright.core.plan import Plan, derive
 from frontwright.desk import guard
 from frontwright.desk.contents import Cell, Listener, Outcome, PageContents, SheetLine, Tab, WorkingLine
-from frontwright.desk.edits import acts, making, record
+from frontwright.desk.edits import acts, learning, making, record, veneer
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.entry import entered, entered_in_shop
 from frontwright.desk.edits.rows import table
@@ -31,7 +31,7 @@ from frontwright.desk.order import cells_of, next_key
 from frontwright.desk.pages import pages
 from frontwright.desk.pages.findings import tabs
 from frontwright.desk.pages.view import SHOP, View, Wish
-from frontwright.desk.ways import CHAPTER_OF_TABLE, cell_of, chapter_of, finding_key
+from frontwright.desk.ways import CHAPTER_OF_TABLE, cell_of, chapter_of, finding_key, veneer_subject
 from frontwright.desk.wording.numbers import count_of
 from frontwright.desk.working import working
 from frontwright.store import StoreError, create, open_job, open_shop
@@ -257,6 +257,8 @@ class Session:
         try:
             if acts.is_edit(verb):
                 return self._done(acts.edit_of(self.job, verb, tuple(objects)))
+            if veneer.is_edit(verb):
+                return self._done(veneer.edit_of(self.job, self._plan, verb, tuple(objects)))
             return self._other(verb, objects)
         except (Refused, StoreError) as refused:
             return Outcome(problem=str(refused))
@@ -315,12 +317,13 @@ class Session:
 
     def _applied(self, edit: Edit, plan: Plan) -> Outcome:
         before = self._book.step
+        told = edit.tell(self._plan, plan) if edit.tell else ""
         self._book.apply(edit.name, edit.change, edit.field)
         if self._book.step != before:
             self._take(plan)
         if edit.select:
             self.selected = edit.select
-        return Outcome(said=edit.said, select=edit.select)
+        return Outcome(said=" ".join(part for part in (edit.said, told) if part), select=edit.select)
 
     def _take(self, plan: Plan) -> None:
         self._plan = plan
@@ -350,6 +353,10 @@ class Session:
             return self._wished(replace(self._wish, whole=not self._wish.whole))
         if verb == "height" and len(objects) == 2:
             return self._wished(replace(self._wish, heights=self._wish.heights | {f"{objects[0]}/{objects[1]}"}))
+        if verb == "use-learned" and objects:
+            return self._done(learning.use_learned(self.job, self.shop, objects[0]))
+        if verb == "learn":
+            return self._learn(objects[0] if objects else "")
         if verb in ("keep-in-shop", "shop-new", "shop-delete") and objects:
             return self._in_shop(verb, objects)
         raise Refused(f"Nothing is known by “{verb}”: choose a button of the page.")
@@ -365,7 +372,7 @@ class Session:
         if check is None or not number.isdigit() or int(number) >= len(check.ways):
             return Outcome(problem="This finding has gone; there is nothing to do any more.")
         way = check.ways[int(number)]
-        edit = record.way_out(self.job, check, way)
+        edit = veneer.way_out(self.job, self._plan, check, way) or record.way_out(self.job, check, way)
         if edit is not None:
             return self._done(edit)
         return self._led(check, way)
@@ -374,11 +381,11 @@ class Session:
         place = cell_of(self.job, check, way)
         chapter = CHAPTER_OF_TABLE.get(parts_of(place)[0], "making") if place else chapter_of(check)
         subject = way.of if not place or way.of in self.plan.fronts.fronts else check.where[0]
-        self._look_at(check, place)
+        self._look_at(check, way, place)
         self.select(subject)
         return Outcome(select=subject, next_key=place, chapter=chapter)
 
-    def _look_at(self, check: Check, place: str) -> None:
+    def _look_at(self, check: Check, way: WayOut, place: str) -> None:
         """Stand the pages on what a finding is about, and have the cell shown in which it is put right."""
         of = check.where[0]
         front = self.plan.fronts.fronts.get(of)
@@ -388,7 +395,10 @@ class Session:
             self._chosen |= {"survey": run, "fronts": run}
         if of in self.plan.making.fronts:
             self._chosen["making"] = of
+        self._chosen["veneer"] = veneer_subject(self.plan, place, way.of) or self._chosen.get("veneer", "")
         where = Place.of(place) if place else None
+        if where is not None and where.table in ("allowances", "limits"):
+            self._chosen["shop"] = where.table.capitalize()
         look = where.row if where is not None and where.table == "looks" else self._wish.look
         self._wish = replace(self._wish, look=look, asked=place)
 
@@ -418,6 +428,20 @@ class Session:
             return Outcome()
         self._change_shop(f"take out {row}", lambda shop: making.without_shop_entry(shop, name, row))
         return Outcome(said=f"{row} is out of the shop")
+
+    def _learn(self, all_the_same: str) -> Outcome:
+        """What the saws of this job lost, among the shop's learned figures; an outlier only when it is asked for."""
+        seen = learning.seen_losses(self.job, self._plan)
+        held = learning.outliers(self.shop, seen)
+        counted = seen if all_the_same else [one for one in seen if one not in held]
+        if counted:
+            self._change_shop("learn", lambda shop: learning.learned_shop(shop, counted, self.name, self.display.unit))
+            self._done(learning.counted(counted))
+        said = " ".join(learning.told(self.shop, counted, self.display))
+        asked = " ".join(learning.asked(self.shop, held, self.display)) if not all_the_same else ""
+        if not seen:
+            return Outcome(problem="There is nothing to learn: no slice was measured that is not counted already.")
+        return Outcome(said=f"{said} {asked}".strip())
 
     def _change_shop(self, name: str, change: making.ShopChange, field: str | None = None) -> None:
         if self._shop_file is None:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from frontwright.core.findings import Check, Code, WayOut
 from frontwright.core.job import Job, Look
 from frontwright.core.job.declared import declared
+from frontwright.core.plan import Plan
 from frontwright.desk.edits.rows import SIZES, fields_of, run_of
-from frontwright.desk.keys import key
+from frontwright.desk.edits.veneer_rows import pass_id, passes_of
+from frontwright.desk.keys import key, parts_of
 from frontwright.desk.wording.checks import ROW_FIELD
 
 CHAPTER_OF: dict[Code, str] = {
@@ -28,6 +30,11 @@ CHAPTER_OF: dict[Code, str] = {
     "dowel-rabbet": "making",
     "hinge-count": "making",
     "veneer-left": "making",
+    "resaw-yield": "veneer",
+    "moisture": "veneer",
+    "balance": "veneer",
+    "press-time": "veneer",
+    "press-load": "veneer",
     "panel-movement": "making",
     "lip": "making",
     "field": "making",
@@ -48,15 +55,24 @@ CHAPTER_OF_TABLE: dict[str, str] = {
     "front_rows": "fronts",
     "facings": "survey",
     "pieces": "bill",
+    "allowances": "shop",
+    "limits": "shop",
+    "billets": "veneer",
+    "leaves": "veneer",
+    "machines": "veneer",
+    "pressings": "veneer",
+    "pressed_panels": "veneer",
+    "plane_passes": "veneer",
     "as_built": "making",
 }
+PRESSING = "pressing "  # before the id of a pressing in the chooser of the Veneer page
 _LOOK_FIELDS = frozenset(field.name for field in declared(Look)) - {"id"}
 _MIDDLE = {"width": "middle", "height": "middle", "diagonal": "\\"}
 
 
 def chapter_of(check: Check) -> str:
     """The page on which a check's finding stands."""
-    return CHAPTER_OF[check.code]
+    return "veneer" if check.case == "planed" else CHAPTER_OF[check.code]
 
 
 def finding_key(check: Check) -> str:
@@ -72,7 +88,36 @@ def cell_of(job: Job, check: Check, way: WayOut) -> str:
         return key("as_built", f"{way.of} {way.field}", "value")
     if way.kind == "read again" or (way.kind == "enter" and way.of in job.openings and way.field in _MIDDLE):
         return _reading_cell(job, way)
+    if check.code in ("resaw-yield", "moisture", "balance", "press-time", "press-load"):
+        return _veneer_cell(job, way)
     return _field_cell(job, way.of, ROW_FIELD.get(way.field, way.field))
+
+
+def _veneer_cell(job: Job, way: WayOut) -> str:
+    """The cell of a billet, leaf, saw or pressing; of a panel that of its next pass through the planer."""
+    if way.field == "pass":
+        return key("plane_passes", pass_id(way.of, len(passes_of(job, way.of)) + 1), "thickness")
+    for table in ("billets", "leaves", "machines", "pressings", "allowances"):
+        if way.field and way.of in getattr(job, table) and way.field in {f.name for f in fields_of(job.kinds()[table])}:
+            return key(table, way.of, way.field)
+    if way.of == "allowances":
+        return key("allowances", "allowances", way.field)
+    if way.field in ("glue", "press", "clamps"):
+        return key("pressings", way.of, way.field)
+    return key("leaves", way.of, way.field) if way.field in ("machine", "left", "thick_1", "side") else ""
+
+
+def veneer_subject(plan: Plan, place: str, of: str) -> str:
+    """What the Veneer page must stand on to show a cell, or a subject where there is none; empty where it shows any."""
+    table, row = parts_of(place)[:2] if place else ("", of)
+    veneer = plan.veneer
+    if table == "pressings" or (not table and any(one.id == of for one in veneer.pressings)):
+        return f"{PRESSING}{row}"
+    if table == "leaves":
+        return next((p.id for p in veneer.plans if any(leaf.id == row for leaf in p.slices)), row.rstrip("0123456789"))
+    if table in ("pressed_panels", "plane_passes"):
+        return next((panel for panel in veneer.panels if row == panel or row.startswith(f"{panel} ")), "")
+    return row if row in veneer.panels or any(p.id == row for p in veneer.plans) else ""
 
 
 def _unread_cell(job: Job, check: Check) -> str:

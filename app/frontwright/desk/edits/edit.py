@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from frontwright.core.job import Job
+from frontwright.core.plan import Plan
 
 Change = Callable[[Job], Job]
 
@@ -14,7 +15,7 @@ Change = Callable[[Job], Job]
 class Edit:
     """A named change. `field`: edits of the same field one after the other become one step; `said`: a notice.
 
-    `select` is the subject that the desk selects afterwards.
+    `select` is the subject that the desk selects afterwards; `tell` says from the plans before and after what moved.
     """
 
     name: str
@@ -22,6 +23,7 @@ class Edit:
     field: str | None = None
     said: str = ""
     select: str = ""
+    tell: Callable[[Plan, Plan], str] | None = None
 
 
 class Refused(Exception):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from frontwright.core.job import Job, Shop
 from frontwright.core.lengths import Display
-from frontwright.desk.edits import fronts, making, survey
+from frontwright.desk.edits import fronts, making, survey, veneer
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.readings import display_of, entered_reading
 from frontwright.desk.edits.rows import PLACES, field_of, place_ids, renamed, table, with_field, without
@@ -26,6 +26,8 @@ def entered(job: Job, key: str, text: str, correcting: bool = False, when: str =
         return plain(job, Place("readings", place.row, place.field), text, display_of(job))
     if place.field == "id":
         return rename(job, place, text)
+    if place.table in veneer.TABLES:
+        return veneer.entered(job, place, text, when)
     special = _SPECIAL.get((place.table, place.field))
     return special(job, place.row, text) if special else plain(job, place, text, display_of(job))
 
@@ -62,7 +64,11 @@ def rename(job: Job, place: Place, text: str) -> Edit:
         raise Refused(f"{word[:1].upper()}{word[1:]}: type 1 to 24 letters or digits.")
     if new != old and _taken(job, place.table, old, new):
         raise Refused(f"{word[:1].upper()}{word[1:]}: “{new}” is already the name of another; choose one that is free.")
-    return Edit(word, lambda before: renamed(before, place.table, old, new), None, select=new)
+    return Edit(word, lambda before: _renamed(before, place.table, old, new), None, select=new)
+
+
+def _renamed(job: Job, table_name: str, old: str, new: str) -> Job:
+    return job if old == new else veneer.renamed(renamed(job, table_name, old, new), table_name, old, new)
 
 
 def _taken(job: Job, table_name: str, old: str, new: str) -> bool:

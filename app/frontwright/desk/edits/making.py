@@ -8,11 +8,13 @@ from typing import Any
 
 from frontwright.core.job import (
     DoorBuild,
+    Glue,
     HingeType,
     Job,
     Look,
     Machine,
     PanelBuild,
+    Press,
     Shop,
     Species,
 )
@@ -28,6 +30,8 @@ _FIRST: dict[str, str] = {
     "hinge_types": "hinge 1",
     "machines": "saw 1",
     "species": "wood 1",
+    "glues": "glue 1",
+    "presses": "clamps 1",
 }
 _KINDS: dict[str, type[Any]] = {
     "door_builds": DoorBuild,
@@ -35,6 +39,8 @@ _KINDS: dict[str, type[Any]] = {
     "hinge_types": HingeType,
     "machines": Machine,
     "species": Species,
+    "glues": Glue,
+    "presses": Press,
 }
 
 
@@ -117,6 +123,7 @@ def moved_on(job: Job, shop: Shop) -> tuple[tuple[str, str], ...]:
     return tuple(
         (name, row)
         for name in shop.kinds()
+        if name in job.kinds()
         for row, entry in table(shop, name).items()
         if row in table(job, name) and _differ(table(job, name)[row], entry)
     )

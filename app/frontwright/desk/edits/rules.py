@@ -70,6 +70,9 @@ MAY_BE_ZERO = {  # nothing of it is a statement
     "row_end",
     "rip_kerf",
     "spare_rest",
+    "left",
+    "flatness",
+    "spread",
     "spread_cover",
     "spread_inset",
     "lean_cover",
@@ -100,6 +103,31 @@ _LIKELY: dict[tuple[str, str], tuple[Length, Length]] = {
     ("door_builds", "top_rail"): (_MM(40), _MM(150)),
     ("door_builds", "bottom_rail"): (_MM(40), _MM(200)),
     ("panel_builds", "slice"): (_MM("1.2"), _MM(5)),
+    ("panel_builds", "core"): (_MM("2.5"), _MM(12)),
+    ("panel_builds", "core_is"): (_MM("2.5"), _MM(12)),
+    ("panel_builds", "sheet"): (_MM(3), _MM(13)),
+    ("panel_builds", "sheet_is"): (_MM(3), _MM(13)),
+    ("machines", "kerf"): (_MM("0.5"), _MM(4)),
+    ("machines", "wander"): (ZERO, _MM("1.6")),
+    ("machines", "rejoint"): (ZERO, _MM("1.6")),
+    ("machines", "keep_back"): (ZERO, _MM(20)),
+    ("billets", "length"): (_MM(150), _MM(3000)),
+    ("billets", "width"): (_MM(50), _MM(400)),
+    ("billets", "thickness"): (_MM(15), _MM(120)),
+    ("billets", "slice"): (_MM("1.2"), _MM(5)),
+    ("billets", "slice_now"): (_MM("1.2"), _MM(5)),
+    **{("leaves", f"thick_{at}"): (_MM("1.2"), _MM(6)) for at in range(1, 7)},
+    **{("pressed_panels", f"corner_{at}"): (_MM(5), _MM(25)) for at in range(1, 5)},
+    ("pressed_panels", "flatness"): (ZERO, _MM(3)),
+    ("plane_passes", "thickness"): (_MM(4), _MM(25)),
+    ("presses", "throat"): (_MM(50), _MM(1500)),
+}
+# thicker than this no such thing is: thicker than any door
+_MOST: dict[tuple[str, str], Length] = {
+    ("panel_builds", "core"): _MM(30),
+    ("panel_builds", "core_is"): _MM(30),
+    ("panel_builds", "sheet"): _MM(30),
+    ("panel_builds", "sheet_is"): _MM(30),
 }
 # amounts: (table, field) -> possible from, to; likely from, to
 _AMOUNTS: dict[str, tuple[Fraction, Fraction, Fraction, Fraction]] = {
@@ -108,10 +136,24 @@ _AMOUNTS: dict[str, tuple[Fraction, Fraction, Fraction, Fraction]] = {
     "moisture_high": (Fraction(0), Fraction(30), Fraction(4), Fraction(16)),
     "flat": (Fraction(0), Fraction(1, 10), Fraction(1, 1000), Fraction(6, 1000)),
     "quarter": (Fraction(0), Fraction(1, 10), Fraction(5, 10000), Fraction(4, 1000)),
+    "moisture_shell": (Fraction(0), Fraction(30), Fraction(4), Fraction(16)),
+    "moisture_core": (Fraction(0), Fraction(30), Fraction(4), Fraction(16)),
+    "ring_angle": (Fraction(0), Fraction(90), Fraction(0), Fraction(90)),
+    "out_of_square": (Fraction(0), Fraction(10), Fraction(0), Fraction(1)),
+    "open_minutes": (Fraction(1), Fraction(600), Fraction(3), Fraction(120)),
+    "clamp_minutes": (Fraction(1), Fraction(600), Fraction(3), Fraction(120)),
+    "used_share": (Fraction(1, 10), Fraction(1), Fraction(1, 2), Fraction(1)),
+    "layup_minutes": (Fraction(0), Fraction(120), Fraction(0), Fraction(30)),
+    "clamp_seconds": (Fraction(0), Fraction(600), Fraction(5), Fraction(120)),
+    "weight": (Fraction(20), Fraction(1000), Fraction(100), Fraction(400)),
 }
 _DENSITY: dict[Unit, tuple[Fraction, Fraction, Fraction, Fraction]] = {
     "mm": (Fraction(100), Fraction(1300), Fraction(450), Fraction(900)),
     "in": (Fraction(6), Fraction(81), Fraction(28), Fraction(56)),
+}
+_TEMPERATURE: dict[Unit, tuple[Fraction, Fraction, Fraction, Fraction]] = {  # degrees Celsius, Fahrenheit
+    "mm": (Fraction(0), Fraction(50), Fraction(10), Fraction(35)),
+    "in": (Fraction(32), Fraction(122), Fraction(50), Fraction(95)),
 }
 
 
@@ -125,10 +167,13 @@ def impossible(table: str, field: str, value: Length, name: str, display: Displa
         return f"{_up(name)} cannot be under zero; type the size without a sign, or leave it empty."
     if not value and field not in MAY_BE_ZERO and not seam:
         return f"{_up(name)} cannot be zero; type what was measured, or leave it empty where nothing was."
-    least = _LEAST.get((table, field))
+    least, most = _LEAST.get((table, field)), _MOST.get((table, field))
     if least is not None and value < least:
         said = f"{_said(value, display)} is less than {_said(least, display)}"
         return f"{_up(name)}: {said}, which cannot be; read it again."
+    if most is not None and value > most:
+        said = f"{_said(value, display)} is more than {_said(most, display)}"
+        return f"{_up(name)}: {said}, thicker than any door; look at the unit and type it again."
     return None
 
 
@@ -161,6 +206,8 @@ def amount_range(field: str, unit: Unit) -> tuple[Fraction, Fraction, Fraction, 
     """Least and most that can be, least and most that are usual."""
     if field == "density":
         return _DENSITY[unit]
+    if field == "temperature":
+        return _TEMPERATURE[unit]
     return _AMOUNTS.get(field, (Fraction(0), Fraction(10**9), Fraction(0), Fraction(10**9)))
 
 

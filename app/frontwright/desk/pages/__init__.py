@@ -21,12 +21,14 @@ def pages() -> Mapping[str, Page]:
     from frontwright.desk.pages.sheets import sheets_page
     from frontwright.desk.pages.shop import shop_page
     from frontwright.desk.pages.survey import survey_page
+    from frontwright.desk.pages.veneer import veneer_page
 
     return {
         "brief": brief_page,
         "survey": survey_page,
         "fronts": fronts_page,
         "making": making_page,
+        "veneer": veneer_page,
         "bill": bill_page,
         "sheets": sheets_page,
         "shop": shop_page,

@@ -17,6 +17,7 @@ CHAPTERS = (
     ("survey", "Survey"),
     ("fronts", "Fronts"),
     ("making", "Making"),
+    ("veneer", "Veneer"),
     ("bill", "Bill"),
     ("sheets", "Sheets"),
     ("shop", "Shop"),
@@ -25,6 +26,7 @@ _HOLDS: dict[str, tuple[tuple[str, str], ...]] = {
     "survey": (("elevation", ""), ("front list", ""), ("door sheet", "door sheets")),
     "fronts": (("elevation", ""), ("front list", ""), ("door sheet", "door sheets")),
     "making": (("door sheet", "door sheets"),),
+    "veneer": (("saw sheet", ""), ("leaf map", ""), ("glue-up card", "")),
 }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from frontwright.core.figures import Figure
 from frontwright.core.job import Shop
 from frontwright.core.job.declared import Declared
+from frontwright.core.veneer.pressing import usual_number
 from frontwright.desk.contents import Action, Cell, Choice, Column, PageContents, Table, TableRow
 from frontwright.desk.edits.making import moved_on
 from frontwright.desk.edits.rows import fields_of, table
@@ -20,10 +21,14 @@ TITLES = {
     "hinge_types": "Hinges",
     "machines": "Saws",
     "species": "Woods",
+    "glues": "Glues",
+    "presses": "Clamps and presses",
+    "learned": "Learned figures",
     "allowances": "Allowances",
     "limits": "Limits",
 }
 SINGLE = ("allowances", "limits")
+SHOP_ONLY = "learned"
 _REFERS = {"panel": "panel_builds", "species": "species"}
 _ASSUMED: dict[str, dict[str, str]] = {
     "door_builds": {
@@ -121,14 +126,15 @@ def _entries(view: View, name: str) -> Table:
         *(Column(row, "this job's copy") for row in mine),
         *(Column(row, "the shop's own") for row in theirs),
     )
-    aside = "a line a figure; the job works from its own copy"
+    learned = "what the saws of earlier jobs lost: how often it was seen, and how far it spreads"
+    aside = learned if name == SHOP_ONLY else "a line a figure; the job works from its own copy"
     return Table(name, TITLES[name], aside, columns, (*head, *rows), _actions(view, name, mine, theirs), tall=True)
 
 
 def _rows_of(view: View, name: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
     if name in SINGLE:
         return (name,), (name,)
-    return tuple(table(view.job, name)), tuple(table(view.shop, name))
+    return () if name == SHOP_ONLY else tuple(table(view.job, name)), tuple(table(view.shop, name))
 
 
 def _names(view: View, name: str, mine: tuple[str, ...], theirs: tuple[str, ...]) -> TableRow:
@@ -158,6 +164,8 @@ def _usual(view: View, name: str, row: str, field: str) -> Figure | None:
     if name == "machines" and field in _MACHINE:
         saw = view.job.machines.get(row) or view.shop.machines.get(row)
         return view.assumed(f"{saw.kind if saw else 'band saw'} {_MACHINE[field]}")
+    if (name == "glues" and field not in ("name", "note")) or (name, field) == ("presses", "force"):
+        return usual_number(view.unit, field)
     found = _ASSUMED.get(name, {}).get(field)
     return view.assumed(found) if found else None
 
@@ -166,7 +174,7 @@ def _actions(view: View, name: str, mine: tuple[str, ...], theirs: tuple[str, ..
     word = table_word(name)
     behind = {row for one, row in moved_on(view.job, view.shop) if one == name}
     found: list[Action] = []
-    if name not in SINGLE:
+    if name not in (*SINGLE, SHOP_ONLY):
         found.append(Action(key("new", name), f"Add a {word}"))
         found.append(Action(key("shop-new", name), f"Add a {word} to the shop"))
         found += [

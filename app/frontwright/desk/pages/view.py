@@ -30,6 +30,8 @@ _KINDS: dict[ValueKind, CellKind] = {
 }
 _YES_NO = (Choice("", "not said"), Choice("yes", "yes"), Choice("no", "no"))
 SHOP = "shop:"  # before the table in the key of a cell that belongs to the shop's own file
+_TAPED = ("openings", "runs", "members", "columns", "ends", "old_fronts", "cabinets", "pieces")
+_BUILT = ("as_built", "leaves", "pressed_panels", "plane_passes")
 _DATUM = ("edge left", "edge right", "edge low", "edge high")
 
 
@@ -277,7 +279,7 @@ def entry_text(typed: Typed, unit: Unit) -> str:
 
 
 def _source(table: str, name: str) -> Source:
-    if table == "as_built" or name.endswith("_is"):
+    if table in _BUILT or name.endswith("_is"):
         return "as-built"
-    taped = table in ("openings", "runs", "members", "columns", "ends", "old_fronts", "cabinets", "pieces")
+    taped = table in _TAPED or (table == "billets" and name in ("length", "width", "thickness"))
     return "taped" if taped or name in _DATUM else "chosen"

@@ -9,10 +9,11 @@ from fractions import Fraction
 from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length
+from frontwright.desk.wording import veneer
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import decimal, length_text
 
-THIN = ("panel-movement", "veneer-left", "lip", "nominal-thickness")
+THIN = ("panel-movement", "veneer-left", "lip", "nominal-thickness", "resaw-yield", "balance", "moisture")
 ROW_FIELD = {"rabbet": "rabbet_width"}  # what the trade calls it -> the field that holds it
 COUNTS = ("readings", "hinge-count", "unread")  # codes whose value is a count and no length
 
@@ -204,6 +205,7 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ("unread", ""): _unread,
     ("unread", "unread"): _unread,
     ("unread", "no size"): lambda say: f"{say.entry}: {say.value} is no size.",
+    **veneer.SENTENCES,
 }
 
 
@@ -253,6 +255,7 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
     ("wind", ""): "A flat door stands off at one corner by most of it.",
     ("veneer-left", ""): "The chain runs from the leaf as sawn: glue face, show face, what is left.",
     ("unread", ""): "It is kept as typed and counts for nothing until it is put right.",
+    **veneer.REASONS,
 }
 _NEEDS: dict[str, str] = {
     "closure": "at most",
@@ -269,6 +272,7 @@ _NEEDS: dict[str, str] = {
     "lip": "at least",
     "field": "at least",
     "nominal-thickness": "a measured one",
+    **veneer.NEEDS,
 }
 
 
@@ -302,7 +306,7 @@ def reason(check: Check, display: Display) -> str:
 def have(check: Check, display: Display) -> str:
     """ "have 1/8"; empty where there is nothing to measure."""
     text = Say(check, display).value
-    return f"have {text}" if text else ""
+    return f"have {text}{veneer.measure(check, display)}" if text else ""
 
 
 def need(check: Check, display: Display) -> str:
@@ -310,7 +314,7 @@ def need(check: Check, display: Display) -> str:
     word = _NEEDS.get(check.code, "")
     if check.limit is None:
         return f"need {word}" if word.startswith("a ") else ""
-    return " ".join(part for part in ("need", word, _limit(check, display)) if part)
+    return " ".join(part for part in ("need", word, _limit(check, display)) if part) + veneer.measure(check, display)
 
 
 def _limit(check: Check, display: Display) -> str:
@@ -323,7 +327,7 @@ def _limit(check: Check, display: Display) -> str:
 
 def way_word(way: WayOut, job: Job, display: Display) -> str:
     """What stands on the button of a way out."""
-    return _WAYS[way.kind](way, job, display)
+    return veneer.way_word(way, job, display) or _WAYS[way.kind](way, job, display)
 
 
 def _read_again(way: WayOut, job: Job, _display: Display) -> str:

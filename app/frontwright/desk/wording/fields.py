@@ -29,6 +29,14 @@ TABLES: dict[str, str] = {
     "limits": "limits",
     "facings": "facing",
     "pieces": "piece",
+    "billets": "billet",
+    "leaves": "leaf",
+    "glues": "glue",
+    "presses": "press",
+    "pressings": "pressing",
+    "pressed_panels": "panel out of the press",
+    "plane_passes": "pass through the planer",
+    "learned": "learned figure",
     "as_built": "size as built",
     "answers": "answer",
     "printed": "printed sheet",
@@ -191,6 +199,8 @@ _FIELDS: dict[str, dict[str, str]] = {
         "five_mass": "five to",
     },
     "machines": {
+        "blade": "blade mounted",
+        "out_of_square": "blade out of square, degrees",
         "wander": "wander",
         "rejoint": "re-joint loss",
         "keep_back": "keep-back",
@@ -242,9 +252,79 @@ _FIELDS: dict[str, dict[str, str]] = {
     "readings": {"over_paint": "over paint", "status": "status", "struck": "struck out"},
     "as_built": {"of": "part", "what": "size of", "by": "measured by", "when": "measured on"},
     "answers": {"answer": "answer"},
+    "billets": {
+        "id": "letter",
+        "piece": "cut from",
+        "machine": "sawn with",
+        "slice": "leaf as sawn",
+        "slice_now": "leaves to come",
+        "ring_angle": "rings to the face, degrees",
+        "moisture_shell": "moisture, shell %",
+        "moisture_core": "moisture, core %",
+        "moisture_on": "moisture read on",
+        "figure": "figure",
+        "match": "match",
+        "counted": "losses counted",
+    },
+    "leaves": {
+        **{f"thick_{at}": f"thickness at point {at}" for at in range(1, 7)},
+        "left": "billet left",
+        "good_length": "good length",
+        "state": "state",
+        "machine": "sawn with",
+        "front": "front",
+        "side": "side",
+        "seat": "seat from the left",
+    },
+    "pressed_panels": {
+        **{f"corner_{at}": f"thickness at corner {at}" for at in range(1, 5)},
+        "flatness": "out of flat after a day",
+    },
+    "plane_passes": {"face": "face", "thickness": "thickness after the pass"},
+    "glues": {
+        "open_minutes": "open time, minutes",
+        "clamp_minutes": "time to the last clamp, minutes",
+        "used_share": "share of it to be used",
+        "spread_rate": "area spread a minute",
+        "weight": "glue, g a m²",
+        "layup_minutes": "laying up, minutes",
+        "clamp_seconds": "each clamp, seconds",
+        "pressure_floor": "least pressure",
+        "pressure_goal": "full pressure",
+    },
+    "presses": {
+        "clamps": "clamps",
+        "force": "force of a clamp",
+        "throat": "throat",
+        "bed_length": "bed, length",
+        "bed_width": "bed, width",
+        "caul": "caul high",
+        "platen": "platen thick",
+    },
+    "pressings": {
+        "panels": "panels",
+        "glue": "glue",
+        "press": "clamps or press",
+        "helper": "with a helper",
+        "clamps": "clamps used",
+        "both_faces": "both faces at once",
+        "temperature": "temperature, °",
+        "started": "begun at",
+    },
+    "learned": {
+        "what": "figure",
+        "machine": "saw",
+        "value": "learned",
+        "count": "jobs counted",
+        "spread": "spread",
+        "last_job": "last job",
+    },
 }
 
 _VALUES: dict[str, str] = {
+    "book": "book match",
+    "slip": "slip match",
+    "random": "random match",
     "in": "inches",
     "mm": "millimetres",
     "wall": "against wall",
@@ -269,6 +349,8 @@ _VALUES: dict[str, str] = {
     "horizontal": "along the run",
 }
 _VALUES_OF: dict[tuple[str, str], dict[str, str]] = {
+    ("leaves", "side"): {"show": "show face", "back": "back", "strips": "strips", "skin": "skin", "spare": "spare"},
+    ("plane_passes", "face"): {"show": "show face", "back": "back"},
     ("runs", "stands"): {"wall": "on the wall", "base": "on the floor"},
     ("fronts", "kind"): {"open": "open", "appliance": "appliance", "glass": "glass door", "fixed": "fixed front"},
     ("pieces", "form"): {"sheet": "sheet"},
@@ -282,6 +364,7 @@ _VALUES_OF: dict[tuple[str, str], dict[str, str]] = {
         "open": "open",
     },
 }
+_NAMED = ("door_builds", "panel_builds", "hinge_types", "machines", "species", "glues", "presses")
 _WHAT = {
     "width": {"": "width", "top": "width, top", "middle": "width, middle", "bottom": "width, bottom"},
     "height": {"": "height", "left": "height, left", "middle": "height, middle", "right": "height, right"},
@@ -300,7 +383,7 @@ def field_word(table: str, field: str) -> str:
 def value_word(table: str, field: str, value: str) -> str:
     """The word for a choice; an empty one is what is inherited or not said."""
     if not value:
-        return "as above" if table == "looks" else "not said"
+        return "as above" if table == "looks" else "as the plan puts it" if table == "leaves" else "not said"
     return _VALUES_OF.get((table, field), {}).get(value) or _VALUES.get(value, value)
 
 
@@ -327,7 +410,7 @@ def subject_word(whole: Job | Shop, table: str, row: str) -> str:
     found: Any = getattr(whole, table).get(row)
     if isinstance(found, Reading):
         return reading_name(found)
-    if table in ("door_builds", "panel_builds", "hinge_types", "machines", "species") and found is not None:
+    if table in _NAMED and found is not None:
         return found.name or row
     return row
 

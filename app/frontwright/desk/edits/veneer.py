@@ -1,0 +1,68 @@
+"""The edits of the Veneer page by table and by verb, and the ways out of its findings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from frontwright.core.findings import Check, WayOut
+from frontwright.core.job import Job
+from frontwright.core.plan import Plan
+from frontwright.desk.edits import leaves, pressings
+from frontwright.desk.edits.edit import Edit, Refused
+from frontwright.desk.keys import Place
+
+TABLES = ("billets", "leaves", "pressings", "pressed_panels", "plane_passes")
+_VERBS: dict[str, Callable[..., Edit]] = {
+    "enter-billets": leaves.enter_billets,
+    "add-billet": leaves.add_billet,
+    "move-billet": leaves.move_billet,
+    "leaf-state": leaves.leaf_state,
+    "leaf-back": leaves.leaf_back,
+    "leaf-split": leaves.leaf_split,
+    "new-pressing": pressings.new_pressing,
+    "halve": pressings.halve,
+    "join": pressings.join,
+}
+
+
+def entered(job: Job, place: Place, text: str, when: str) -> Edit:
+    """The edit of a cell of the Veneer page; `when` is the day that a reading of moisture is noted with."""
+    if place.table == "leaves":
+        return leaves.entered_leaf(job, place, text)
+    if place.table == "billets":
+        return leaves.entered_billet(job, place, text, when)
+    if place.table == "pressings":
+        return pressings.entered_pressing(job, place, text)
+    return pressings.entered_of_panel(job, place, text)
+
+
+def is_edit(verb: str) -> bool:
+    return verb in _VERBS
+
+
+def edit_of(job: Job, plan: Plan, verb: str, objects: tuple[str, ...]) -> Edit:
+    """The edit of an action. Refused where what it is about is no longer there."""
+    try:
+        return _VERBS[verb](job, plan, *objects)
+    except TypeError as wrong:
+        raise Refused(f"“{verb}” takes other objects than {', '.join(objects) or 'none'}.") from wrong
+
+
+def way_out(job: Job, plan: Plan, check: Check, way: WayOut) -> Edit | None:
+    """The edit of a way out of a finding of the veneer; None where it is none of these, or only leads to a cell."""
+    if check.code == "resaw-yield" and way.kind == "enter":
+        return leaves.enter_billets(job, plan) if way.of == "billets" else leaves.add_billet(job, plan, way.of)
+    if way.kind != "change" or check.code not in ("press-time", "press-load", "balance"):
+        return None
+    if way.field == "helper":
+        return pressings.with_helper(job, way.of)
+    if way.field == "both_faces":
+        return pressings.both_faces(job, way.of)
+    return pressings.halve(job, plan, way.of) if way.field == "panels" else None
+
+
+def renamed(job: Job, table: str, old: str, new: str) -> Job:
+    """What is called after a billet or a front that has another name now."""
+    if table == "billets":
+        return leaves.billet_renamed(job, old, new)
+    return pressings.panels_renamed(job, old, new) if table == "fronts" else job
