@@ -60,7 +60,7 @@ def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan, usual_length:
     losses = saw.losses[saw.first]
     planned = leaves_in(thick, leaf, losses.together, losses.keep_back)
     found = seen(saw)
-    slices = _slices(billet, saw, planned, found)
+    slices = _slices(index, billet, saw, planned, found)
     rest = rest_of("rest of the billet", thick, leaf, losses.together, losses.keep_back, planned)
     rest = found.rest if found else rest
     return BilletPlan(
@@ -144,12 +144,14 @@ def _tangent(degrees: Fraction) -> Fraction:
 
 def _sawing(index: JobIndex, billet: Billet, thick: Figure, leaf: Figure) -> Sawing:
     """The slices made of a billet, each with the machine that sawed it."""
-    sawn = sorted((row for row in index.job.leaves.values() if row.billet == billet.id), key=_in_order)
+    rows = sorted((row for row in index.job.leaves.values() if row.billet == billet.id), key=_in_order)
+    sawn = [row for row in rows if was_sawn(row)]
     first = machine_of(index, billet.machine)
-    used = {row.id: machine_of(index, row.machine or billet.machine) for row in sawn}
+    used = {row.id: machine_of(index, row.machine or billet.machine) for row in rows}
     losses = {machine.id: losses_of(index, machine) for machine in (first, *used.values())}
     machines = {row: machine.id for row, machine in used.items()}
-    blade = machines[sawn[-1].id] if sawn else first.id
+    told = [row for row in rows if was_sawn(row) or row.machine is not None]
+    blade = machines[told[-1].id] if told else first.id
     return Sawing(thick, leaf, measured(billet.slice_now, "leaf from now on"), sawn, machines, losses, first.id, blade)
 
 
@@ -157,24 +159,31 @@ def _in_order(row: Leaf) -> tuple[int, tuple[object, ...]]:
     return row.number, tuple(natural(row.id))
 
 
-def _slices(billet: Billet, saw: Sawing, planned: int, found: Seen | None) -> tuple[SlicePlan, ...]:
+def was_sawn(row: Leaf) -> bool:
+    """Whether a leaf is there; one that only has a place or a saw, and nothing read of it, is still to come."""
+    read = mean_thickness(row) is not None or measured(row.left, "") is not None
+    return read or row.state != "good" or (row.side is None and row.machine is None)
+
+
+def _slices(index: JobIndex, billet: Billet, saw: Sawing, planned: int, found: Seen | None) -> tuple[SlicePlan, ...]:
     """Every leaf in sawing order; a stopped cut gives two of one number."""
     rows: dict[int, list[Leaf]] = {}
-    for row in saw.sawn:
+    for row in sorted((one for one in index.job.leaves.values() if one.billet == billet.id), key=_in_order):
         rows.setdefault(row.number, []).append(row)
-    total_now = max(found.leaves if found else planned, max(rows, default=0))
+    total_now = max(found.leaves if found else planned, max((row.number for row in saw.sawn), default=0))
     risky = at_risk(found, saw.losses[saw.first], total_now, saw.mounted.keep_back)
     slices: list[SlicePlan] = []
-    for at in range(1, min(max(planned, total_now), MOST_SLICES) + 1):
+    for at in range(1, min(max(planned, total_now, *rows), MOST_SLICES) + 1):
         should = left_should(f"billet left after {billet.id}{at}", saw, planned, found, at)
+        state: Literal["to come", "lost"] = "to come" if at <= total_now else "lost"
         if at not in rows:
-            state: Literal["to come", "lost"] = "to come" if at <= total_now else "lost"
             name = f"{billet.id}{at}"
             slices.append(SlicePlan(name, at, saw.now or saw.leaf, should, None, None, None, state, at == risky))
         for row in rows.get(at, ()):
             left = measured(row.left, f"billet left after {row.id}")
             mean = mean_thickness(row)
-            slices.append(SlicePlan(row.id, at, saw.leaf, should, row, mean, left, row.state, at == risky))
+            is_now = row.state if was_sawn(row) else state
+            slices.append(SlicePlan(row.id, at, saw.leaf, should, row, mean, left, is_now, at == risky))
     return tuple(slices)
 
 

@@ -145,7 +145,7 @@ def _matched(face: Face, want: int, free: _Free, first: str) -> list[_Chosen]:
     them is lost, of book match the next pairs step up, of slip match the next leaves."""
     for plan in sorted(free.fitting(face), key=lambda p: p.id != first if first else False):
         leaves = free.usable(plan, face, _SHOWABLE)
-        run = _run(plan.billet.match, leaves, want) or _stepped_up(plan.billet.match, leaves, want)
+        run = _run(plan.billet.match, leaves, want) or _stepped_up(plan, leaves, want)
         if run:
             return [(plan, leaf) for leaf in run]
     return []
@@ -164,15 +164,20 @@ def _run(match: Match, leaves: list[SlicePlan], want: int) -> list[SlicePlan]:
     return []
 
 
-def _stepped_up(match: Match, leaves: list[SlicePlan], want: int) -> list[SlicePlan]:
-    """So many leaves with gaps between them; of book match whole pairs, and one leaf more for an odd number."""
-    if match == "slip":
-        return leaves[:want] if len(leaves) >= want else []
-    numbers = {leaf.number: leaf for leaf in leaves}
-    firsts = [n for n in numbers if n % 2 == 1 and n + 1 in numbers][: want // 2]
-    pairs = [numbers[at] for n in firsts for at in (n, n + 1)]
-    odd = [leaf for leaf in leaves if leaf.number not in {p.number for p in pairs}][: want % 2]
-    return [*pairs, *odd] if want > 1 and len(pairs) + len(odd) == want else []
+def _stepped_up(plan: BilletPlan, leaves: list[SlicePlan], want: int) -> list[SlicePlan]:
+    """So many leaves over one that was lost between them; of book match whole pairs, and one leaf more for an odd
+    number."""
+    if plan.billet.match == "slip":
+        chosen = leaves[:want]
+    else:
+        numbers = {leaf.number: leaf for leaf in leaves}
+        firsts = [n for n in numbers if n % 2 == 1 and n + 1 in numbers][: want // 2]
+        pairs = [numbers[at] for n in firsts for at in (n, n + 1)]
+        chosen = [*pairs, *([leaf for leaf in leaves if leaf not in pairs][: want % 2])]
+    lost = [one.number for one in plan.slices if one.state not in _SHOWABLE]
+    around = {one.number for one in chosen}
+    stepped = any(min(around) < number < max(around) for number in lost) if around else False
+    return chosen if stepped and len(chosen) == want else []
 
 
 def _mixed(face: Face, want: int, free: _Free, first: str) -> list[_Chosen]:
@@ -186,19 +191,27 @@ def _mixed(face: Face, want: int, free: _Free, first: str) -> list[_Chosen]:
 
 
 def _plain(face: Face, want: int, free: _Free) -> list[_Chosen]:
-    """Of the shortest billets that serve, scorched leaves before good ones, and of as few billets as serve."""
+    """Of the shortest billets that serve, scorched leaves and those that lost their mate before good ones, and of as
+    few billets as serve."""
     states = (*_USABLE, "short") if face.side == "strips" else _USABLE
     found = [(plan, leaf) for plan in free.fitting(face) for leaf in free.usable(plan, face, states)]
     counts = Counter(plan.id for plan, _ in found)
     found.sort(
         key=lambda one: (
             in_units(one[0].length.value),
-            one[1].state not in ("scorched", "short"),
+            one[1].state not in ("scorched", "short") and not _lost_its_mate(*one),
             -min(counts[one[0].id], want),
         )
     )
-    order = {plan.id: place for place, plan in enumerate(free.billets)}
-    return sorted(found[:want], key=lambda one: (order[one[0].id], one[1].number))
+    return found[:want]
+
+
+def _lost_its_mate(plan: BilletPlan, leaf: SlicePlan) -> bool:
+    """Whether the other leaf of a book-matched pair cannot show."""
+    mate = leaf.number + (1 if leaf.number % 2 else -1)
+    return plan.billet.match == "book" and any(
+        one.number == mate and one.state not in (*_SHOWABLE, "lost") for one in plan.slices
+    )
 
 
 def _spares(plans: Sequence[BilletPlan], free: _Free) -> Iterator[Seat]:
