@@ -21,10 +21,10 @@ from frontwright.sheets.subjects import Shows
 from frontwright.sheets.veneer_words import machine_of, of_veneer, seat_words, seats_by_leaf
 from frontwright.sheets.words import Part, Words, finely, fit, strong, width_of, words, wrap
 
-HEAD, UNREAD, COLUMNS, BAR, LAST = 20.0, 11.0, 7.0, 8.6, 11.0
-DRAWN = (56.0, 74.0)  # least and most height of the drawings
-ROW = (11.0, 15.0)
-LEAD = 4.1
+HEAD, UNREAD, COLUMNS, BAR, LAST = 20.0, 11.0, 7.0, 8.6, 10.0
+DRAWN = (56.0, 70.0)  # least and most height of the drawings
+ROW = (10.4, 15.0)
+LEAD = 4.0
 POINTS = 6
 SHARES = (0.6, 0.62, 0.64, 0.66, 0.68, 0.7)  # of the width for the end view, the rest for one slice
 SMALLEST = Fraction(10_000)
@@ -191,7 +191,7 @@ def _head(plan: Plan, of: BilletPlan, page: Page) -> float:
     pen.words(page.x1, top + 16, words("each ", *finely(of.slice, plan.display), size=12), "right")
     room = page.x1 - x - width_of(right) - 4
     wood = _wood(plan, of.billet)
-    pen.words(x, top + 7.4, fit(words("billet", f", {wood}" if wood else "", size=12, bold=True), room))
+    pen.words(x, top + 7.4, fit(words(f"billet, {wood}" if wood else "billet", size=12, bold=True), room))
     for name, size in (("long", of.length), ("high", of.width), ("thick", of.thickness)):
         x += pen.words(x, top + 16, words(f"{name} ", strong(*finely(size, plan.display)), size=14)) + 5
     page.rule(top + HEAD, OUTLINE)

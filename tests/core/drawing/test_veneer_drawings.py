@@ -1,0 +1,312 @@
+"""The drawings of the veneer: a billet's end, which leaf lies where, a pressing taken apart."""
+
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from frontwright.core.drawing.billet import billet, end_views, one_slice, plan_of
+from frontwright.core.drawing.lay import fit, scale_of_thin
+from frontwright.core.drawing.leaf_map import face_map, half_across, leaf_map, panel_of
+from frontwright.core.drawing.marks import (
+    Badge,
+    Caption,
+    Drawing,
+    GrainLines,
+    Hatch,
+    Label,
+    Line,
+    Outline,
+    RunningDimension,
+    Text,
+)
+from frontwright.core.drawing.medium import Medium
+from frontwright.core.drawing.pressing import (
+    clamp_places,
+    clamps_apart,
+    layers,
+    pressing,
+    pressing_of,
+)
+from frontwright.core.job import Billet, Job, Leaf, LeafState, Machine, PressedPanel, Pressing
+from frontwright.core.lengths import Length, typed
+from frontwright.core.plan import Plan, derive
+
+SAWN = (("1/8", "1 31/64"), ("9/64", "1 13/64"), ("7/64", "61/64"))
+mm = Length.mm
+
+
+def inch(text: str) -> Length:
+    """A length as it is written at the bench: "1 33/64"."""
+    return Length.inch(sum((Fraction(part) for part in text.split()), start=Fraction(0)))
+
+
+def with_billet(job: Job, thick: str = "1 3/4", **fields: object) -> Job:
+    """The laundry job with a billet P of this thickness and three more like it."""
+    rows = [
+        Billet(letter, place=at, length=typed("25 1/2", "in"), width=typed("5 1/4", "in"), thickness=typed(thick, "in"))
+        for at, letter in enumerate("PQR")
+    ]
+    return job.put(*rows, Billet("M", place=4, length=typed("31 1/2", "in"), width=typed("5 1/4", "in")))
+
+
+def sawn(job: Job, *slices: tuple[str, str], state: LeafState = "good", machine: str | None = None) -> Job:
+    """With these leaves of P: thickness of each, and what then stood of the billet."""
+    rows = (
+        Leaf(f"P{n}", "P", n, thick_1=typed(t, "in"), left=typed(left, "in"), state=state, machine=machine)
+        for n, (t, left) in enumerate(slices, 1)
+    )
+    return job.put(*rows)
+
+
+def texts(drawing: Drawing) -> list[str]:
+    """What captions say, and labels by their first choice, figures left out."""
+    lines = [m.text for m in drawing.marks if isinstance(m, Caption)]
+    lines += [line for m in drawing.marks if isinstance(m, Label) for line in m.choices[0].lines]
+    return ["".join(_strings(line)) for line in lines]
+
+
+def _strings(line: Text) -> list[str]:
+    return [p if isinstance(p, str) else "".join(_strings(p)) for p in line.parts if isinstance(p, str | Text)]
+
+
+# ------------------------------------------------------------------------------------------------------------ billet
+
+
+def test_leaves_kerfs_losses_and_rest_of_the_planned_end_add_up_to_the_billet(laundry: Plan, kitchen: Plan) -> None:
+    for plan in (laundry, kitchen):
+        for of in plan.veneer.plans:
+            (view,) = end_views(plan, of)
+            assert view.slots[0].left == Length(0)
+            assert all(a.end == b.left for a, b in pairwise(view.slots))
+            assert view.slots[-1].end + view.rest.length == of.thickness.length
+
+
+def test_a_billet_of_which_nothing_is_sawn_shows_its_plan_alone(laundry: Plan) -> None:
+    drawing = billet(laundry, "A")
+    assert "As planned: 6 leaves" in texts(drawing)
+    assert not any(text.startswith("As it is") for text in texts(drawing))
+    assert list(drawing.subjects) == ["A1", "A2", "A3", "A4", "A5", "A6"]
+
+
+def test_what_is_left_runs_from_the_far_face_and_is_the_figure_of_the_plan(laundry: Plan) -> None:
+    (running,) = [m for m in billet(laundry, "A").marks if isinstance(m, RunningDimension)]
+    assert running.datum[0] == inch("1 3/4")
+    assert [stop.figure.value for stop in running.stops][:3] == [inch("1 33/64"), inch("1 9/32"), inch("1 3/64")]
+    assert all(stop.at == inch("1 3/4") - stop.figure.length for stop in running.stops)
+
+
+def test_after_heavy_slices_the_end_as_it_is_stands_under_the_plan_and_a_way_out_under_that(laundry_job: Job) -> None:
+    plan = derive(sawn(with_billet(laundry_job), *SAWN))
+    planned, now, way = end_views(plan, plan_of(plan, "P"))
+    assert len(planned.slots) == 6
+    assert [s.id for s in now.slots] == ["P1", "P2", "P3", "P4", "P5"]
+    assert [s.exists for s in now.slots] == [True, True, True, False, False]
+    assert [s.id for s in now.lost] == ["P6"]
+    assert now.saw == inch("1 3/4") - inch("61/64")
+    assert now.rest.value == inch("27/64")
+    assert way.title[0] == "Thinner leaves, "
+    assert len(way.slots) == 6
+
+
+def test_what_is_seen_of_the_loss_is_not_told_apart_and_what_is_planned_is(laundry_job: Job) -> None:
+    plan = derive(sawn(with_billet(laundry_job), *SAWN))
+    planned, now, _ = end_views(plan, plan_of(plan, "P"))
+    assert all(s.apart for s in planned.slots)
+    assert not any(s.apart for s in now.slots)
+    assert now.slots[0].loss == inch("1 3/4") - inch("1 31/64") - inch("1/8")
+    assert now.slots[0].kerf == inch("3/64")
+
+
+def test_the_kerf_of_a_leaf_is_that_of_the_machine_which_sawed_it(laundry_job: Job) -> None:
+    job = with_billet(laundry_job).put(Machine("old saw", "table saw", kerf=typed("3/32", "in")))
+    plan = derive(sawn(job, *SAWN, machine="old saw"))
+    now = end_views(plan, plan_of(plan, "P"))[1]
+    assert now.slots[0].kerf == inch("3/32")
+
+
+def test_a_lost_leaf_is_drawn_in_the_tone_of_its_finding_with_its_mark(laundry_job: Job) -> None:
+    drawing = billet(derive(sawn(with_billet(laundry_job), *SAWN)), "P")
+    (lost,) = [m for m in drawing.marks if isinstance(m, Outline) and m.pen == "assumed"]
+    assert lost.subject == "P6"
+    assert lost.tone in ("warn", "stop")
+    assert [m.level for m in drawing.marks if isinstance(m, Badge)] == [lost.tone]
+
+
+def test_a_measured_rest_stands_as_built_under_the_end_as_it_is(laundry_job: Job) -> None:
+    drawing = billet(derive(sawn(with_billet(laundry_job), *SAWN)), "P")
+    now = [m for m in drawing.marks if isinstance(m, RunningDimension)][1]
+    assert [stop.figure.source for stop in now.stops] == ["as-built"] * 3 + ["derived"] * 2
+
+
+def test_a_scorched_leaf_has_a_crossed_ring_and_says_so(laundry_job: Job) -> None:
+    drawing = billet(derive(sawn(with_billet(laundry_job), SAWN[0], state="scorched")), "P")
+    assert "scorched" in texts(drawing)
+
+
+def test_on_the_bench_the_saw_stops_after_the_third_slice(laundry: Plan, kitchen: Plan) -> None:
+    for plan in (laundry, kitchen):
+        drawing = billet(plan, "A", "bench")
+        (line,) = [m for m in drawing.marks if isinstance(m, Line) and m.pen == "wall"]
+        assert line.a[0] == end_views(plan, plan_of(plan, "A"))[0].slots[2].end
+        assert "STOP" in texts(drawing)
+
+
+def test_once_three_slices_are_sawn_the_bench_has_no_stop_line_any_more(laundry_job: Job) -> None:
+    drawing = billet(derive(sawn(with_billet(laundry_job), *SAWN)), "P", "bench")
+    assert "STOP" not in texts(drawing)
+    assert "▼" in texts(drawing)
+
+
+def test_with_nothing_kept_back_the_last_leaf_needs_no_cut(laundry_job: Job) -> None:
+    job = laundry_job.put(
+        Machine("band saw", "band saw", kerf=typed("3/64", "in"), keep_back=typed("0", "in"), chosen=True)
+    )
+    plan = derive(with_billet(job))
+    (view,) = end_views(plan, plan_of(plan, "P"))
+    assert view.slots[-1].loss == Length(0)
+    assert view.slots[-1].end + view.rest.length == inch("1 3/4")
+
+
+def test_one_slice_is_leaf_kerf_wander_and_rejoint_with_their_sum(laundry: Plan) -> None:
+    drawing = one_slice(laundry, "A")
+    assert [text.strip() for text in texts(drawing) if text != "slice"] == ["slice", "kerf", "wander", "re-joint"]
+
+
+def test_a_billet_that_is_not_there_is_a_key_error(laundry: Plan) -> None:
+    for draw in (billet, one_slice):
+        with pytest.raises(KeyError):
+            draw(laundry, "Z")
+
+
+@pytest.mark.parametrize("thick", ["0", "1/64", "1/8", "20"])
+@pytest.mark.parametrize("slices", [(), (("1/8", "2"),), (("3", "1/4"),), (("1/8", "0"),)])
+def test_a_billet_is_drawn_however_odd_its_sizes_and_readings(
+    laundry_job: Job, thick: str, slices: tuple[tuple[str, str], ...], on_screen: Medium, on_bench: Medium
+) -> None:
+    plan = derive(sawn(with_billet(laundry_job, thick), *slices))
+    for drawing, ground in ((billet(plan, "P"), on_screen), (billet(plan, "P", "bench"), on_bench)):
+        assert fit(drawing, ground, 440, 500).inks
+
+
+def test_a_thin_thing_stands_larger_than_life_where_it_goes_in(laundry: Plan, on_bench: Medium) -> None:
+    drawing = billet(laundry, "A", "bench")
+    assert scale_of_thin(drawing, on_bench, 330, 240) == Fraction(1, 2)
+    assert scale_of_thin(drawing, on_bench, 190, 240) == 1
+
+
+# ---------------------------------------------------------------------------------------------------------- leaf map
+
+
+def test_the_show_face_has_its_leaves_from_the_left_open_and_shut_in_turn(laundry: Plan) -> None:
+    _, panel = panel_of(laundry, "DA-P")
+    face = face_map(laundry, panel, "show")
+    assert [p.seat.leaf for p in face.places if p.seat] == ["A1", "A2", "A3", "A4"]
+    assert [p.lies for p in face.places] == ["open", "shut", "open", "shut"]
+    assert face.booked
+
+
+def test_joints_lie_alike_on_both_sides_of_the_centre_line(laundry: Plan) -> None:
+    _, panel = panel_of(laundry, "DA-P")
+    edges = [p.left for p in face_map(laundry, panel, "show").places]
+    assert [edge.units for edge in edges[1:]] == [-inch("5 1/8").units, 0, inch("5 1/8").units]
+    assert half_across(panel).value == inch("9 25/64")
+
+
+def test_both_faces_measure_from_a_circle_on_the_centre_line_to_the_edges(laundry: Plan) -> None:
+    found = [m for m in leaf_map(laundry, "DA-P").marks if isinstance(m, RunningDimension)]
+    assert len(found) == 2
+    for running in found:
+        assert [stop.figure.value for stop in running.stops] == [
+            inch("9 25/64"), inch("5 1/8"), inch("5 1/8"), inch("9 25/64"),
+        ]  # fmt: skip
+        centre = running.datum[0]
+        assert isinstance(centre, Length)
+        assert running.stops[0].at == centre - inch("9 25/64")
+
+
+def test_the_core_shows_through_the_back_only_with_its_grain_across_the_leaves(laundry: Plan) -> None:
+    both, show = leaf_map(laundry, "DA-P"), leaf_map(laundry, "DA-P", "bench", ("show",))
+    assert [m.angle for m in both.marks if isinstance(m, Hatch)] == [0]
+    assert not [m for m in show.marks if isinstance(m, Hatch)]
+
+
+def test_a_turned_leaf_shows_the_figure_of_its_neighbour_mirrored(laundry: Plan, on_screen: Medium) -> None:
+    drawing = leaf_map(laundry, "DA-P")
+    assert [m.leaf for m in drawing.marks if isinstance(m, GrainLines)][:4] == ["open", "turned", "open", "turned"]
+    assert any(getattr(ink, "tone", "") == "wood_grain" for ink in fit(drawing, on_screen, 430, 420).inks)
+
+
+def test_slip_matched_leaves_are_not_said_to_be_open_or_shut(laundry_job: Job) -> None:
+    job = with_billet(laundry_job)
+    for letter in "PQRM":
+        row = job.billets[letter]
+        job = job.put(Billet(letter, place=row.place, length=row.length, width=row.width, match="slip"))
+    assert not {"open", "shut"} & set(texts(leaf_map(derive(job), "DA-P")))
+
+
+def test_a_place_without_a_leaf_is_drawn_as_missing(laundry_job: Job) -> None:
+    lone = Billet("P", length=typed("25 1/2", "in"), width=typed("5 1/4", "in"), thickness=typed("1 3/4", "in"))
+    drawing = leaf_map(derive(laundry_job.put(lone)), "DB-P")
+    assert "no leaf" in texts(drawing)
+
+
+def test_a_part_that_is_no_pressed_panel_has_no_leaf_map(laundry: Plan) -> None:
+    with pytest.raises(KeyError):
+        leaf_map(laundry, "DA-S")
+
+
+# ---------------------------------------------------------------------------------------------------------- pressing
+
+
+def test_layers_lie_caul_film_show_core_back_film_caul(laundry: Plan) -> None:
+    stack = layers(laundry, pressing_of(laundry, "1"))
+    assert [layer.kind for layer in stack] == ["caul", "film", "leaves", "core", "leaves", "film", "caul"]
+    faces = [layer.face.side for layer in stack if layer.face is not None]
+    assert faces == ["show", "back"]
+
+
+def test_panels_pressed_together_have_a_film_between_them(laundry_job: Job) -> None:
+    job = laundry_job.drop(Pressing, "1", "2").put(Pressing("both", ("DA-P", "DB-P")))
+    plan = derive(job)
+    kinds = [layer.kind for layer in layers(plan, pressing_of(plan, "both"))]
+    assert kinds.count("film") == 3
+    assert kinds[5] == "film"
+
+
+@pytest.mark.parametrize("count", range(1, 25))
+def test_clamps_are_numbered_once_each_and_the_middle_ones_first(count: int) -> None:
+    places = clamp_places(count)
+    assert [p.number for p in places] == list(range(1, count + 1))
+    away = [abs(p.along - Fraction(1, 2)) for p in places]
+    assert away == sorted(away)
+    assert len({(p.along, p.across) for p in places}) == count
+
+
+def test_pairs_of_clamps_stand_the_length_of_the_core_shared_by_their_stations_apart(laundry: Plan) -> None:
+    apart = clamps_apart(laundry, pressing_of(laundry, "1"))
+    core = panel_of(laundry, "DA-P")[1].core_along
+    assert apart is not None
+    assert core is not None
+    assert Fraction(apart.units) * 4 == core.units
+
+
+def test_the_pressing_names_the_leaves_of_each_face(laundry: Plan) -> None:
+    found = texts(pressing(laundry, "1"))
+    assert "A1–A4 show, face down" in found
+    assert "core, grain across" in found
+
+
+@pytest.mark.parametrize("clamps", [0, 1, 2, 41, 100_000])
+def test_a_pressing_is_drawn_with_any_number_of_clamps(laundry_job: Job, clamps: int, on_screen: Medium) -> None:
+    plan = derive(laundry_job.put(Pressing("1", ("DA-P",), clamps=clamps), PressedPanel("DA-P")))
+    assert fit(pressing(plan, "1"), on_screen, 430, 500).inks
+
+
+def test_a_pressing_that_is_not_there_is_a_key_error(laundry: Plan) -> None:
+    with pytest.raises(KeyError):
+        pressing(laundry, "9")
+
+
+def test_a_length_on_no_drawing_of_the_veneer_is_cut_to_the_coarser_step_of_the_job(kitchen: Plan) -> None:
+    assert kitchen.display.step == mm("0.5")
+    assert billet(kitchen, "A").display.step == mm("0.1")
