@@ -209,7 +209,9 @@ class _AtHand:
         self._pieces = pieces
         self._left: dict[str, Fraction] = {}
         self._lengths = {p.id: [_units(p.length)] * p.count for p in pieces if p.form == "billet"}
-        self._counts = {p.id: p.count for p in pieces if p.form == "leaf"}
+        self._over: list[tuple[Piece, int, int]] = [
+            (p, _units(p.length), max(0, p.count)) for p in pieces if p.form == "leaf"
+        ]
 
     def fill(self, line: BillLine, veneer: VeneerPlan) -> BillLine:
         """The line with what is at hand of it and what it lacks."""
@@ -237,34 +239,43 @@ class _AtHand:
     def _whole(self, piece: Piece, form: str) -> Fraction:
         sizes = Length(_units(piece.width)), Length(_units(piece.length))
         if form == "board":
-            return piece.count * content(self._index, Length(_units(piece.thickness)), *sizes)
-        return piece.count * area(self._index, *sizes)
+            return max(0, piece.count) * content(self._index, Length(_units(piece.thickness)), *sizes)
+        return max(0, piece.count) * area(self._index, *sizes)
 
     def _leaves(self, line: BillLine, veneer: VeneerPlan) -> int:
         """Leaves lying there, and those that billets at hand would give on the machine chosen."""
-        long = in_units(line.length.value) if line.length is not None else 0
-        found = 0
-        for piece in self._pieces:
-            if piece.form == "leaf" and _units(piece.length) >= long and _species_fits(piece, line, self._index):
-                taken = min(self._counts[piece.id], line.qty - found)
-                self._counts[piece.id] -= taken
-                found += taken
+        long = int(in_units(line.length.value)) if line.length is not None else 0
+        found = self._lying(line, long, line.qty)
         gives = _billet_for(veneer, long)
         for piece in self._pieces:
-            if gives is None or piece.form != "billet" or not _species_fits(piece, line, self._index):
-                continue
-            found += self._sawn(piece, gives, line.qty - found)
+            if gives is not None and piece.form == "billet" and _species_fits(piece, line, self._index):
+                self._saw(piece, gives, line.qty - found)
+                found += self._lying(line, long, line.qty - found)
         return found
 
-    def _sawn(self, piece: Piece, gives: BilletYield, wanted: int) -> int:
-        need = in_units(gives.length.value) + in_units(assumed(self._index.unit, "kerf").value)
+    def _lying(self, line: BillLine, long: int, wanted: int) -> int:
+        """Leaves that lie there, or were left over when a longer use was sawn for."""
         found = 0
+        for at, (piece, length, count) in enumerate(self._over):
+            if length >= long and _species_fits(piece, line, self._index):
+                taken = min(count, wanted - found)
+                self._over[at] = piece, length, count - taken
+                found += taken
+        return found
+
+    def _saw(self, piece: Piece, gives: BilletYield, wanted: int) -> None:
+        """Saw so many billets of these as give the leaves that are wanted."""
+        long = int(in_units(gives.length.value))
+        allowances = self._index.job.allowances.get("allowances") or Allowances()
+        need = long + int(in_units(entered(self._index.unit, allowances.rip_kerf, "kerf").value))
         for at, left in enumerate(self._lengths[piece.id]):
-            while found < wanted and gives.leaves and left >= in_units(gives.length.value):
-                left = max(0, left - int(need))
-                found += gives.leaves
+            while wanted > 0 and gives.leaves and left >= long:
+                left = max(0, left - need)
+                wanted -= gives.leaves
+                self._over.append((piece, long, gives.leaves))
             self._lengths[piece.id][at] = left
-        return min(found, max(0, wanted))
+            if wanted <= 0:
+                break
 
 
 def _billet_for(veneer: VeneerPlan, long: Fraction | int) -> BilletYield | None:
