@@ -119,16 +119,17 @@ class Page(QWidget):
 
     def _show_blocks(self, contents: PageContents) -> None:
         """Each block in its widget; widgets of blocks that are gone go too."""
-        kept, self.blocks = self.blocks, {}
+        kept, blocks = dict(self.blocks), dict[str, Block]()
         for block in _blocks(contents):
             widget = kept.pop(block.key, None)
             if widget is None:
                 widget = Block(self._theme, self._hands, block, self._tables)
             else:
                 widget.show_block(block)
-            self.blocks[block.key] = widget
+            blocks[block.key] = widget
             few = contents.board is not None and contents.board.wide
             widget.grid.show_at_least(FEW_ROWS if few else 99 if isinstance(block, Form) else MANY_ROWS)
+        self.blocks = blocks
         for gone in kept.values():
             gone.hide()
             gone.setParent(None)
