@@ -439,3 +439,15 @@ def test_a_look_of_an_opening_or_cabinet_is_marked_as_an_exception() -> None:
     made = THREE.put(Cabinet, "box", run="K").put(Column, "C2", cabinet="box").look("cabinet:box", gap="6")
     assert made.plan.fronts.looks["A2"].exceptions == ("gap",)
     assert made.plan.fronts.looks["A1"].exceptions == ()
+
+
+def test_equal_fronts_by_cover_have_the_usual_reveal_between_them() -> None:
+    """F18: 1380 less 27 at each end and two reveals of 25"""
+    made = THREE.look(scheme="partial cover", cover="13", equal_fronts=True, reveal_left="27", reveal_right="27")
+    assert [size(made.front(f"D{n}").width) for n in (1, 2, 3)] == [
+        Fraction("425.5"),
+        Fraction("425"),
+        Fraction("425.5"),
+    ]
+    assert made.front("D2").width.rests
+    assert made.quiet("row-sum")

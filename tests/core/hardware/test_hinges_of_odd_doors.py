@@ -115,3 +115,13 @@ def test_drawers_and_fixed_fronts_take_no_hinges_and_fixed_ones_no_pull() -> Non
     assert made.plan.hardware.hinges == {}
     assert made.plan.hardware.pulls == {"F": 1}
     assert door().put(Front, "F", kind="fixed").plan.hardware.pulls == {}
+
+
+def test_a_door_hung_where_it_meets_another_has_no_frame_to_hang_on() -> None:
+    """Cup bored on the wrong edge"""
+    made = opening(widths="800", heights="600").look(scheme="partial cover").fronts("L", "R", opening="A")
+    check = made.put(Front, "L", hinge_side="right").found("hinge-overlay", "L")
+    assert (check.case, check.level) == ("no frame", "stop")
+    assert made.quiet("hinge-overlay")
+    three = made.fronts("L", "M", "R", opening="A")
+    assert three.found("hinge-overlay", "M").level == "warn"

@@ -284,3 +284,10 @@ def test_proof_lines_agree_for_every_joint_panel_and_number_of_fields(kind: Door
     proofs = made.making().proofs
     assert len(proofs) == 1 + 2 * (mids + 1)
     assert all(proof.agrees for proof in proofs)
+
+
+def test_glass_neither_moves_nor_is_it_asked_for_a_sheet() -> None:
+    made = solid(door(**PLAIN).put(Front, "F", kind="glass"))
+    assert made.checks("panel-movement") == []
+    assert size(made.part("panel").width) == 340 - 2
+    assert paneled(door(**PLAIN).put(Front, "F", kind="glass"), "sheet").checks("nominal-thickness") == []

@@ -197,8 +197,8 @@ def planned_gap(look: LookPlan) -> Figure:
 
 def by_line(look: LookPlan) -> bool:
     """Whether inner edges come from division lines (F15, F19) and not from the opening's own edge and cover (F16)."""
-    by_reveal = look.scheme == "partial cover" and look.reveal is not None and not look.cover_chosen
-    return look.scheme == "full cover" or by_reveal
+    by_reveal = look.reveal is not None and (look.equal_fronts or not look.cover_chosen)
+    return look.scheme == "full cover" or (look.scheme == "partial cover" and by_reveal)
 
 
 def outer_edge(grid: Grid, opening: str, side: str) -> Figure:

@@ -31,7 +31,7 @@ def making_checks(index: JobIndex, fronts: FrontsPlan, made: Made) -> Iterator[C
     yield from _lips(index, framed)
     yield from _slabs(index, fronts, made)
     for one in framed:
-        if one.build.panel.kind == "solid":
+        if one.build.panel.kind == "solid" and not _glazed(one):
             yield from _solid_panels(index, fronts.fronts[one.front], one)
 
 
@@ -79,13 +79,18 @@ def _grouped(made: Iterable[FrontMaking], key: Callable[[FrontMaking], object]) 
     yield from groups.values()
 
 
+def _glazed(one: FrontMaking) -> bool:
+    return any(part.material == "glass" for part in one.parts)
+
+
 def _where(group: list[FrontMaking]) -> tuple[str, ...]:
     return tuple(one.front for one in group)
 
 
 def _nominal(framed: list[FrontMaking]) -> Iterator[Check]:
     """Groove and rabbet are cut to a panel that was measured, not to a name."""
-    for group in _grouped((m for m in framed if m.build.panel.kind != "solid"), lambda m: m.build.panel.id):
+    named = (m for m in framed if m.build.panel.kind != "solid" and not _glazed(m))
+    for group in _grouped(named, lambda m: m.build.panel.id):
         panel = group[0].build.panel
         given = all(p.thickness.source == "as-built" for m in group for p in m.panels)
         level: CheckLevel = "ok" if panel.measured or given else "warn"

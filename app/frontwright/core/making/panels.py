@@ -37,7 +37,7 @@ def solid_movement(index: JobIndex, front: FrontPlan, build: BuildPlan, across: 
 
 def clearances(index: JobIndex, front: FrontPlan, build: BuildPlan, field: Field) -> tuple[Figure, Figure]:
     """Clearance each side, across and up; a solid panel's across the grain follows its swelling (F35)."""
-    if build.panel.kind != "solid":
+    if build.panel.kind != "solid" or front.front.kind == "glass":
         return build.clearance, build.clearance
     row = index.job.door_builds.get(build.id)
     if row is not None and row.clearance is not None and row.clearance.value is not None:

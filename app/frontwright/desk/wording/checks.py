@@ -182,6 +182,9 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ("hinge-overlay", "beyond"): lambda say: (
         f"Cover is {say.value} at the {say('side')}-hand hinges: the hinge for {say('given')} reaches {say.limit}."
     ),
+    ("hinge-overlay", "no frame"): lambda say: (
+        f"{say.where} is hung on the {say('side')}, where it meets another door: no frame is there."
+    ),
     ("wall-clearance", ""): lambda say: (
         f"{say.where} stands {say.value} clear of the {say('against', 'wall')} at its tightest."
     ),
