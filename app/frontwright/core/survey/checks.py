@@ -16,7 +16,7 @@ from frontwright.core.lengths import Length, in_units, root_of
 from frontwright.core.survey.closures import closure_limit
 from frontwright.core.survey.openings import reading_error_of
 from frontwright.core.survey.readings import taped
-from frontwright.core.survey.result import Closure, OpeningPlan, RunPlan
+from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan, RunPlan
 from frontwright.core.survey.straight import wind
 
 ASKED = 8
@@ -31,6 +31,7 @@ def survey_checks(index: JobIndex, runs: tuple[RunPlan, ...]) -> Iterator[Check]
             subjects = tuple(o.id for o in run.openings if o.column == column)
             yield replace(_closure(closure, run), where=subjects or (run.id,))
         yield from _apart(index, run)
+        yield from _backwards(run)
         yield from _bows(index, run)
         for opening in run.openings:
             yield from _opening(index, run, opening)
@@ -104,6 +105,20 @@ def _apart(index: JobIndex, run: RunPlan) -> Iterator[Check]:
                 (*seam, *again),
                 roots=True,
             )
+
+
+def _backwards(run: RunPlan) -> Iterator[Check]:
+    """What ends before it begins by what was read: an edge or a size is wrong."""
+    placed: tuple[MemberPlan | OpeningPlan, ...] = (*run.members, *run.rails, *run.openings)
+    for one in placed:
+        if one.left is None or one.right is None or one.bottom is None or one.top is None:
+            continue
+        for low, high in ((one.left, one.right), (one.bottom, one.top)):
+            size = Fraction(in_units(high.value)) - in_units(low.value)
+            if size < 0:
+                level: CheckLevel = "warn" if low.rests or high.rests else "stop"
+                ways = (WayOut("look at", one.id), WayOut("read again", run.id, "overall"))
+                yield Check("closure", (one.id,), size, None, level, "open", "backwards", {}, ways)
 
 
 def _where_boxes_meet(run: RunPlan) -> list[str]:

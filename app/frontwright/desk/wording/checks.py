@@ -128,6 +128,9 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ("closure", "unexplained"): _closure,
     ("closure", "like a member"): _closure,
     ("closure", "apart"): lambda say: f"By the running tape {say.where} stand {say.value} apart.",
+    ("closure", "backwards"): lambda say: (
+        f"By what was read {say.where} ends {say.value.lstrip('−')} before it begins."
+    ),
     ("closure", "crossing"): lambda say: (
         f"By the running tape {say.where} lie {say.value.lstrip('−')} over each other."
     ),
@@ -227,6 +230,7 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
         f"It is as much as {say('like')}: was a member left out, or counted twice?"
     ),
     ("closure", "apart"): "Boxes that were never drawn tight have a seam between them.",
+    ("closure", "backwards"): "An edge or a size beside it was misread.",
     ("closure", "crossing"): "One of the two edges was misread.",
     ("closure", "named"): lambda say: (
         f"{say('suspect 0')} alone would explain it, were it {say('meant 0')} ({say('kind 0')})."
