@@ -114,10 +114,11 @@ def test_the_elevation_has_each_front_once_with_its_size(kitchen: Plan, pieces: 
     assert {"396.5", "594.5", "310.5", "797"} <= {size.strip() for size in sizes}
 
 
-def test_a_long_run_stands_at_1_to_10_on_a4_by_being_broken_in_two(
-    kitchen: Plan, page_texts: Callable[[bytes], list[str]]
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_long_run_stands_at_1_to_10_by_being_broken_in_two(
+    kitchen: Plan, page_texts: Callable[[bytes], list[str]], paper: Paper
 ) -> None:
-    (text,) = page_texts(_pdf(kitchen, "elevation", "K"))
+    (text,) = page_texts(_pdf(kitchen, "elevation", "K", paper))
     assert "scale 1:10" in text
     assert "hatched: the row above" in text
 

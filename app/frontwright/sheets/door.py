@@ -51,13 +51,12 @@ def infos(plan: Plan) -> list[SheetInfo]:
 def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     """One page; a second where the parts leave no room for the drawing."""
     front, made = plan.fronts.fronts[info.subject], plan.making.fronts[info.subject]
-    picture = of_front(plan, info.subject)
     box = standing(info, plan.display, also_when_nothing=True)
     width, height = inside(paper)
     room = height - HEAD - sentence_height(box, width)
     blocks = list(_blocks(plan, front, made))
     first, second = _shared_out(blocks, room - LEAST_PICTURE)
-    n = picture.scale(width + 8, room - sum(block.height for block in first) - 2)
+    picture, n = of_front(plan, info.subject, (width + 10, room - sum(block.height for block in first) - 1))
     cells = (("run", front.run), ("scale", said_scale(n)))
     name = f"10  {info.title}"
     pages = [Leaf(_drawer(plan, front, made, box, first, picture, n), name, cells)]
@@ -145,7 +144,7 @@ def _drawer(
         heights = sum(block.height for block in blocks)
         if picture:
             low = page.bottom - heights
-            picture.draw(page, page.left + 2, y + 1, page.right - page.left - 4, low - y - 2, n)
+            picture.draw(page, page.left + 1, y + 0.5, page.right - page.left - 2, low - y - 1, n)
             y = low
         for block in blocks:
             block.draw(page, y)

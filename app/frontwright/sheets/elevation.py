@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from frontwright.core.figures import Figure, plus, total
@@ -19,7 +19,8 @@ from frontwright.sheets.picture import said_scale
 from frontwright.sheets.subjects import Shows, chosen_for, run_ids, run_of, sheet
 from frontwright.sheets.words import CLIPPED, Part, Words, exactly, figure, fit, strong, words, wrap
 
-HEAD, SIDE, BESIDE, BETWEEN = 13.5, 42.0, 80.0, 1.0
+HEAD, BESIDE, BETWEEN = 13.5, 80.0, 1.0
+SIDE: dict[Paper, float] = {"a4": 42.0, "letter": 35.0}  # letter is shorter: notes give way before the scale does
 CODES = ("hinge-overlay", "cover", "wall-clearance", "kerf-vs-reveal", "panel-movement")
 MOST_NOTES = 6
 
@@ -51,11 +52,18 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
         plan,
         info.subject,
         (width - BESIDE - 4, height),
-        (width - SIDE - 4, row),
+        (width - SIDE[paper] - 4, row),
         (width - BESIDE - 4, row),
     )
     cells = (("seen from", "front"), ("scale", said_scale(rows.n)))
-    return [Leaf(_drawer(plan, info.subject, box, rows), f"6  elevation of run {info.subject}", cells, landscape=True)]
+    return [
+        Leaf(
+            _drawer(plan, info.subject, box, rows, SIDE[paper]),
+            f"6  elevation of run {info.subject}",
+            cells,
+            landscape=True,
+        )
+    ]
 
 
 def _info(plan: Plan, run: str) -> SheetInfo:
@@ -93,7 +101,7 @@ def _sums(plan: Plan, run: str) -> list[Sum]:
     return list(told.values())
 
 
-def _drawer(plan: Plan, run: str, box: Words, rows: Rows) -> Callable[[Page], None]:
+def _drawer(plan: Plan, run: str, box: Words, rows: Rows, aside: float) -> Callable[[Page], None]:
     def draw(page: Page) -> None:
         y = _head(page, plan, run)
         y = page.sentence(y, box) if box else y
@@ -104,19 +112,19 @@ def _drawer(plan: Plan, run: str, box: Words, rows: Rows) -> Callable[[Page], No
             side = Place(page.x1 - BESIDE, top, BESIDE, low - top)
             _bottom_up(page, side, plan, run, _beside(page, side, plan, run))
             return
-        _two_rows(page, plan, run, rows, top, low)
+        _two_rows(page, plan, run, rows, Place(page.x1 - aside, top, aside, low - top))
 
     return draw
 
 
-def _two_rows(page: Page, plan: Plan, run: str, rows: Rows, top: float, low: float) -> None:
-    """The run's two rows: notes and boxes beside the first, key and proof beside the second."""
-    height = (low - top - BETWEEN) / 2
+def _two_rows(page: Page, plan: Plan, run: str, rows: Rows, aside: Place) -> None:
+    """The run's two rows: notes and boxes `aside` of the first, key and proof beside the second."""
+    top, height = aside.y, (aside.height - BETWEEN) / 2
     under = top + height + BETWEEN
     first, second = rows.rows
-    first.draw(page, page.x0, top, page.x1 - page.x0 - SIDE - 4, height, rows.n)
+    first.draw(page, page.x0, top, aside.x - page.x0 - 4, height, rows.n)
     second.draw(page, page.x0, under, page.x1 - page.x0 - BESIDE - 4, height, rows.n)
-    _beside(page, Place(page.x1 - SIDE, top, SIDE, height), plan, run)
+    _beside(page, replace(aside, height=height), plan, run)
     key = key_of(plan, run, first.drawing.subjects)
     place = Place(page.x1 - BESIDE, under, BESIDE, height)
     y = under
