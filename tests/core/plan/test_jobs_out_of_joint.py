@@ -89,7 +89,7 @@ def test_tape_edges_that_run_backwards_stop_and_nothing_falls() -> None:
 
 
 def test_a_height_too_small_for_what_was_only_assumed_warns() -> None:
-    made = job().run("K", S0="40", C1="400", S1="40").opening("A", "C1").read("K", "height", "300", "middle")
+    made = job().run("K", S0="40", C1="400", S1="40").opening("A", "C1").read("K", "height", "60", "middle")
     assert {(c.case, c.level) for c in made.checks("closure") if c.is_open} == {("backwards", "warn")}
 
 
