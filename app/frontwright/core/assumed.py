@@ -176,7 +176,9 @@ def named(figure: Figure, name: str) -> Figure:
     """The same figure under another name; as it is where the name is empty."""
     if not name or name == figure.name:
         return figure
-    return Figure(name, figure.value, figure.source, figure.how, figure.terms, figure.rounding, figure.measure)
+    return Figure(
+        name, figure.value, figure.source, figure.how, figure.terms, figure.rounding, figure.measure, figure.planned
+    )
 
 
 def _said(source: str) -> str:

@@ -10,9 +10,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
-from frontwright.core.lengths import Display, show
+from frontwright.core.lengths import Display, decimal, show
 from frontwright.core.plan import Plan
-from frontwright.exchange.figures_json import CONTENT_PLACES, MASS_PLACES, SIDES, Sentence, decimal
+from frontwright.exchange.figures_json import CONTENT_PLACES, MASS_PLACES, SIDES, Sentence
 
 type Line = Sequence[str]
 NOTHING = "-"

@@ -16,6 +16,12 @@ from frontwright.core.lengths.length import (
 )
 
 
+def decimal(number: Fraction | int, places: int) -> str:
+    """A plain number as a decimal of so many places, half up: 2/3 to two places is "0.67"."""
+    figures = (2 * number * 10**places + 1) // 2
+    return _with_places(figures, places) if places else str(figures)
+
+
 def _with_places(figures: int, places: int) -> str:
     """So many of the last decimal place, written out: 8620 tenths are "862.0"."""
     digits = str(abs(figures)).rjust(places + 1, "0")
@@ -123,9 +129,7 @@ def both_units(length: Exact, display: Display) -> str:
     own = f"{show(length, display)} {display.unit}"
     if display.unit == "mm":
         return f"{own}, {show(length, IN_SIXTYFOURTHS)} in"
-    tenth = IN_TENTH_MM.step
-    tenths = half_up(length, tenth).units // tenth.units
-    return f"{own}, {_with_places(tenths, 1)} mm"
+    return f"{own}, {decimal(Fraction(in_units(length)) / UNITS_IN['mm'], 1)} mm"
 
 
 def exact_text(length: Exact, unit: Unit) -> str:
@@ -139,5 +143,4 @@ def exact_text(length: Exact, unit: Unit) -> str:
 
 def six_places(length: Exact, unit: Unit) -> str:
     """``length`` as a decimal of six places in ``unit``, half up: for roots and for limits worked out from them."""
-    number = Fraction(in_units(length)) / UNITS_IN[unit] * 10**6
-    return _with_places((2 * number.numerator + number.denominator) // (2 * number.denominator), 6)
+    return decimal(Fraction(in_units(length)) / UNITS_IN[unit], 6)

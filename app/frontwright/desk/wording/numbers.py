@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from frontwright.core import lengths
 from frontwright.core.figures import Figure
 from frontwright.core.lengths import (
     IN_SIXTYFOURTHS,
@@ -23,11 +24,8 @@ MASS_UNIT: dict[Unit, str] = {"mm": "kg", "in": "lb"}
 
 def decimal(number: Fraction | int, places: int = 2) -> str:
     """A number as a decimal of at most so many places, half up, without idle noughts: "0.0037", "8"."""
-    scaled = Fraction(number) * 10**places
-    count = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
-    digits = str(abs(count)).rjust(places + 1, "0")
-    text = f"{digits[:-places]}.{digits[-places:]}".rstrip("0").rstrip(".") if places else digits
-    return f"-{text}" if count < 0 else text
+    text = lengths.decimal(number, places)
+    return text.rstrip("0").rstrip(".") if places else text
 
 
 def finest(value: Exact, display: Display) -> Display:
