@@ -10,12 +10,11 @@ from itertools import pairwise
 from frontwright.core.assumed import assumed, entered, measured
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check, CheckLevel, Code, Fact, WayOut, judged
-from frontwright.core.job import Limits
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import Length, in_units, root_of
+from frontwright.core.lengths import Length, in_units
 from frontwright.core.survey.closures import closure_limit
 from frontwright.core.survey.openings import reading_error_of
-from frontwright.core.survey.readings import taped
+from frontwright.core.survey.readings import outside, taped
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan, RunPlan
 from frontwright.core.survey.straight import wind
 
@@ -130,8 +129,7 @@ def _where_boxes_meet(run: RunPlan) -> list[str]:
 
 def limit_of(index: JobIndex, field: str, key: str) -> Figure:
     """A limit: the job's own where it has one, else the usual."""
-    limits = index.job.limits.get("limits") or Limits()
-    return entered(index.unit, getattr(limits, field), key)
+    return entered(index.unit, getattr(index.limits, field), key)
 
 
 def _inset(index: JobIndex, opening: str) -> bool:
@@ -195,7 +193,7 @@ def _against_run(index: JobIndex, run: RunPlan, opening: OpeningPlan) -> Iterato
     """What run and rails say of an opening against what was read of it (F6: two readings of one thing)."""
     if opening.left is None or opening.right is None or opening.bottom is None or opening.top is None:
         return
-    limit = in_units(reading_error_of(index).value) * root_of(Fraction(3))
+    limit = closure_limit(index, 3)
     sides = (
         ("width", opening.left, opening.right, opening.widths),
         ("height", opening.bottom, opening.top, opening.heights),
@@ -205,14 +203,14 @@ def _against_run(index: JobIndex, run: RunPlan, opening: OpeningPlan) -> Iterato
         if not taken or low.rests or high.rests or _made_of(high, taken) or _made_of(low, taken):
             continue
         value = in_units(high.value) - in_units(low.value)
-        off = _outside(value, [in_units(f.value) for f in taken])
-        level: CheckLevel = "stop" if abs(Fraction(off)) > limit else "ok"
+        off = outside(value, taken)
+        level: CheckLevel = "stop" if abs(off) > limit else "ok"
         facts: dict[str, Fact] = {"what": what, "run": Fraction(value), "own": taken[0].value}
         again = (WayOut("read again", opening.id, what), WayOut("read again", run.id, what)) if level != "ok" else ()
         yield Check(
             "closure",
             (opening.id,),
-            Fraction(off),
+            off,
             limit,
             level,
             judged(level),
@@ -221,11 +219,6 @@ def _against_run(index: JobIndex, run: RunPlan, opening: OpeningPlan) -> Iterato
             again,
             roots=True,
         )
-
-
-def _outside(value: Fraction | int, own: list[Fraction | int]) -> Fraction | int:
-    """How far a value lies outside the least and greatest of several."""
-    return value - max(own) if value > max(own) else min(0, value - min(own))
 
 
 def _made_of(figure: Figure, readings: list[Figure]) -> bool:

@@ -30,8 +30,8 @@ def spans(items: Sequence[Item], last: Figure | None = None, overall: Figure | N
     """Near and far edge of things that lie side by side, from the datum on.
 
     A taped edge is taken as read; between taped edges, sizes read singly are added from the near side, and one size
-    that was not read is what is left; only then is a size assumed, of things that give way last. `last` is the far edge where it is known; `overall`
-    only tells what is left for the one thing that was not read.
+    that was not read is what is left; only then is a size assumed, of things that give way last. `last` is the far
+    edge where it is known; `overall` only tells what is left for the one thing that was not read.
     """
     edges = _edges(items, last, overall)
     return [(item.start or edges[at], edges[at + 1]) for at, item in enumerate(items)]
@@ -91,4 +91,5 @@ def _even_part(items: Sequence[Item], fixed: Sequence[Figure | None], at: int, n
         return None
     if len(givers) == 1:
         return left
-    return Figure(f"size of {items[at].id}", Length(left.units // len(givers)), "assumed", "what is left, shared evenly")
+    part = Length(int(left.units) // len(givers))
+    return Figure(f"size of {items[at].id}", part, "assumed", "what is left, shared evenly")

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from frontwright.core.assumed import assumed, entered, measured
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.figures import Figure, minus, most, plus, total
-from frontwright.core.job import Allowances, Machine, MachineKind
+from frontwright.core.job import Machine, MachineKind
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length, exact_text, in_units, up
 from frontwright.core.making.builds import panel_plan
@@ -59,9 +59,8 @@ def _skin_leaves(facing: FacingPlan, usable: Figure) -> Iterator[LeafCount]:
 def _leaf_lengths(index: JobIndex, leaves: tuple[LeafCount, ...], facing: FacingPlan) -> list[Figure]:
     """Each length of leaf that the job wants: of panels, and the shop's length for strips or else the longest strip."""
     lengths = [leaf.length for leaf in leaves]
-    allowances = index.job.allowances.get("allowances") or Allowances()
     strips = [strip.rough_length for strip in facing.strips]
-    given = allowances.strip_leaf
+    given = index.allowances.strip_leaf
     if strips and given is not None and given.value is not None:
         lengths.append(Figure("leaf length for strips", given.value, "chosen"))
     elif strips:
@@ -87,10 +86,9 @@ def _machines(index: JobIndex) -> list[Machine]:
 
 def billet_length(index: JobIndex, leaf: Figure) -> Figure:
     """F57: the leaf and what a billet is longer, rounded up where the shop says so."""
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    longer = entered(index.unit, allowances.billet_over_leaf, "billet over leaf")
+    longer = entered(index.unit, index.allowances.billet_over_leaf, "billet over leaf")
     bare = total("billet length", plus(leaf), plus(longer))
-    step = allowances.billet_step
+    step = index.allowances.billet_step
     if step is None or step.value is None or step.value.units <= 0:
         return bare
     value = up(bare.value, step.value)
@@ -107,8 +105,7 @@ def _yield(index: JobIndex, machine: Machine, length: Figure) -> BilletYield:
     count = leaves_of(thick.length, leaf.length, loss.length, keep.length)
     cuts = count if in_units(keep.value) else count - 1  # with nothing kept back the last leaf is what is left
     rest = total("rest of the billet", plus(thick), minus(leaf, count), minus(loss, cuts)) if count else thick
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    spare_from = _spare_from(index, allowances, leaf)
+    spare_from = _spare_from(index, leaf)
     return BilletYield(
         id=f"{machine.name or machine.kind} {exact_text(length.value, index.unit)}",
         machine=machine.name or machine.kind,
@@ -145,10 +142,11 @@ def leaves_of(billet: Length, leaf: Length, loss: Length, keep_back: Length) -> 
     return max(0, room // pitch)
 
 
-def _spare_from(index: JobIndex, allowances: Allowances, leaf: Figure) -> Figure:
+def _spare_from(index: JobIndex, leaf: Figure) -> Figure:
     """From which rest on a keep-back is one more leaf."""
-    if allowances.spare_rest is not None and allowances.spare_rest.value is not None:
-        return Figure("rest that gives a spare", allowances.spare_rest.value, "chosen")
+    given = index.allowances.spare_rest
+    if given is not None and given.value is not None:
+        return Figure("rest that gives a spare", given.value, "chosen")
     return total("rest that gives a spare", plus(leaf), plus(assumed(index.unit, "spare rest")))
 
 
