@@ -73,6 +73,7 @@ IN_THOUSANDTHS = Display("in", Length.inch("0.001"), decimals=True)
 IN_MM = Display("mm", MM)
 IN_HALF_MM = Display("mm", Length.mm("0.5"))
 IN_TENTH_MM = Display("mm", Length.mm("0.1"))
+_FINER: dict[Unit, tuple[Display, ...]] = {"in": (IN_THIRTYSECONDS, IN_SIXTYFOURTHS), "mm": (IN_TENTH_MM,)}
 DISPLAYS = (IN_SIXTEENTHS, IN_THIRTYSECONDS, IN_SIXTYFOURTHS, IN_THOUSANDTHS, IN_MM, IN_HALF_MM, IN_TENTH_MM)
 
 
@@ -119,6 +120,18 @@ def shown(length: Exact, display: Display) -> Shown:
 def show(length: Exact, display: Display) -> str:
     """``length`` as text without a unit: "23 5/8", "594.5", "-1/2"; with ~ before it where finer than the step."""
     return str(shown(length, display))
+
+
+def finest(length: Exact, display: Display) -> Display:
+    """The display in which ``length`` is told whole: ``display`` itself, else the first finer usual one that does.
+
+    A sheet of 6.2 mm is 6.2 in a job shown to 0.5, a glue loss of 1/64 is 1/64 in one shown to 1/32; what no usual
+    step tells whole stands to ``display``, with ~.
+    """
+    for finer in (display, *_FINER[display.unit]):
+        if finer.step <= display.step and not shown(length, finer).about:
+            return finer
+    return display
 
 
 def both_units(length: Exact, display: Display) -> str:
