@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from frontwright.core.assumed import DENSITY, FLAT, assumed_moisture, entered_number
+from frontwright.core.assumed import COMMON, DENSITY, FLAT, assumed_moisture, entered_number
 from frontwright.core.figures import Figure, Term, only_assumed
 from frontwright.core.job import Species
 from frontwright.core.job.index import JobIndex
@@ -27,7 +27,7 @@ def _sourced(figure: Figure, source: str) -> Figure:
 def density(index: JobIndex, species: str | None) -> Figure:
     """Density in lb/ft3 of an inch job, in kg/m3 of one in millimetres."""
     row = index.job.species.get(species or "") or Species("")
-    usual = Figure("density", DENSITY[index.unit], "assumed", "common practice, no source", measure="number")
+    usual = Figure("density", DENSITY[index.unit], "assumed", COMMON, measure="number")
     return entered_number(row.density, usual, f"density of {row.name or 'the wood'}")
 
 
