@@ -20,6 +20,7 @@ from frontwright.core.job import Heading, Job, Shop
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Display
 from frontwright.core.making.making import making
+from frontwright.core.making.measured_fronts import with_measured_fronts
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.survey.survey import survey
@@ -59,6 +60,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - the ra
     surveyed = survey(index)
     fronted = fronts(index, surveyed, display)
     made = making(index, fronted, display)
+    fronted = with_measured_fronts(index, surveyed, fronted, made)
     hung = hardware(index, surveyed, fronted, made)
     faced = facing(index, surveyed)
     sawn = veneer(index, made, faced)
