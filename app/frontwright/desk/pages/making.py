@@ -20,6 +20,7 @@ from frontwright.desk.contents import (
     Table,
     TableRow,
 )
+from frontwright.desk.edits.woods import choosable
 from frontwright.desk.keys import key
 from frontwright.desk.pages.boards import making_board
 from frontwright.desk.pages.findings import finding_lines
@@ -168,7 +169,7 @@ def _says(kind: str, name: str) -> bool:
 
 
 def _chosen(view: View, table: str, row: str, name: str, home: str, empty: str) -> FormLine:
-    rows = {**getattr(view.shop, home), **getattr(view.job, home)}
+    rows = choosable(view.job, view.shop, home)
     own = getattr(getattr(view.job, table)[row], name) or ""
     cell = view.choice(
         key(table, row, name), own, named_choices(rows, empty), row, cell_name(view.job, table, row, name)

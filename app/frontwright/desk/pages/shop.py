@@ -8,6 +8,7 @@ from frontwright.core.job.declared import Declared
 from frontwright.desk.contents import Action, Cell, Choice, Column, PageContents, Table, TableRow
 from frontwright.desk.edits.making import moved_on
 from frontwright.desk.edits.rows import fields_of, table
+from frontwright.desk.edits.woods import choosable
 from frontwright.desk.keys import key
 from frontwright.desk.pages.findings import finding_lines
 from frontwright.desk.pages.view import SHOP, View, named_choices, words
@@ -146,7 +147,7 @@ def _field_row(view: View, name: str, field: Declared, mine: tuple[str, ...], th
 def _cell(view: View, name: str, row: str, field: Declared) -> Cell:
     if field.name in _REFERS:
         home = _REFERS[field.name]
-        rows = {**getattr(view.shop, home), **getattr(view.job, home)}
+        rows = choosable(view.job, view.shop, home)
         text = getattr(table(view.job, name)[row], field.name) or ""
         said = cell_name(view.job, name, row, field.name)
         return view.choice(key(name, row, field.name), text, named_choices(rows, "none"), row, said)
