@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import pytest
 from frontwright.core.job import (
+    AsBuilt,
     Column,
     DoorBuild,
     Front,
@@ -95,6 +96,21 @@ def test_the_cups_of_an_inch_door_are_told_in_millimetres(
     (text,) = page_texts(_pdf(laundry, "door", "DA", "letter"))
     assert "bore from the BACK , 35 mm , 1 2 deep, floor 1 4" in text
     assert "from the outer edge of the rail top 1 2 and 1 9 16 bottom 1 2 and 2 1 16" in text
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_front_and_back_of_a_door_stand_at_the_largest_scale_that_fits(
+    laundry: Plan, page_texts: Callable[[bytes], list[str]], paper: Paper
+) -> None:
+    assert all("1:10" in page_texts(_pdf(laundry, "door", door, paper))[0] for door in ("DA", "DB"))
+
+
+def test_a_part_as_built_stands_in_its_row_with_the_plan_struck_out_beside_it(
+    kitchen: Plan, pieces: Callable[[bytes], Pages]
+) -> None:
+    later = derive(kitchen.job.put(AsBuilt("F7R stile", "F7R-S", "width", typed("69.5", "mm"))))
+    (page,) = pieces(_pdf(later, "door", "F7R"))
+    assert _row(page, "stile")[:5] == ["539", "is", "69.5", "70", "20"]
 
 
 def test_every_part_has_a_box_to_tick_and_room_for_what_it_is(

@@ -18,7 +18,19 @@ from frontwright.sheets.listing import inside
 from frontwright.sheets.pen import OUTLINE, THIN
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.subjects import Shows, chosen_for, front_ids, part_figures, sheet
-from frontwright.sheets.words import Part, Words, exactly, figure, finely, fit, strong, text_of, width_of, words
+from frontwright.sheets.words import (
+    Part,
+    Words,
+    exactly,
+    figure,
+    finely,
+    fit,
+    strong,
+    text_of,
+    width_of,
+    with_plan,
+    words,
+)
 
 HEAD, PART_HEAD, PART_ROW, PROOF_ROW, LINE_ROW, GLUED = 21.0, 7.4, 11.0, 7.0, 10.0, 16.6
 LEAST_PICTURE = 62.0
@@ -221,10 +233,19 @@ def _part(page: Page, top: float, display: Display, part: MadePart, columns: tup
     pen.words(name, base, fit(words(part.kind, size=13, bold=True), pieces - name - 6))
     _pieces(page, pieces, base, part.qty)
     for x, of, room in ((length, part.length, width - length), (width, part.width, thick - width)):
-        pen.words(x, base, fit(words(*figure(of, display), size=20, bold=True), room - 1.5))
+        pen.words(x, base, _size(of, display, room - 1.5))
     pen.words(thick, base, fit(words(*finely(part.thickness, display), size=12.5), is_boxes[0] - thick - 2))
     for x in is_boxes:
         pen.pencil(x, top + 1.3, 22, 8.6)
+
+
+def _size(of: Figure, display: Display, room: float) -> Words:
+    """A size to work to; one that was measured stands smaller, with the plan struck out beside it."""
+    line = words(*with_plan(of, display), size=20, bold=True)
+    for smaller in (17, 14.5, 12):
+        if width_of(line) > room and of.planned is not None:
+            line = words(*with_plan(of, display), size=smaller, bold=True)
+    return fit(line, room)
 
 
 def _alike(parts: tuple[MadePart, ...]) -> tuple[MadePart, ...]:

@@ -37,7 +37,8 @@ from frontwright.core.lengths import MM, Display
 FILLS: dict[Fill, str] = {"none": "", "paper": "paper", "wood": "wood", "cut": "wood", "core": "wood", "veneer": "wood"}
 HATCH_APART = 8.0
 PAPER_HATCH_APART = 1.6 / 0.3
-SHRINKING = (1.0, 0.85, 0.7, 0.55)
+SHRINKING = (1.0, 0.85, 0.7, 0.5)
+LEAST_LETTERS = 6.0  # points
 
 
 class Layer:
@@ -203,8 +204,8 @@ class Layer:
         gap = 1.5 * self.medium.pixel
         height = sum(line.height for line in lines) + gap * (len(lines) - 1)
         inks: list[Ink] = []
-        inward = 5 * self.medium.pixel if mark.hangs else 0.0
-        top = -inward if mark.hangs else height / 2
+        inward = (5 if mark.hangs else -10) * self.medium.pixel  # what does not hang straddles the line it stands on
+        top = -5 * self.medium.pixel if mark.hangs else height / 2
         for line in lines:
             start = {"centre": -line.width / 2, "left": inward, "right": -line.width - inward}[mark.anchor]
             baseline = top - line.up
@@ -226,11 +227,14 @@ class Layer:
         said = len(mark.choices) - (1 if len(mark.choices) > 2 else 0)  # the last of many is a name or an arrow alone
         tries = [(choice, by) for by in shrinking for choice in mark.choices[:said]]
         tries += [(choice, 1.0) for choice in mark.choices[said:]]
-        for choice, by in tries:
+        for choice, by in (way for way in tries if self._readable(*way)):
             lines = self._set(choice, by)
             if self._has_room(mark, choice, lines, frame):
                 return lines
         return self._set(mark.choices[-1], 1) if mark.subject and mark.subject == self.selected else []
+
+    def _readable(self, choice: Choice, by: float) -> bool:
+        return by == 1 or by * min(self.medium.sizes[line.size] for line in choice.lines) >= LEAST_LETTERS
 
     def _set(self, choice: Choice, by: float) -> list[Laid]:
         medium = self.medium
