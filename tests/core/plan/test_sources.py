@@ -1,7 +1,11 @@
-"""Where a usual figure comes from is said in words, and stands in the list of sources."""
+"""Where a usual figure comes from is said in words and stands in the list of sources; formulas by their number too."""
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
+import frontwright.core
 import pytest
 from frontwright.core.assumed import COMMON, SOURCES, assumed, assumed_moisture
 from frontwright.resources import resource
@@ -33,3 +37,11 @@ def test_a_millimetre_figure_does_not_borrow_the_source_of_the_inch_figure() -> 
 def test_the_range_of_moisture_names_its_table_and_the_moisture_when_made_none() -> None:
     assert "Wood Handbook, FPL-GTR-190, Table 4-2" in assumed_moisture("moisture low").how
     assert assumed_moisture("moisture made").how == COMMON
+
+
+def test_every_formula_that_the_trades_rules_name_stands_in_the_list() -> None:
+    known = set(re.findall(r"^- \*\*F(\d+)\*\*", resource("reference", "formulas.md").read_text("utf-8"), re.MULTILINE))
+    modules = [path.read_text("utf-8") for path in Path(frontwright.core.__path__[0]).rglob("*.py")]
+    named = {number for text in modules for number in re.findall(r"\bF(\d+)\b", text)}
+    assert len(named) > 30
+    assert named <= known
