@@ -42,10 +42,13 @@ def _rail_proof(index: JobIndex, front: FrontPlan, one: FrontMaking) -> Check:
     off = built - in_units(front.width.value)
     where = (front.id,)
     ways: tuple[WayOut, ...]
-    if min(in_units(w.value) for f in one.fields for w in f) <= 0:
-        ways = (WayOut("change", one.build.id, "stile"), WayOut("change", front.id, "build"))
+    across, up = (min((f[at] for f in one.fields), key=lambda f: in_units(f.value)) for at in (0, 1))
+    least = min(across, up, key=lambda f: in_units(f.value))
+    if in_units(least.value) <= 0:
+        field = "stile" if least is across else "drawer_rail" if front.front.kind == "drawer" else "top_rail"
+        ways = (WayOut("change", one.build.id, field), WayOut("change", front.id, "build"))
         worst: CheckLevel = "warn" if only_assumed(one.build.stile, *_rails(one)) else "stop"
-        return Check("rail-proof", where, built, front.width.value, worst, "open", "no room", {}, ways)
+        return Check("rail-proof", where, least.value, None, worst, "open", "no room", {}, ways)
     limit = in_units(assumed(index.unit, "step").value)
     level: CheckLevel = "stop" if abs(off) >= limit else "ok"
     facts: dict[str, Fact] = {"off": off}

@@ -61,9 +61,10 @@ def _closure(closure: Closure, run: RunPlan) -> Check:
         ways.append(WayOut("read again", suspect.reading.of, suspect.reading.what, suspect.meant))
     if wrong and closure.error.length.units > 0 and closure.at not in [c.id for c in run.columns]:
         ways += [WayOut("enter seam", left, value=closure.error.value) for left in _where_boxes_meet(run)]
+    upright = closure.at in {column.column for column in run.openings}
     if wrong:
-        ways.append(WayOut("read again", run.id, "overall"))
-    case = "named" if closure.suspects else "like a member" if closure.like else "unexplained"
+        ways.append(WayOut("read again", run.id, "height" if upright else "overall"))
+    case = "named" if closure.suspects else "like a member" if closure.like else "upright" if upright else "unexplained"
     facts |= {"like": ", ".join(closure.like)} if closure.like else {}
     limit = closure.limit
     return Check(
