@@ -92,7 +92,7 @@ def test_the_tables_of_a_page_have_as_many_cells_a_row_as_columns(kitchen: Sessi
 def test_a_run_is_typed_across_member_by_member_with_one_closing_key_a_reading(laundry: Session) -> None:
     laundry.page("survey")
     places = ["readings/A1/across/mid"]
-    while not places[-1].split("/")[2] == "overall":
+    while places[-1].split("/")[2] != "overall":
         places.append(laundry.enter(places[-1], "1 1/2").next_key)
     assert [place.split("/")[2] for place in places] == ["across"] * (len(places) - 1) + ["overall"]
     assert len(places) == 8
