@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.lengths import Display
-from frontwright.core.making.result import FrontMaking, Part
+from frontwright.core.making.result import Part
 from frontwright.core.plan import Plan
 from frontwright.core.survey.result import RunPlan
 from frontwright.sheets.info import SheetInfo, assumed_in
@@ -84,7 +84,3 @@ def chosen_for(front: FrontPlan) -> tuple[str, ...]:
     """Choices of this front that nobody made yet."""
     side = (f"hinge side of {front.id}",) if front.hinge_side_assumed and front.hinge_side else ()
     return (*side, f"grain of {front.id}") if front.grain_assumed else side
-
-
-def made_parts(made: FrontMaking | None) -> tuple[Part, ...]:
-    return made.parts if made else ()
