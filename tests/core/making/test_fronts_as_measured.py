@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from job_builder import Made, job, size
-
 from frontwright.core.fronts.result import Sum
 from frontwright.core.job import AsBuilt, DoorBuild, Front
+from job_builder import Made, job, size
 
 
 def _run() -> Made:
