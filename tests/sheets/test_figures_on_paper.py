@@ -139,6 +139,16 @@ def test_a_long_run_stands_at_1_to_10_by_being_broken_in_two(
     assert "hatched: the row above" in text
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_notes_and_sums_go_under_a_run_that_stands_bigger_over_the_whole_width(
+    kitchen: Plan, page_texts: Callable[[bytes], list[str]], pieces: Callable[[bytes], Pages], paper: Paper
+) -> None:
+    pdf = _pdf(kitchen, "elevation", "H", paper)
+    assert "scale 1:10" in page_texts(pdf)[0]
+    places = {text.strip(): y for text, _, y, _ in pieces(pdf)[0]}
+    assert min(places["H1"], places["417.5"]) < places["on site it is"] < places["agreed"]
+
+
 def test_the_elevation_adds_up_in_short_and_ends_with_a_line_to_agree_on(
     kitchen: Plan, page_texts: Callable[[bytes], list[str]]
 ) -> None:

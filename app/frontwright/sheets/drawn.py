@@ -20,27 +20,31 @@ SMALLEST = 10_000  # stands for "goes in at no scale of the trade"
 
 @dataclass(frozen=True, slots=True)
 class Rows:
-    """A run for the wall: one drawing, or two rows broken at a line; `n` of the scale 1:n, None where it is fitted."""
+    """A run for the wall: one drawing, or two rows broken at a line; `n` of the scale 1:n, None where it is fitted.
+
+    `across`: one drawing over the whole width, with notes and sums under it instead of beside it.
+    """
 
     rows: tuple[Placed, ...]
     n: int | None
+    across: bool = False
 
 
-def run_rows(plan: Plan, run: str, single: Room, first: Room, second: Room) -> Rows:
-    """The run as big as it goes: whole into `single`, or broken at a stile with its rows in `first` and `second`.
+def run_rows(plan: Plan, run: str, single: Room, across: Room, first: Room, second: Room) -> Rows:
+    """The run as big as it goes: whole into `single` or `across`, or broken with its rows in `first` and `second`.
 
     Figures give way by a few points where the next larger scale is won by it.
     """
     whole = elevation(plan, run, "wall")
     best = Rows((Placed(whole, medium("wall", figure=WALL_FIGURES[0])),), None)
-    tries = [((whole,), (single,)), *((rows, (first, second)) for rows in _broken(plan, run))]
+    tries = [((whole,), (single,)), ((whole,), (across,)), *((rows, (first, second)) for rows in _broken(plan, run))]
     for drawings, rooms in tries:
         for size in WALL_FIGURES:
             on = medium("wall", figure=size)
             found = [scale_for(drawing, on, *room) for drawing, room in zip(drawings, rooms, strict=True)]
             n = None if None in found else max(n for n in found if n is not None)
             if n is not None and n < (best.n or SMALLEST):
-                best = Rows(tuple(Placed(drawing, on) for drawing in drawings), n)
+                best = Rows(tuple(Placed(drawing, on) for drawing in drawings), n, rooms == (across,))
     return best
 
 

@@ -23,6 +23,8 @@ HEAD, BESIDE, BETWEEN = 13.5, 80.0, 1.0
 SIDE: dict[Paper, float] = {"a4": 42.0, "letter": 35.0}  # letter is shorter: notes give way before the scale does
 CODES = ("hinge-overlay", "cover", "wall-clearance", "kerf-vs-reveal", "panel-movement")
 MOST_NOTES = 6
+BOX = 11.8  # from one pencil box to the next under it
+UNDER = 58.0  # room for boxes and sums under a drawing that takes the whole width
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,7 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
         plan,
         info.subject,
         (width - BESIDE - 4, height),
+        (width, height - UNDER),
         (width - SIDE[paper] - 4, row),
         (width - BESIDE - 4, row),
     )
@@ -71,6 +74,7 @@ def _info(plan: Plan, run: str) -> SheetInfo:
     figures: list[tuple[str, Figure]] = []
     for front in fronts:
         figures += [(f"width of {front.id}", front.width), (f"height of {front.id}", front.height)]
+        figures += _frame(plan, front)
     for number, of in enumerate(_sums(plan, run), 1):
         figures += [(f"term {place} of sum {number}", term) for place, term in enumerate(of.terms, 1)]
         figures.append((f"overall of sum {number}", of.equals))
@@ -82,6 +86,18 @@ def _info(plan: Plan, run: str) -> SheetInfo:
     assumptions = tuple(a for front in fronts for a in chosen_for(front))
     shows = Shows(tuple(figures), tuple(told), assumptions)
     return sheet(plan, "06", "elevation", run, f"elevation of run {run}", ids, shows)
+
+
+def _frame(plan: Plan, front: FrontPlan) -> Iterator[tuple[str, Figure]]:
+    """The frame of a front as the drawing shows it."""
+    made = plan.making.fronts.get(front.id)
+    if made is None:
+        return
+    for word, of in (("stile", made.stile), ("top rail", made.top_rail), ("bottom rail", made.bottom_rail)):
+        if of is not None:
+            yield f"{word} of {front.id}", of
+    for number, of in enumerate(made.mid_rail_low, 1):
+        yield f"mid rail {number} of {front.id}, lower edge", of
 
 
 def _fronts(plan: Plan, run: str) -> list[FrontPlan]:
@@ -106,13 +122,18 @@ def _drawer(plan: Plan, run: str, box: Words, rows: Rows, aside: float) -> Calla
         y = _head(page, plan, run)
         y = page.sentence(y, box) if box else y
         top, low = y + 1.5, page.bottom - 1.5
-        if len(rows.rows) == 1:
+        if rows.across:
+            rows.rows[0].draw(page, page.x0, top, page.x1 - page.x0, low - top - UNDER, rows.n)
+            under = Place(page.x0, low - UNDER, BESIDE, UNDER)
+            _beside(page, under, plan, run)
+            _bottom_up(page, replace(under, x=page.x1 - 1.2 * BESIDE, width=1.2 * BESIDE), plan, run, under.y)
+        elif len(rows.rows) == 1:
             wide = page.x1 - page.x0 - BESIDE - 4
             rows.rows[0].draw(page, page.x0, top, wide, low - top, rows.n)
             side = Place(page.x1 - BESIDE, top, BESIDE, low - top)
             _bottom_up(page, side, plan, run, _beside(page, side, plan, run))
-            return
-        _two_rows(page, plan, run, rows, Place(page.x1 - aside, top, aside, low - top))
+        else:
+            _two_rows(page, plan, run, rows, Place(page.x1 - aside, top, aside, low - top))
 
     return draw
 
@@ -150,10 +171,14 @@ def _beside(page: Page, place: Place, plan: Plan, run: str) -> float:
         y = page.pen.paragraph(place.x, y, place.width, line, 4.6) + 2.4
     y += 1.5
     page.pen.words(place.x, y, words("on site it is", size=10, bold=True))
-    for label in _on_site(plan, run):
-        page.pen.pencil(place.x, y + 2.4, place.width, 10, label)
-        y += 11.8
-    return y + 4
+    labels = _on_site(plan, run)
+    rows = max(int((place.y + place.height - y - 2.4) / BOX), 1)
+    columns = -(-len(labels) // rows)
+    wide = (place.width + 1.8) / columns
+    for number, label in enumerate(labels):
+        row, column = divmod(number, columns)
+        page.pen.pencil(place.x + column * wide, y + 2.4 + row * BOX, wide - 1.8, 10, label)
+    return y + -(-len(labels) // columns) * BOX + 4
 
 
 def _hints(plan: Plan, run: str) -> Iterator[Words]:

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from frontwright.core.drawing.survey_run import survey_run
 from frontwright.core.figures import Figure
+from frontwright.core.findings import Check
 from frontwright.core.lengths import Display
 from frontwright.core.plan import Plan
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan, RunPlan
@@ -79,7 +80,17 @@ def _info(plan: Plan, run: RunPlan) -> SheetInfo:
             (f"sum at {closure.at or 'all'}", closure.sum),
             (f"overall at {closure.at or 'all'}", closure.overall),
         ]
-    return sheet(plan, "04", "survey", run.id, f"survey of run {run.id}", run_ids(run), Shows(tuple(figures)))
+    figures += [(f"lean of the wall at the {side} end", lean) for side, lean in run.wall_leans.items()]
+    told = (("datum", run.run.datum), *((c.level, f"{c.code} of {' and '.join(c.where)}") for c in _open(plan, run)))
+    shows = Shows(tuple(figures), told)
+    return sheet(plan, "04", "survey", run.id, f"survey of run {run.id}", run_ids(run), shows)
+
+
+def _open(plan: Plan, run: RunPlan) -> Iterator[Check]:
+    """What was found on the run and is not settled."""
+    for check in plan.survey.checks:
+        if check.is_open and check.level in ("warn", "stop") and run_ids(run).intersection(check.where):
+            yield check
 
 
 def _sides(member: MemberPlan) -> tuple[tuple[str, Figure], ...]:
@@ -103,10 +114,9 @@ def _bands(plan: Plan, run: RunPlan, width: float) -> Iterator[Band]:
         yield text_band(wrap(words(*_edges(run, plan.display), size=10), width), 5.0)
     for closure in (*run.closures, *run.column_closures.values()):
         yield text_band(wrap(words(*_closure(closure, plan.display), size=10), width), 5.0)
-    for check in plan.survey.checks:
-        if check.is_open and check.level in ("warn", "stop") and run_ids(run).intersection(check.where):
-            line = words(strong(check.level), f"  {check.code} of {' and '.join(check.where)}: look again.", size=10)
-            yield text_band(wrap(line, width), 5.0)
+    for check in _open(plan, run):
+        line = words(strong(check.level), f"  {check.code} of {' and '.join(check.where)}: look again.", size=10)
+        yield text_band(wrap(line, width), 5.0)
 
 
 def _opening_band(opening: OpeningPlan, display: Display) -> Band:
