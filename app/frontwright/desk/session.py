@@ -34,6 +34,7 @@ from frontwright.desk.pages.view import SHOP, View
 from frontwright.desk.shop_desk import SHOP_VERBS, ShopDesk
 from frontwright.desk.shown import WISHES, Shown
 from frontwright.desk.ways import CHAPTER_OF_TABLE, cell_of, chapter_of, finding_key
+from frontwright.desk.whole_files import write_whole
 from frontwright.desk.wording.numbers import count_of
 from frontwright.desk.working import working
 from frontwright.store import StoreError, create, open_job, open_shop
@@ -192,7 +193,7 @@ class Session:
 
     def tabs(self) -> tuple[Tab, ...]:
         """The pages with their strongest findings."""
-        states = [line.state for line in self.sheets()] if self._sheets.looked_at else []
+        states = [line.state for line in self._sheets.lines(self._plan)] if self._sheets.looked_at else []
         return tabs(self._view(""), states.count("stale"), states.count("held"))
 
     def _view(self, chapter: str) -> View:
@@ -420,7 +421,8 @@ class Session:
     # -- sheets
 
     def sheets(self) -> tuple[SheetLine, ...]:
-        """The list of sheets with the state of each."""
+        """The list of sheets with the state of each: the page Sheets."""
+        self._shown.chapter = "sheets"
         return self._sheets.lines(self._plan)
 
     def sheet_pdf(self, keys: Sequence[str], paper: Paper | None = None) -> bytes | str:
@@ -442,7 +444,7 @@ class Session:
             if path.suffix.lower() == ".json":
                 from frontwright.exchange.json_form import job_to_json
 
-                _write_new(path, job_to_json(self.job))
+                write_whole(path, job_to_json(self.job).encode())
             else:
                 self._book.copy_to(path)
         except StoreError as error:
@@ -456,16 +458,6 @@ def _all(job: Job, edits: Sequence[Edit]) -> Job:
     for edit in edits:
         job = edit.change(job)
     return job
-
-
-def _write_new(path: Path, text: str) -> None:
-    """Written beside its place first, so that there is never half a file."""
-    new = path.with_name(path.name + ".new")
-    try:
-        new.write_text(text, "utf-8")
-        new.replace(path)
-    finally:
-        new.unlink(missing_ok=True)
 
 
 def _now() -> str:

@@ -105,6 +105,7 @@ class MainWindow(QMainWindow):
         view.said.connect(self.notice)
         view.changed.connect(self._changed)
         view.put_out.connect(self._put_out)
+        view.tabs.opened.connect(lambda _chapter: self._show_state())
         self.view = view
         self._stack.addWidget(view)
         self._stack.setCurrentWidget(view)
