@@ -79,14 +79,12 @@ def create(path: Path, job: Job) -> None:
 
 
 def write(path: Path, content: bytes) -> None:
-    """A file whole, or not at all: written beside its place and then moved there."""
-    beside = path.with_name(f"{path.name}.part")
+    """A file whole, or not at all."""
+    from frontwright.desk.whole_files import write_whole
+
     try:
-        beside.write_bytes(content)
-        beside.replace(path)
+        write_whole(path, content)
     except OSError as error:
-        if beside.is_file():
-            beside.unlink()
         raise Refusal(f"{path} cannot be written: {_why(error)}.") from error
 
 
