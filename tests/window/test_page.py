@@ -15,6 +15,8 @@ from frontwright.window.figures import value_text
 from frontwright.window.main_window import MainWindow
 from frontwright.window.page import Page
 from frontwright.window.theme import Theme
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
 
@@ -84,3 +86,17 @@ def test_a_choice_without_words_is_offered_by_its_name(theme: Theme, qtbot: QtBo
     offered = [Choice("Door builds", ""), Choice("Hinges", "")]
     chooser.show_choices([(choice.value, choice.word) for choice in offered], named=False)
     assert [chooser.itemText(n) for n in range(chooser.count())] == ["Door builds", "Hinges"]
+
+
+def test_after_sheets_were_printed_the_keys_go_on_from_where_they_were(kitchen: MainWindow) -> None:
+    assert kitchen.view is not None
+    kitchen.view.open_chapter("sheets")
+    page = kitchen.view.sheets_page
+    assert page is not None
+    keys = [line.key for line in kitchen.view.sheets()]
+    for _ in range(3):
+        QTest.keyClick(page.list, Qt.Key.Key_Down)
+    kitchen.view.sheets_are_out(keys[:4])
+    assert page.list.keys() == [keys[3]]
+    QTest.keyClick(page.list, Qt.Key.Key_Down)
+    assert page.list.keys() == [keys[4]]

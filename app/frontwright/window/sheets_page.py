@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Protocol
 
 from PySide6.QtCore import (
+    QItemSelectionModel,
     QModelIndex,
     QPersistentModelIndex,
     QPointF,
@@ -133,10 +134,11 @@ class SheetList(QListWidget):
         return self._lines[row]
 
     def show_lines(self, lines: tuple[SheetLine, ...]) -> None:
-        """Take over the list; what was chosen stays chosen."""
+        """Take over the list; what was chosen stays chosen, and the keys go on from where they were."""
         if lines == self._lines:
             return
-        chosen = self.keys()
+        chosen, at = self.keys(), self.currentRow()
+        stood = self._lines[at].key if 0 <= at < len(self._lines) else ""
         self.blockSignals(True)  # noqa: FBT003 - Qt's own signature
         self.clear()
         self._lines = lines
@@ -147,6 +149,8 @@ class SheetList(QListWidget):
             item.setData(Qt.ItemDataRole.AccessibleTextRole, ", ".join(word for word in words if word))
             self.addItem(item)
             item.setSelected(line.key in chosen)
+            if line.key == stood:
+                self.setCurrentItem(item, QItemSelectionModel.SelectionFlag.NoUpdate)
         if not self.selectedItems() and lines:
             first = next((n for n, line in enumerate(lines) if line.state != "held"), 0)
             self.setCurrentRow(first)
