@@ -91,6 +91,10 @@ def _info(plan: Plan, front: FrontPlan, made: FrontMaking) -> SheetInfo:
     figures += [
         (f"dowel {n} of the {d.rail} of {of}", v) for d in made.dowels for n, v in enumerate(d.from_outer_edge, 1)
     ]
+    if made.dowels:
+        figures.append((f"dowels of {of}, into each part", made.build.dowel_depth))
+    if (row := plan.fronts.row_of.get(of)) is not None:
+        figures.append((f"board of {', '.join(row.fronts)}", row.blank_length))
     hinges, cup = plan.hardware.hinges.get(of), plan.hardware.cups.get(of)
     if hinges and _hinged(front):
         figures += [(f"height of hinge {n} of {of}", height) for n, height in enumerate(hinges.heights, 1)]

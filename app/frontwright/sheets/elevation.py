@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from frontwright.core.figures import Figure, plus, total
-from frontwright.core.fronts.result import FrontPlan, Sum
+from frontwright.core.fronts.result import FrontPlan, RowPlan, Sum
 from frontwright.core.lengths import Display
 from frontwright.core.plan import Plan
 from frontwright.sheets.base import FOOT, SIZES, Leaf, Page, sentence_height, standing
@@ -16,7 +16,7 @@ from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.notes import Note, notes, scheme_of
 from frontwright.sheets.pen import OUTLINE
 from frontwright.sheets.picture import said_scale
-from frontwright.sheets.subjects import Shows, chosen_for, run_ids, run_of, sheet
+from frontwright.sheets.subjects import Shows, chosen_for, ends_told, run_ids, run_of, sheet
 from frontwright.sheets.words import CLIPPED, Part, Words, exactly, figure, fit, strong, words, wrap
 
 HEAD, BESIDE, BETWEEN = 13.5, 80.0, 1.0
@@ -82,6 +82,8 @@ def _info(plan: Plan, run: str) -> SheetInfo:
     told += [(f"grain of {front.id}", front.grain) for front in fronts]
     told += [("note", "".join(str(part) for part in note.parts)) for note in notes(plan, _subjects(fronts), CODES)]
     found = run_of(plan, run)
+    told += ends_told(found) if found else []
+    figures += [(f"board of {', '.join(row.fronts)}", row.blank_length) for row in _grained(plan, fronts)]
     ids = (run_ids(found) if found else {run}) | _subjects(fronts)
     assumptions = tuple(a for front in fronts for a in chosen_for(front))
     shows = Shows(tuple(figures), tuple(told), assumptions)
@@ -185,11 +187,15 @@ def _hints(plan: Plan, run: str) -> Iterator[Words]:
     fronts = _fronts(plan, run)
     if any(front.hinge_side for front in fronts):
         yield words("Two dashed lines meet at the hinge edge.", size=9.5)
-    for row in plan.fronts.rows:
-        if set(row.fronts) & _subjects(fronts) and row.row.grain_through:
-            board = strong(*figure(row.blank_length, plan.display))
-            ends = f" long; the grain runs on from {row.fronts[0]} to {row.fronts[-1]}."
-            yield words("One board, ", board, ends, size=9.5)
+    for row in _grained(plan, fronts):
+        board = strong(*figure(row.blank_length, plan.display))
+        ends = f" long; the grain runs on from {row.fronts[0]} to {row.fronts[-1]}."
+        yield words("One board, ", board, ends, size=9.5)
+
+
+def _grained(plan: Plan, fronts: Sequence[FrontPlan]) -> list[RowPlan]:
+    """The rows among these fronts that are cut from one board."""
+    return [row for row in plan.fronts.rows if set(row.fronts) & _subjects(fronts) and row.row.grain_through]
 
 
 def _on_site(plan: Plan, run: str) -> list[str]:

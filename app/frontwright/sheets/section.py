@@ -75,6 +75,8 @@ def _groups(plan: Plan) -> list[list[FrontMaking]]:
 def _info(plan: Plan, group: list[FrontMaking]) -> SheetInfo:
     first = group[0].front
     figures = tuple((f"{name} of {first}", of) for name, of in _sizes(group[0]))
+    build = group[0].build
+    figures += ((f"{build.engagement.name} of {first}", build.engagement), (f"clearance of {first}", build.clearance))
     cup = plan.hardware.cups.get(first)
     if cup:
         figures += ((f"cup of {first}", cup.diameter), (f"cup depth of {first}", cup.depth))

@@ -74,6 +74,16 @@ def run_of(plan: Plan, run: str) -> RunPlan | None:
     return next((r for r in plan.survey.runs if r.id == run), None)
 
 
+def ends_told(run: RunPlan) -> list[tuple[str, str]]:
+    """What stands at each end of a run, and whether the end has a skin."""
+    found: list[tuple[str, str]] = []
+    for side, end in run.ends.items():
+        thick = end.skin_thickness.text if end.skin_thickness is not None else ""
+        skin = "" if end.skin == "none" else f", {end.skin} skin {thick}".rstrip()
+        found.append((f"{side} end", f"{end.kind or 'not told'}{skin}"))
+    return found
+
+
 def part_figures(part: Part) -> tuple[tuple[str, Figure], ...]:
     """The three sizes of a part, by name."""
     of = f"of the {part.kind} of {part.front}"
