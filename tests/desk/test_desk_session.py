@@ -303,7 +303,7 @@ def test_advice_names_what_waits_for_the_reading_and_no_billet_that_lies_there(l
     laundry.page("survey")
     assert "billet" not in laundry.page("survey").advice
     laundry.enter("readings/OB/diagonal/\\", "")
-    assert laundry.page("survey").advice == "Most worth reading next: diagonals of OB"
+    assert laundry.page("survey").advice == "Read next: diagonals of OB"
 
 
 def test_a_look_that_goes_by_reveals_is_told_by_its_reveal(laundry: Session) -> None:

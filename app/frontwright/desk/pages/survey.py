@@ -83,8 +83,8 @@ def run_word(run: RunPlan) -> str:
 
 def advice(view: View) -> str:
     """The readings most worth taking next."""
-    wanted = view.plan.read_next[:3]
-    return f"Most worth reading next: {', then '.join(_wanted_word(view, one) for one in wanted)}" if wanted else ""
+    wanted = view.plan.read_next[:2]
+    return f"Read next: {', then '.join(_wanted_word(view, one) for one in wanted)}" if wanted else ""
 
 
 def _wanted_word(view: View, wanted: ReadNext) -> str:
