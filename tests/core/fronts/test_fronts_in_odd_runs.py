@@ -319,11 +319,12 @@ def test_a_step_larger_than_the_gap_keeps_the_gap() -> None:
 
 
 @pytest.mark.parametrize(
-    ("counted_on", "edge", "last"), [("bare frame", "1376.00", Fraction("10.2")), ("skins", "1382.20", Fraction(4))]
+    ("counted_on", "edge", "last"), [("bare frame", "1376.00", Fraction("10.2")), ("skins", "1382.00", Fraction("4.2"))]
 )
 def test_a_reveal_at_a_skinned_end_is_counted_from_where_the_look_says(
     counted_on: str, edge: str, last: Fraction
 ) -> None:
+    """The edge is then put on the step, and the reveal is what is left."""
     skin = {"run": "K", "side": "right", "skin": "bought", "skin_thickness": "6.2"}
     made = THREE.put(End, "right", **skin).look(reveals_on=counted_on)
     assert near(made.front("D3").right) == edge
