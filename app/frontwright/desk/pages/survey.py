@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.job import Opening
+from frontwright.core.job.index import JobIndex
 from frontwright.core.plan import ReadNext
+from frontwright.core.skins import strip_thickness
 from frontwright.core.survey.result import OpeningPlan, RunPlan
 from frontwright.desk.contents import (
     Action,
@@ -259,7 +261,7 @@ def _run_form(view: View, run: RunPlan) -> Form:
             )
             for name in ("width", "height", "depth", "side", "sound")
         ]
-    facing = view.assumed("facing")
+    facing = strip_thickness(JobIndex(view.job))
     lines += [
         FormLine(field_word("facings", "faces"), view.entry("facings", one, "faces")),
         FormLine(field_word("facings", "thickness"), view.entry("facings", one, "thickness", facing)),
