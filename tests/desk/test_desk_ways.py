@@ -198,3 +198,9 @@ def test_an_answer_stands_beside_the_finding_until_its_value_moves(before_the_se
 def test_an_answer_to_what_has_gone_is_refused(kitchen: Session) -> None:
     assert "has gone" in kitchen.answer("closure/K/", "because").problem
     assert "has gone" in kitchen.act(key("way", "closure/K/", "0")).problem
+
+
+def test_an_amount_off_either_way_is_told_without_a_sign(laundry: Session) -> None:
+    laundry.enter("readings/OB/diagonal/%2F", "34 1/2")
+    (check,) = [c for c in _open(laundry) if c.code == "racking" and c.case == "lean"]
+    assert "−" not in sentence(check, laundry.display) + have(check, laundry.display)

@@ -199,3 +199,11 @@ def test_openings_not_read_share_the_height_evenly() -> None:
     heights = [made.seen(one).height_middle for one in "ABCD"]
     assert [h.value for h in heights] == [mm("150")] * 4
     assert all(h.rests for h in heights)
+
+
+def test_a_column_that_does_not_close_asks_for_the_height_and_not_the_overall() -> None:
+    """height 800, rails 40 each, opening 700: 20 over"""
+    made = job().run("K", S0="40", C1="541", S1="39").rails().opening("A", "C1", heights="700, 700, 700")
+    check = made.read("K", "height", "800", "middle").found("closure", "A")
+    assert check.case == "upright"
+    assert [(way.kind, way.of, way.field) for way in check.ways] == [("read again", "K", "height")]
