@@ -24,3 +24,23 @@ def test_a_skin_and_strips_that_nobody_sized_show_what_leaves_and_sheet_give(ope
     assert _mm(session, "ends/K right/skin_thickness") == Length.mm("6.2")
     session.enter("ends/K right/skin", "sawn")
     assert _mm(session, "ends/K right/skin_thickness") == Length.mm("2.5")
+
+
+def test_rails_of_a_mitred_build_show_the_width_of_its_stile(open_session: Opener) -> None:
+    session = open_session("kitchen-run")
+    for field, text in (
+        ("kind", "mitred"),
+        ("stile", "65"),
+        ("top_rail", ""),
+        ("bottom_rail", ""),
+        ("drawer_rail", ""),
+    ):
+        session.enter(f"door_builds/kitchen/{field}", text)
+    shown = {cell.key: cell.figure for cell in cells(session.page("shop"))}
+    for field in ("top_rail", "bottom_rail", "drawer_rail"):
+        figure = shown[f"door_builds/kitchen/{field}"]
+        assert figure is not None
+        assert figure.length == Length.mm("65")
+    made = session.plan.making.fronts["F5"]
+    assert made.bottom_rail is not None
+    assert made.bottom_rail.length == Length.mm("65")

@@ -291,3 +291,9 @@ def test_glass_neither_moves_nor_is_it_asked_for_a_sheet() -> None:
     assert made.checks("panel-movement") == []
     assert size(made.part("panel").width) == 340 - 2
     assert paneled(door(**PLAIN).put(Front, "F", kind="glass"), "sheet").checks("nominal-thickness") == []
+
+
+@pytest.mark.parametrize("text", ["", "6x", "0"])
+def test_a_rail_of_a_mitred_door_that_says_no_width_is_as_wide_as_its_stile(text: str) -> None:
+    made = door(kind="mitred", stile="75", top_rail=text, bottom_rail=text)
+    assert [size(made.part(kind).width) for kind in ("top rail", "bottom rail")] == [75, 75]

@@ -45,7 +45,7 @@ def build_plan(index: JobIndex, row: DoorBuild, look: LookPlan) -> BuildPlan:
     engagement, word = _engagement(index, row)
     panel_row = index.job.panel_builds.get(row.panel or "") or _usual_panel(row)
     bottom, top, drawer = (
-        named(stile, f"{name} width") if row.kind == "mitred" and given is None else None
+        named(stile, f"{name} width") if row.kind == "mitred" and (given is None or given.value is None) else None
         for name, given in (("bottom rail", row.bottom_rail), ("top rail", row.top_rail), ("rail", row.drawer_rail))
     )
     thickness = entered(unit, row.thickness, "thickness")

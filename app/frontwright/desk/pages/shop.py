@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from frontwright.core.assumed import entered
 from frontwright.core.figures import Figure
 from frontwright.core.job import Shop
 from frontwright.core.job.declared import Declared
@@ -87,6 +88,7 @@ _ASSUMED: dict[str, dict[str, str]] = {
         "wall_clearance": "end gap",
     },
 }
+_MITRED = ("top_rail", "bottom_rail", "drawer_rail")  # as wide as the stile, or the mitre is not 45°
 _MACHINE = {"kerf": "kerf", "wander": "wander", "rejoint": "rejoint", "keep_back": "keep back"}
 
 
@@ -159,6 +161,9 @@ def _usual(view: View, name: str, row: str, field: str) -> Figure | None:
     if name == "machines" and field in _MACHINE:
         saw = view.job.machines.get(row) or view.shop.machines.get(row)
         return view.assumed(f"{saw.kind if saw else 'band saw'} {_MACHINE[field]}")
+    build = view.job.door_builds.get(row) or view.shop.door_builds.get(row)
+    if name == "door_builds" and build is not None and build.kind == "mitred" and field in _MITRED:
+        return entered(view.unit, build.stile, "stile", field_word(name, field))
     found = _ASSUMED.get(name, {}).get(field)
     return view.assumed(found) if found else None
 
