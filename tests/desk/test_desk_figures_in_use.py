@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from conftest import Opener
+from collections.abc import Callable
+
+from frontwright.core.job import Job
 from frontwright.core.lengths import Length
 from frontwright.desk.order import cells
 from frontwright.desk.session import Session
+
+Opener = Callable[[Job | str], Session]
 
 
 def _mm(session: Session, place: str) -> Length:
