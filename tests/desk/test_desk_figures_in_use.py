@@ -48,3 +48,11 @@ def test_rails_of_a_mitred_build_show_the_width_of_its_stile(open_session: Opene
     made = session.plan.making.fronts["F5"]
     assert made.bottom_rail is not None
     assert made.bottom_rail.length == Length.mm("65")
+
+
+def test_a_slab_of_a_row_says_the_blank_it_is_cut_from(kitchen: Session) -> None:
+    contents = kitchen.page("making", "F1")
+    heads = [
+        row.cells[0].text for band in contents.bands for block in band for row in getattr(block, "rows", ()) if row.head
+    ]
+    assert heads == ["From the blank of top row, 2855.5 long"]

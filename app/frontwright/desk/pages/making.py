@@ -205,10 +205,18 @@ def _panel(view: View, made: FrontMaking) -> tuple[Form, ...]:
 # -- parts by set-up
 
 
+def _elsewhere(view: View, made: FrontMaking) -> str:
+    """What parts of no set-up come from: the blank of a row with the grain running through, or the glazier."""
+    row = view.plan.fronts.row_of.get(made.front)
+    if row is None:
+        return "Glass, cut to size"
+    return f"From the blank of {row.row.id}, {bare_text(row.blank_length, view.display)} long"
+
+
 def _parts(view: View, made: FrontMaking) -> Table:
     rows: list[TableRow] = []
     for set_up, parts in _by_set_up(view.plan.making.set_ups, made):
-        head = f"{_WORK[set_up.work]} {bare_text(set_up.setting, view.display)}" if set_up else "Other"
+        head = f"{_WORK[set_up.work]} {bare_text(set_up.setting, view.display)}" if set_up else _elsewhere(view, made)
         aside = f"{set_up.pieces} in the job" if set_up else ""
         rows.append(TableRow("", (words(head, bold=True),), head=True, aside=aside))
         rows += [_part_row(view, part) for part in parts]
