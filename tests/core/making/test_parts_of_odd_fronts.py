@@ -297,3 +297,10 @@ def test_glass_neither_moves_nor_is_it_asked_for_a_sheet() -> None:
 def test_a_rail_of_a_mitred_door_that_says_no_width_is_as_wide_as_its_stile(text: str) -> None:
     made = door(kind="mitred", stile="75", top_rail=text, bottom_rail=text)
     assert [size(made.part(kind).width) for kind in ("top rail", "bottom rail")] == [75, 75]
+
+
+def test_fields_follow_a_mid_rail_as_it_was_ripped() -> None:
+    """F29, F32: 716 - 64 - 76 - 60 is 516, two fields of 258"""
+    made = built(door(**PLAIN, mid_rails=1), "F-RM", "width", "60")
+    assert heights(made) == [258, 258]
+    assert {size(p.length) for p in made.making().parts if p.kind == "panel"} == {258 + 20 - 2}

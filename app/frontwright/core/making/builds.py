@@ -87,12 +87,13 @@ def _engagement(index: JobIndex, row: DoorBuild) -> tuple[Figure, str]:
 
 
 def as_cut(index: JobIndex, front: str, build: BuildPlan) -> BuildPlan:
-    """The build of one front with the stile as it was ripped: rails, fields and panels follow what is there."""
+    """The build of one front with stiles and mid rails as ripped: rails, fields and panels follow what is there."""
     stile = as_it_is(index, f"{front}-S", "width", build.stile)
-    if stile is build.stile:
+    mid_rail = as_it_is(index, f"{front}-RM", "width", build.mid_rail)
+    if stile is build.stile and mid_rail is build.mid_rail:
         return build
     joint = named(stile, build.joint.name) if build.kind == "mitred" else build.joint
-    return replace(build, stile=stile, joint=joint)
+    return replace(build, stile=stile, mid_rail=mid_rail, joint=joint)
 
 
 def _joint(row: DoorBuild, engagement: Figure, stile: Figure) -> Figure:
