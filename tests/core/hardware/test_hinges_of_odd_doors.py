@@ -68,6 +68,12 @@ def test_a_short_door_has_its_hinges_a_quarter_from_each_end() -> None:
     assert heights(door(height="270", kind="slab")) == ["90.00", "180.00"]
 
 
+def test_an_end_distance_that_was_chosen_holds_while_two_hinges_fit() -> None:
+    chosen = hinged(door(height="160", kind="slab"), end_distance="70")
+    assert heights(chosen) == ["70.00", "90.00"]
+    assert heights(hinged(door(height="160", kind="slab"), end_distance="90")) == ["40.00", "120.00"]
+
+
 def test_the_cover_that_a_hinge_gives_follows_from_its_constant_and_plate() -> None:
     """F26: 5 + 13 - 0 is 18"""
     made = hinged(door(), edge_distance="5", constant="13", plate="0")

@@ -8,15 +8,16 @@ from fractions import Fraction
 from itertools import pairwise
 
 from frontwright.core.assumed import assumed, entered, measured
-from frontwright.core.figures import Figure
+from frontwright.core.figures import Figure, minus, most, plus, total
 from frontwright.core.findings import Check, CheckLevel, Code, Fact, WayOut, judged
+from frontwright.core.job import UPRIGHT
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length, in_units
 from frontwright.core.survey.closures import closure_limit
 from frontwright.core.survey.openings import reading_error_of
 from frontwright.core.survey.readings import outside, taped
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan, RunPlan
-from frontwright.core.survey.straight import wind
+from frontwright.core.survey.straight import bow_under, wind
 
 ASKED = 8
 
@@ -235,7 +236,18 @@ def _bows(index: JobIndex, run: RunPlan) -> Iterator[Check]:
     for plan in (*run.members, *run.rails):
         bow = measured(plan.member.bow, f"bow of {plan.id}")
         if bow is not None:
-            yield _compared("bow", (plan.id,), bow, limit, "warn")
+            yield _compared("bow", (plan.id,), _under_a_front(run, plan, bow), limit, "warn")
+
+
+def _under_a_front(run: RunPlan, plan: MemberPlan, bow: Figure) -> Figure:
+    """The bow over the highest opening beside an upright, or the opening over a rail; as read where over is unknown."""
+    over = measured(plan.member.bow_over, f"length of the straightedge on {plan.id}")
+    spans = [o.height for o in run.openings]
+    if over is None or not spans:
+        return bow
+    upright = plan.member.kind in UPRIGHT
+    along = total(f"length of {plan.id}", plus(plan.right), minus(plan.left))
+    return bow_under(bow, over, most("highest opening", spans, "the highest") if upright else along)
 
 
 def _compared(code: Code, where: tuple[str, ...], value: Figure, limit: Figure, worst: CheckLevel) -> Check:
