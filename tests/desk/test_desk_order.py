@@ -87,3 +87,17 @@ def test_the_tables_of_a_page_have_as_many_cells_a_row_as_columns(kitchen: Sessi
                     if isinstance(block, Table):
                         widths = {len(row.cells) for row in block.rows if not row.head and not row.result}
                         assert widths <= {len(block.columns)}, (chapter, block.key)
+
+
+def test_a_run_is_typed_across_member_by_member_with_one_closing_key_a_reading(laundry: Session) -> None:
+    laundry.page("survey")
+    places = ["readings/A1/across/mid"]
+    while places[-1].split("/")[2] != "overall":
+        places.append(laundry.enter(places[-1], "1 1/2").next_key)
+    assert [place.split("/")[2] for place in places] == ["across"] * (len(places) - 1) + ["overall"]
+    assert len(places) == 8
+
+
+def test_a_running_tape_goes_on_from_edge_to_edge(laundry: Session) -> None:
+    laundry.page("survey")
+    assert laundry.enter("readings/A1/edge right/mid", "1 1/2").next_key == "readings/A2/edge left/mid"

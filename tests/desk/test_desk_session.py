@@ -11,7 +11,7 @@ import pytest
 from frontwright.core.job import Answer, Job
 from frontwright.desk.contents import PageContents, SheetLine
 from frontwright.desk.edits.start import NewJob
-from frontwright.desk.order import cells
+from frontwright.desk.order import cells, cells_of
 from frontwright.desk.session import Session, SessionError
 from frontwright.exchange.json_form import job_from_json
 
@@ -257,3 +257,64 @@ def _actions(page: PageContents) -> list[str]:
     for finding in page.findings:
         found += [way.key for way in finding.ways]
     return found
+
+
+def test_on_the_shop_page_undo_takes_back_the_shops_step_and_elsewhere_the_jobs(laundry: Session) -> None:
+    laundry.page("survey")
+    laundry.enter("readings/R1/overall/mid", "48 1/4")
+    laundry.page("shop")
+    before = dict(laundry.shop.door_builds)
+    laundry.act("shop-new/door_builds")
+    (new,) = set(laundry.shop.door_builds) - set(before)
+    laundry.enter(f"shop:door_builds/{new}/name", "thin doors")
+    assert laundry.undo_name == f"name of {new}, in the shop"
+    laundry.undo()
+    laundry.undo()
+    assert dict(laundry.shop.door_builds) == before
+    assert laundry.redo().problem == ""
+    assert set(laundry.shop.door_builds) == {*before, new}
+    laundry.page("survey")
+    assert "overall" in laundry.undo_name
+    laundry.undo()
+    assert [r.value.text for r in laundry.job.readings.values() if r.what == "overall" and r.value] == ["48 3/16"]
+    assert set(laundry.shop.door_builds) == {*before, new}
+
+
+def test_an_opening_put_in_is_typed_into_next(laundry: Session) -> None:
+    laundry.page("survey")
+    outcome = laundry.act("add-column/R1/B2")
+    column = laundry.job.openings[outcome.select].column
+    assert outcome.next_key == f"readings/{column}/across/mid"
+
+
+def test_a_finding_marks_the_cells_in_which_it_is_put_right_and_no_others(laundry: Session) -> None:
+    laundry.page("survey")
+    laundry.enter("readings/R1/overall/mid", "48 1/2")
+    cells = cells_of(laundry.page("survey"))
+    assert cells["readings/R1/overall/mid"].level == "stop"
+    assert cells["runs/R1/slope_over"].level == "ok"
+    assert {key for key, cell in cells.items() if cell.level == "stop"} == {
+        "readings/R1/overall/mid",
+        "figure/R1/difference",
+    }
+
+
+def test_advice_names_what_waits_for_the_reading_and_no_billet_that_lies_there(laundry: Session) -> None:
+    laundry.page("survey")
+    assert "billet" not in laundry.page("survey").advice
+    laundry.enter("readings/OB/diagonal/\\", "")
+    assert laundry.page("survey").advice == "Read next: diagonals of OB"
+
+
+def test_a_look_that_goes_by_reveals_is_told_by_its_reveal(laundry: Session) -> None:
+    laundry.page("fronts")
+    laundry.enter("looks/room:laundry/reveal", "1 1/8")
+    assert "reveal 1 1/8;" in laundry.page("fronts").advice
+
+
+def test_beside_a_board_at_the_right_the_fronts_have_the_whole_width(laundry: Session, kitchen: Session) -> None:
+    assert [[block.key for block in band] for band in laundry.page("fronts").bands][:2] == [
+        ["fronts"],
+        ["sums", "look"],
+    ]
+    assert [block.key for block in kitchen.page("fronts").bands[0]] == ["look", "fronts", "sums"]

@@ -81,3 +81,16 @@ def test_a_job_with_nothing_read_still_gives_a_plan() -> None:
     plan = derive(empty_job("mm"))
     assert list(plan.fronts.fronts) == ["F1"]
     assert plan.fronts.fronts["F1"].width.rests
+
+
+def test_a_build_kept_in_the_shop_can_be_chosen_in_the_next_job(tmp_path: Path) -> None:
+    shop = tmp_path / "shop.frontwright-shop"
+    first = Session.start(tmp_path / "first.frontwright", NewJob("in", "21", "26"), shop)
+    (own,) = first.job.door_builds
+    assert first.act(f"keep-in-shop/door_builds/{own}").problem == ""
+    first.close()
+    second = Session.start(tmp_path / "second.frontwright", NewJob("mm", "564", "684", door_kind="slab"), shop)
+    outcome = second.enter("looks/room:room/door_build", own)
+    assert outcome.problem == ""
+    assert set(second.job.door_builds) == {own, "slab"}
+    second.close()

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 import pytest
 from frontwright.core.job import (
+    AsBuilt,
     Column,
     DoorBuild,
     Front,
@@ -97,6 +98,21 @@ def test_the_cups_of_an_inch_door_are_told_in_millimetres(
     assert "from the outer edge of the rail top 1 2 and 1 9 16 bottom 1 2 and 2 1 16" in text
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_front_and_back_of_a_door_stand_at_the_largest_scale_that_fits(
+    laundry: Plan, page_texts: Callable[[bytes], list[str]], paper: Paper
+) -> None:
+    assert all("1:10" in page_texts(_pdf(laundry, "door", door, paper))[0] for door in ("DA", "DB"))
+
+
+def test_a_part_as_built_stands_in_its_row_with_the_plan_struck_out_beside_it(
+    kitchen: Plan, pieces: Callable[[bytes], Pages]
+) -> None:
+    later = derive(kitchen.job.put(AsBuilt("F7R stile", "F7R-S", "width", typed("69.5", "mm"))))
+    (page,) = pieces(_pdf(later, "door", "F7R"))
+    assert _row(page, "stile")[:5] == ["539", "is", "69.5", "70", "20"]
+
+
 def test_every_part_has_a_box_to_tick_and_room_for_what_it_is(
     kitchen: Plan, page_texts: Callable[[bytes], list[str]]
 ) -> None:
@@ -114,12 +130,23 @@ def test_the_elevation_has_each_front_once_with_its_size(kitchen: Plan, pieces: 
     assert {"396.5", "594.5", "310.5", "797"} <= {size.strip() for size in sizes}
 
 
-def test_a_long_run_stands_at_1_to_10_on_a4_by_being_broken_in_two(
-    kitchen: Plan, page_texts: Callable[[bytes], list[str]]
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_long_run_stands_at_1_to_10_by_being_broken_in_two(
+    kitchen: Plan, page_texts: Callable[[bytes], list[str]], paper: Paper
 ) -> None:
-    (text,) = page_texts(_pdf(kitchen, "elevation", "K"))
+    (text,) = page_texts(_pdf(kitchen, "elevation", "K", paper))
     assert "scale 1:10" in text
     assert "hatched: the row above" in text
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_notes_and_sums_go_under_a_run_that_stands_bigger_over_the_whole_width(
+    kitchen: Plan, page_texts: Callable[[bytes], list[str]], pieces: Callable[[bytes], Pages], paper: Paper
+) -> None:
+    pdf = _pdf(kitchen, "elevation", "H", paper)
+    assert "scale 1:10" in page_texts(pdf)[0]
+    places = {text.strip(): y for text, _, y, _ in pieces(pdf)[0]}
+    assert min(places["H1"], places["417.5"]) < places["on site it is"] < places["agreed"]
 
 
 def test_the_elevation_adds_up_in_short_and_ends_with_a_line_to_agree_on(

@@ -1,11 +1,11 @@
 """Words on paper: what can be printed, how lines are fitted and broken, how fractions stand."""
 
 import pytest
-from frontwright.core.figures import Figure, Term
+from frontwright.core.figures import Figure, Term, as_built
 from frontwright.core.lengths import IN_THIRTYSECONDS, Length, shown
 from frontwright.core.lengths.display import IN_HALF_MM
 from frontwright.sheets.fonts import MISSING, printable
-from frontwright.sheets.words import exactly, figure, fit, text_of, width_of, words, wrap
+from frontwright.sheets.words import exactly, figure, fit, text_of, width_of, with_plan, words, wrap
 
 INCH = IN_THIRTYSECONDS
 QUARTER = Figure("stile width", Length.inch("2.25"), "chosen")
@@ -77,6 +77,15 @@ def test_an_assumed_figure_and_what_rests_on_it_stand_in_brackets() -> None:
 
 def test_a_measured_size_has_is_before_it() -> None:
     assert text_of(*figure(Figure("rail", Length.inch("18"), "as-built"), INCH)) == "is 18"
+
+
+def test_beside_a_measured_size_the_plan_is_struck_out_where_it_reads_otherwise() -> None:
+    same, other = (as_built("rail", Length.inch(inches), QUARTER) for inches in ("2.25", "2.1875"))
+    assert text_of(*with_plan(same, INCH)) == "is 2 1/4"
+    assert text_of(*with_plan(QUARTER, INCH)) == "2 1/4"
+    line = words(*with_plan(other, INCH), size=20, bold=True)
+    assert [str(atom.text) for atom in line if atom.struck] == ["2 1/4"]
+    assert {(atom.size, atom.bold) for atom in line if atom.struck} == {(13.0, False)}
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import pytest
 from frontwright.core.figures import Figure, Source
@@ -484,3 +484,22 @@ def test_a_derived_figure_of_an_assumed_one_has_brackets_and_no_line(qtbot: QtBo
     found = figure_look(rests, IN_THIRTYSECONDS, theme.palette)
     assert ("".join(str(part) for part in found.parts), found.under) == ("(22 1/2)", "none")
     assert found.colour == theme.palette.assumed
+
+
+def test_rows_may_come_in_while_a_cell_is_open_in_a_table_that_needs_a_bar(
+    qtbot: QtBot, theme: Theme, show: Shower
+) -> None:
+    """A sum and a difference come under a run as its overall is entered; the table lays itself out meanwhile."""
+    grid = grid_of(theme, show, openings(), Remembering())
+    table = openings("OC", "OD", "OE", "OF", "OG", "OH")
+    total = TableRow("", (Cell("", "words", "sum over all of the openings", bold=True),), result=True)
+    whole = replace(table, rows=(total, *table.rows))
+    for height in range(grid.height(), 20, -15):
+        grid.show_block(openings())
+        grid.resize(grid.width(), height)
+        grid.stand_on("OB 2")
+        type_text(qtbot, "21")
+        grid.show_block(whole)
+        assert opened(grid).text() == "21"
+        grid.give_up(opened(grid))
+    assert grid.cells.rowCount() == len(whole.rows)

@@ -11,8 +11,6 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from frontwright.core.job import Job, Shop
 
-LARGEST = 20 * 1024 * 1024  # bytes of a job in its JSON form
-
 
 class Refusal(Exception):
     """What was asked cannot be done; `str()` is the sentence for whoever asked."""
@@ -49,10 +47,10 @@ def is_json(path: Path) -> bool:
 
 def job_from(path: Path) -> Job:
     """The job of a JSON form."""
-    from frontwright.exchange.json_form import BadJobText, job_from_json
+    from frontwright.exchange.json_form import MOST_BYTES, BadJobText, job_from_json
 
     with reading(path):
-        if path.stat().st_size > LARGEST:
+        if path.stat().st_size > MOST_BYTES:
             raise Refusal(f"{path} is larger than 20 MB, too much for one job: divide it into several jobs.")
         content = path.read_bytes()
     try:
@@ -81,14 +79,12 @@ def create(path: Path, job: Job) -> None:
 
 
 def write(path: Path, content: bytes) -> None:
-    """A file whole, or not at all: written beside its place and then moved there."""
-    beside = path.with_name(f"{path.name}.part")
+    """A file whole, or not at all."""
+    from frontwright.desk.whole_files import write_whole
+
     try:
-        beside.write_bytes(content)
-        beside.replace(path)
+        write_whole(path, content)
     except OSError as error:
-        if beside.is_file():
-            beside.unlink()
         raise Refusal(f"{path} cannot be written: {_why(error)}.") from error
 
 

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import cast
 
-from frontwright.core.findings import LEVELS, Check, CheckLevel, Code
+from frontwright.core.findings import LEVELS, Check, CheckLevel, Code, Fact
 from frontwright.core.job import Answer, Job
-from frontwright.core.lengths import Exact, exact_text, six_places
+from frontwright.core.lengths import exact_text, six_places
 
 
 def with_answers(job: Job, checks: Iterable[Check]) -> tuple[Check, ...]:
@@ -28,16 +28,15 @@ def told(check: Check, job: Job) -> tuple[str, str]:
     return _told(check.value, job, check.roots), _told(check.limit, job, check.roots)
 
 
-def _told(value: object, job: Job, roots: bool) -> str:
+def _told(value: Fact | tuple[Fact, Fact] | None, job: Job, roots: bool) -> str:
     if value is None:
         return ""
     if isinstance(value, tuple):
         return " to ".join(_told(part, job, roots) for part in value)
     if isinstance(value, str | int):
         return str(value)
-    exact = cast(Exact, value)
-    plain = exact_text(exact, job.heading.unit)
-    return six_places(exact, job.heading.unit) if roots and "/" in plain else plain
+    plain = exact_text(value, job.heading.unit)
+    return six_places(value, job.heading.unit) if roots and "/" in plain else plain
 
 
 def _answered(job: Job, check: Check, unused: dict[str, Answer]) -> Check:

@@ -1,7 +1,8 @@
 """What is assumed until it is read or chosen: one figure a unit for everything that a plan needs.
 
-Source letters as in resources/reference/SOURCES.md (S and T); C is common practice of the trade, no source. An inch job
-takes the inch column, never a converted millimetre.
+Sources are tagged as in resources/reference/SOURCES.md (S and T); C is common practice of the trade, no source; after
+"mm" stands the tag of the millimetre figure where it is another. An inch job takes the inch column, never a converted
+millimetre.
 """
 
 from __future__ import annotations
@@ -12,6 +13,18 @@ from functools import cache
 from frontwright.core.figures import Figure
 from frontwright.core.job import Amount
 from frontwright.core.lengths import Length, Typed, Unit
+
+SOURCES = {  # tag: what is said of it
+    "S1": "Wood Handbook, FPL-GTR-190",
+    "S7": "Architectural Woodwork Standards, 2009",
+    "S12": "Modern Cabinetmaking, 2016",
+    "S13": "Builder training manual, NAVEDTRA 14045",
+    "T1": "a hinge maker's quick reference",
+    "T2": "a hinge maker's catalogue",
+    "T4": "manuals of machines",
+    "T5": "magazines and forums of the trade",
+    "T6": "public guides of the trade",
+}
 
 # key: (name of the figure, inch, mm, source)
 _LENGTHS: dict[str, tuple[str, str, str, str]] = {
@@ -65,7 +78,7 @@ _LENGTHS: dict[str, tuple[str, str, str, str]] = {
     "hinge adjust": ("sideways adjustment of the hinge", "1/16", "1.5", "C"),
     "hinge end": ("outer hinge from the door's end", "7/2", "90", "C"),
     "core": ("core thickness", "3/16", "4", "C"),
-    "sheet": ("thickness of bought veneered sheet", "7/32", "6.2", "memory"),
+    "sheet": ("thickness of bought veneered sheet", "7/32", "6.2", "from memory"),
     "solid panel": ("thickness of a solid panel", "3/8", "10", "C"),
     "slice": ("leaf as sawn", "1/8", "3", "C"),
     "glue loss": ("loss on the glue face", "1/64", "0.4", "C"),
@@ -126,6 +139,7 @@ _HARDWARE: dict[str, tuple[str, str, str, str]] = {
 }
 _TABLE = _LENGTHS | _HARDWARE
 _PER_CENT = {"moisture low": "6", "moisture made": "8", "moisture high": "11"}
+COMMON = "common practice, no source"
 FLAT = Fraction(43, 10000)  # the largest usual movement (beech), S1 Table 13-5
 DENSITY: dict[Unit, Fraction] = {"in": Fraction(44), "mm": Fraction(700)}
 GLASS: dict[Unit, Fraction] = {"in": Fraction(156), "mm": Fraction(2500)}  # soda-lime glass, from memory
@@ -143,14 +157,14 @@ def assumed(unit: Unit, key: str) -> Figure:
     text = inch if unit == "in" else mm
     metric = unit == "mm" or text.endswith("mm")
     value = Length.mm(text.removesuffix("mm")) if metric else Length.inch(Fraction(text))
-    return Figure(name, value, "assumed", _said(source))
+    return Figure(name, value, "assumed", _said(source, unit))
 
 
 @cache
 def assumed_moisture(key: str) -> Figure:
     """Assumed wood moisture in per cent: `moisture low`, `moisture made` or `moisture high`."""
-    source = "C" if key == "moisture made" else "S1 Table 4-2, 70 °F, 30 and 60 %"
-    return Figure(key, Fraction(_PER_CENT[key]), "assumed", _said(source), measure="number")
+    source = COMMON if key == "moisture made" else f"usual figure: {SOURCES['S1']}, Table 4-2, 70 °F, 30 and 60 %"
+    return Figure(key, Fraction(_PER_CENT[key]), "assumed", source, measure="number")
 
 
 def entered(unit: Unit, typed: Typed | None, key: str, name: str = "") -> Figure:
@@ -176,8 +190,15 @@ def named(figure: Figure, name: str) -> Figure:
     """The same figure under another name; as it is where the name is empty."""
     if not name or name == figure.name:
         return figure
-    return Figure(name, figure.value, figure.source, figure.how, figure.terms, figure.rounding, figure.measure)
+    return Figure(
+        name, figure.value, figure.source, figure.how, figure.terms, figure.rounding, figure.measure, figure.planned
+    )
 
 
-def _said(source: str) -> str:
-    return "common practice, no source" if source == "C" else f"usual figure, {source.removesuffix('; mm C')}"
+def _said(source: str, unit: Unit) -> str:
+    """A source in words, that of the unit where the two differ."""
+    inch, _, millimetre = source.partition("; mm ")
+    tags = (millimetre if unit == "mm" else "") or inch
+    if tags == "C":
+        return COMMON
+    return "usual figure: " + ", ".join(SOURCES.get(tag, tag) for tag in tags.split(", "))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from frontwright.core.answers import with_answers
@@ -11,6 +11,7 @@ from frontwright.core.bill.bill import bill
 from frontwright.core.bill.result import BillPlan
 from frontwright.core.facing.facing import facing
 from frontwright.core.facing.result import FacingPlan
+from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
 from frontwright.core.fronts.fronts import fronts
 from frontwright.core.fronts.result import FrontsPlan
@@ -20,6 +21,7 @@ from frontwright.core.job import Heading, Job, Shop
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Display
 from frontwright.core.making.making import making
+from frontwright.core.making.measured_fronts import with_measured_fronts
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.survey.survey import survey
@@ -29,10 +31,19 @@ from frontwright.core.veneer.veneer import veneer
 
 
 @dataclass(frozen=True, slots=True)
+class ReadNext:
+    """A reading worth taking: `what` (`core thickness`, `second width`, `diagonals`), `of` the builds, openings or
+    fronts that wait for it."""
+
+    what: str
+    of: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """What `derive` gives. `checks` are those of all chapters with their answers; `display` shows lengths.
 
-    `read_next`: what is most worth reading next, most moving first (keys such as `core`, `second width`, `diagonals`).
+    `read_next`: what is most worth reading next, most moving first.
     """
 
     job: Job
@@ -45,7 +56,7 @@ class Plan:
     veneer: VeneerPlan
     bill: BillPlan
     checks: tuple[Check, ...]
-    read_next: tuple[str, ...]
+    read_next: tuple[ReadNext, ...]
 
 
 def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - the rack will be asked through it
@@ -59,13 +70,14 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - the ra
     surveyed = survey(index)
     fronted = fronts(index, surveyed, display)
     made = making(index, fronted, display)
+    fronted = with_measured_fronts(index, surveyed, fronted, made)
     hung = hardware(index, surveyed, fronted, made)
     faced = facing(index, surveyed)
     sawn = veneer(index, fronted, made, faced)
     billed = bill(index, surveyed, fronted, made, hung, sawn)
     looked_at = (*unreadable, *surveyed.checks, *fronted.checks, *made.checks, *hung.checks, *sawn.checks)
     checks = with_answers(job, looked_at)
-    following = tuple(_read_next(surveyed, made, hung))
+    following = tuple(r for r in _read_next(job, surveyed, made, hung) if r.of)
     return Plan(job, display, surveyed, fronted, made, hung, faced, sawn, billed, checks, following)
 
 
@@ -79,20 +91,20 @@ def display_of(heading: Heading) -> Display:
         return Display(heading.unit, usual, heading.decimals)
 
 
-def _read_next(survey: SurveyPlan, making: MakingPlan, hardware: HardwarePlan) -> Iterable[str]:
+def _read_next(job: Job, survey: SurveyPlan, making: MakingPlan, hardware: HardwarePlan) -> Iterator[ReadNext]:
     """What moves most, first: thickness of the panel, second width and height, diagonals, the hinge, the billet."""
     panels = {m.build.panel.id: m.build.panel for m in making.fronts.values() if not m.slab}.values()
-    if any(not p.measured for p in panels):
-        veneered = any(p.kind == "veneered" and not p.measured for p in panels)
-        yield "core thickness" if veneered else "sheet thickness"
+    unread = [p for p in panels if not p.measured]
+    for kind, word in (("veneered", "core thickness"), ("", "sheet thickness")):
+        yield ReadNext(word, tuple(p.id for p in unread if (p.kind == "veneered") is bool(kind)))
     openings = survey.openings.values()
-    if any(sum(w.source == "taped" for w in o.widths) < 2 for o in openings):
-        yield "second width"
-    if any(sum(h.source == "taped" for h in o.heights) < 2 for o in openings):
-        yield "second height"
-    if any(None in o.diagonals for o in openings):
-        yield "diagonals"
-    if any(h.cover is None for h in hardware.hinges.values()):
-        yield "hinge and its cover"
-    if any(p.kind == "veneered" for p in panels):
-        yield "billet"
+    yield ReadNext("second width", tuple(o.id for o in openings if _taped(o.widths) < 2))
+    yield ReadNext("second height", tuple(o.id for o in openings if _taped(o.heights) < 2))
+    yield ReadNext("diagonals", tuple(o.id for o in openings if None in o.diagonals))
+    yield ReadNext("hinge and its cover", tuple(h.front for h in hardware.hinges.values() if h.cover is None))
+    if not any(piece.form == "billet" for piece in job.pieces.values()):
+        yield ReadNext("billet", tuple(p.id for p in panels if p.kind == "veneered"))
+
+
+def _taped(figures: Iterable[Figure]) -> int:
+    return sum(figure.source == "taped" for figure in figures)

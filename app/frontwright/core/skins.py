@@ -1,10 +1,10 @@
-"""How thick the skin of a run's end is: chosen, sawn from leaves, or usual."""
+"""The skin of a run's end: how thick it is (chosen, sawn from leaves, or usual), how wide and long."""
 
 from __future__ import annotations
 
 from frontwright.core.assumed import assumed, entered, measured
 from frontwright.core.figures import Figure, minus, plus, total
-from frontwright.core.job import Allowances, PanelBuild
+from frontwright.core.job import End, PanelBuild, Run
 from frontwright.core.job.index import JobIndex
 
 
@@ -22,8 +22,7 @@ def strip_thickness(index: JobIndex) -> Figure:
 
 
 def strip_show_loss(index: JobIndex) -> Figure:
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    return entered(index.unit, allowances.strip_show_loss, "strip show loss")
+    return entered(index.unit, index.allowances.strip_show_loss, "strip show loss")
 
 
 def skin_thickness(index: JobIndex, run: str, side: str) -> Figure | None:
@@ -34,6 +33,22 @@ def skin_thickness(index: JobIndex, run: str, side: str) -> Figure | None:
     if (chosen := measured(end.skin_thickness, f"skin at the {side} end")) is not None:
         return Figure(chosen.name, chosen.value, "chosen")
     return strip_thickness(index) if end.skin == "sawn" else assumed(index.unit, "sheet")
+
+
+def depth_seen(index: JobIndex, run: Run, end: End) -> Figure:
+    """How wide a skin is: as deep as the end is seen; the usual depth of a wall or base run until it is read."""
+    key = "end depth wall" if run.stands == "wall" else "end depth base"
+    return entered(index.unit, end.depth_seen, key, f"depth seen at the {end.side} end")
+
+
+def rough_skin(index: JobIndex, side: str, height: Figure, depth: Figure) -> tuple[Figure, Figure]:
+    """Rough length and width of a skin: longer as strips are, wider by its scribe."""
+    longer = entered(index.unit, index.allowances.strip_length, "strip length")
+    scribe = entered(index.unit, index.allowances.skin_scribe, "skin scribe")
+    return (
+        total(f"skin at the {side} end, rough length", plus(height), plus(longer)),
+        total(f"skin at the {side} end, rough width", plus(depth), plus(scribe)),
+    )
 
 
 def first_veneered(index: JobIndex) -> PanelBuild:

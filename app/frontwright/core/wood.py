@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from frontwright.core.assumed import DENSITY, FLAT, assumed_moisture, entered_number
+from frontwright.core.assumed import COMMON, DENSITY, FLAT, assumed_moisture, entered_number
 from frontwright.core.figures import Figure, Term, only_assumed
 from frontwright.core.job import Species
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import in_units
+from frontwright.core.lengths import decimal, in_units
 
 
 def coefficient(index: JobIndex, species: str | None, cut: str = "flat") -> Figure:
@@ -27,7 +27,7 @@ def _sourced(figure: Figure, source: str) -> Figure:
 def density(index: JobIndex, species: str | None) -> Figure:
     """Density in lb/ft3 of an inch job, in kg/m3 of one in millimetres."""
     row = index.job.species.get(species or "") or Species("")
-    usual = Figure("density", DENSITY[index.unit], "assumed", "common practice, no source", measure="number")
+    usual = Figure("density", DENSITY[index.unit], "assumed", COMMON, measure="number")
     return entered_number(row.density, usual, f"density of {row.name or 'the wood'}")
 
 
@@ -50,13 +50,10 @@ def movement(name: str, width: Figure, per_cent: Figure, dry: Figure, wet: Figur
     change = max(Fraction(0), Fraction(in_units(wet.value)) - in_units(dry.value))
     value = Fraction(in_units(width.value)) * in_units(per_cent.value) * change
     terms = tuple(Term(f, 0) for f in (width, per_cent, wet, dry))
-    return Figure(name, value, "derived", f"width × coefficient × {_plain(change)} % of moisture", terms)
+    points = decimal(change, 3).rstrip("0").rstrip(".")
+    return Figure(name, value, "derived", f"width × coefficient × {points} % of moisture", terms)
 
 
 def guessed(moved: Figure) -> bool:
     """Whether a movement stands on the usual wood in a usual room: nobody said which."""
     return only_assumed(*(term.figure for term in moved.terms[1:]))
-
-
-def _plain(number: Fraction) -> str:
-    return f"{number.numerator}" if number.denominator == 1 else f"{float(number):g}"

@@ -169,7 +169,7 @@ class PageContents:
 
 @dataclass(frozen=True, slots=True)
 class WorkingLine:
-    """One line of a working (LOOK section 7): `depth` counts columns to the left; `sum`: a rule stands above it."""
+    """One line of a working: `depth` counts columns to the left; `sum`: a rule stands above it."""
 
     key: str
     name: str

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
 
+from frontwright.desk.whole_files import write_whole
 from frontwright.resources import resource
 from frontwright.store.places import user_data
 
@@ -46,9 +47,7 @@ def _write(paths: Sequence[Path]) -> None:
     place = _list_path()
     with suppress(OSError):
         place.parent.mkdir(parents=True, exist_ok=True)
-        new = place.with_name(place.name + ".new")
-        new.write_text(json.dumps([str(path) for path in paths], indent=1), "utf-8")
-        new.replace(place)
+        write_whole(place, json.dumps([str(path) for path in paths], indent=1).encode())
 
 
 def jobs_folder() -> Path:

@@ -8,7 +8,6 @@ but to the few that asked (`listen`). Every change goes through `enter`, `paste`
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from contextlib import suppress
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -20,27 +19,30 @@ from frontwright.core.job.references import REFERENCES
 from frontwright.core.lengths import Display, show
 from frontwright.core.plan import Plan, derive
 from frontwright.desk import guard
-from frontwright.desk.contents import Cell, Listener, Outcome, PageContents, SheetLine, Tab, WorkingLine
+from frontwright.desk.contents import Listener, Outcome, PageContents, SheetLine, Tab, WorkingLine
+from frontwright.desk.drafts import Drafts
 from frontwright.desk.edits import acts, learning, making, record, veneer
 from frontwright.desk.edits.edit import Edit, Refused
-from frontwright.desk.edits.entry import entered, entered_in_shop
+from frontwright.desk.edits.entry import entered
 from frontwright.desk.edits.rows import table
 from frontwright.desk.edits.start import NewJob, new_job
+from frontwright.desk.job_sheets import JobSheets
 from frontwright.desk.keys import Place, parts_of
-from frontwright.desk.order import cells_of, next_key
 from frontwright.desk.pages import pages
 from frontwright.desk.pages.findings import tabs
-from frontwright.desk.pages.view import SHOP, View, Wish
+from frontwright.desk.pages.view import SHOP, View
+from frontwright.desk.shop_desk import SHOP_VERBS, ShopDesk
+from frontwright.desk.shown import WISHES, Shown
 from frontwright.desk.ways import CHAPTER_OF_TABLE, cell_of, chapter_of, finding_key, veneer_subject
+from frontwright.desk.whole_files import write_whole
 from frontwright.desk.wording.numbers import count_of
 from frontwright.desk.working import working
 from frontwright.store import StoreError, create, open_job, open_shop
 
 if TYPE_CHECKING:
-    from frontwright.sheets.catalogue import Paper, SheetInfo
+    from frontwright.sheets.catalogue import Paper
     from frontwright.store.files import JobFile, ShopFile
 
-LONGEST_DRAFT = 20_000
 _UNITS = {"in": "inches", "mm": "millimetres"}
 
 
@@ -53,21 +55,14 @@ class Session:
 
     def __init__(self, book: JobFile, shop_file: ShopFile | None = None, shop_problem: str = "") -> None:
         self._book = book
-        self._shop_file = shop_file
-        self.shop_problem = shop_problem
+        self._shop = ShopDesk(shop_file, shop_problem)
+        self._sheets = JobSheets()
+        self._shown = Shown()
         self.step = 0
-        self.selected = ""
-        self._chosen: dict[str, str] = {}
-        self._wish = Wish()
         self._last_key = ""
-        self._drafts = book.drafts()
-        self._problems: dict[str, str] = {}
         self._listeners: list[Listener] = []
-        self._pages: dict[str, tuple[object, PageContents]] = {}
-        self._cells: dict[str, Cell] = {}
-        self._sheets: tuple[int, dict[str, SheetInfo]] | None = None
         self._plan = derive(book.job, self.shop)
-        self._problems = {place: why for place, text in self._drafts.items() if (why := self._why(place, text))}
+        self._drafts = Drafts(book, self._why)
 
     # -- opening and closing
 
@@ -109,8 +104,7 @@ class Session:
     def close(self) -> None:
         """Give both files back; a second time does nothing."""
         self._book.close()
-        if self._shop_file is not None:
-            self._shop_file.close()
+        self._shop.close()
 
     # -- what is there
 
@@ -129,7 +123,12 @@ class Session:
     @property
     def shop(self) -> Shop:
         """The shop's own entries, as its file has them now."""
-        return self._shop_file.shop if self._shop_file is not None else Shop()
+        return self._shop.shop
+
+    @property
+    def shop_problem(self) -> str:
+        """Why there is no shop file open; empty where there is one."""
+        return self._shop.problem
 
     @property
     def name(self) -> str:
@@ -148,11 +147,16 @@ class Session:
     @property
     def undo_name(self) -> str:
         """The step that `undo` takes back, in words; empty if there is none."""
-        return self._book.can_undo or ""
+        return self._undone().can_undo or ""
 
     @property
     def redo_name(self) -> str:
-        return self._book.can_redo or ""
+        return self._undone().can_redo or ""
+
+    def _undone(self) -> JobFile | ShopFile:
+        """The file whose steps are taken back: on the Shop page the shop's, else the job's."""
+        file = self._shop.file
+        return file if file is not None and self._shown.chapter == "shop" else self._book
 
     @property
     def paper(self) -> Paper:
@@ -165,31 +169,31 @@ class Session:
 
     # -- pages
 
+    @property
+    def selected(self) -> str:
+        """The subject that every table and drawing shows."""
+        return self._shown.selected
+
     def select(self, subject: str) -> None:
         """Select a subject: every table and drawing shows it."""
-        self.selected = subject
+        self._shown.selected = subject
 
     def choose(self, chapter: str, subject: str) -> None:
         """Stand the chooser of a page on a subject, and select that."""
-        self._chosen[chapter] = subject
+        self._shown.choose(chapter, subject)
         if chapter != "shop":
-            self.selected = subject
+            self.select(subject)
 
     def page(self, chapter: str, subject: str | None = None) -> PageContents:
         """The contents of a page; `subject` stands its chooser elsewhere. KeyError if there is no such page."""
+        make = pages()[chapter]
         if subject is not None:
-            self._chosen[chapter] = subject
-        state = (self.step, self._chosen.get(chapter, ""), self.selected, self._wish, dict(self._drafts))
-        kept = self._pages.get(chapter)
-        if kept is None or kept[0] != state:
-            kept = (state, pages()[chapter](self._view(chapter)))
-            self._pages[chapter] = kept
-        self._cells = cells_of(kept[1])
-        return kept[1]
+            self._shown.choose(chapter, subject)
+        return self._shown.page(chapter, (self.step, self._drafts.texts), lambda: make(self._view(chapter)))
 
     def tabs(self) -> tuple[Tab, ...]:
         """The pages with their strongest findings."""
-        states = [line.state for line in self.sheets()] if self._sheets is not None else []
+        states = [line.state for line in self._sheets.lines(self._plan)] if self._sheets.looked_at else []
         return tabs(self._view(""), states.count("stale"), states.count("held"))
 
     def _view(self, chapter: str) -> View:
@@ -197,16 +201,16 @@ class Session:
             self.job,
             self._plan,
             self.shop,
-            self._chosen.get(chapter, ""),
+            self._shown.chosen(chapter),
             self.selected,
-            self._drafts,
-            self._problems,
-            self._wish,
+            self._drafts.texts,
+            self._drafts.problems,
+            self._shown.wish,
         )
 
     def working(self, place: str, opened: Collection[str] = ()) -> tuple[str, tuple[WorkingLine, ...]]:
         """Title and lines of the working of the figure in a cell; no lines where the cell has no figure."""
-        cell = self._cells.get(place)
+        cell = self._shown.cells.get(place)
         if cell is None or cell.figure is None:
             return (cell.name if cell else ""), ()
         return cell.name or cell.figure.name, working(cell.figure, opened, self.display)
@@ -217,7 +221,10 @@ class Session:
         """Take what was typed into a cell. Where it cannot stand it is kept as a draft and the outcome says why."""
         try:
             if place.startswith(SHOP):
-                return self._enter_in_shop(place, text)
+                said = self._shop.enter(place, text, self.display)
+                self._drafts.forget(place)
+                self._changed()
+                return Outcome(said=said, next_key=self._shown.next(place))
             edit = self._entry(self.job, place, text)
             job, plan = self._tried(edit)
             if job is not self.job and (why := guard.refusal(Place.of(place), self._plan, plan)):
@@ -228,7 +235,7 @@ class Session:
             return Outcome(problem=str(refused))
         self._forget(place)
         self._last_key = place
-        return replace(outcome, next_key=self._next(place))
+        return replace(outcome, next_key=self._shown.next(place))
 
     def paste(self, places: Sequence[str], texts: Sequence[str]) -> Outcome:
         """Take a block of cells as one edit; what cannot stand stays as a draft in its cell."""
@@ -256,7 +263,8 @@ class Session:
         verb, *objects = parts_of(action)
         try:
             if acts.is_edit(verb):
-                return self._done(acts.edit_of(self.job, verb, tuple(objects)))
+                outcome = self._done(acts.edit_of(self.job, verb, tuple(objects)))
+                return replace(outcome, next_key=self._first_cell(outcome.select))
             if veneer.is_edit(verb):
                 return self._done(veneer.edit_of(self.job, self._plan, verb, tuple(objects)))
             return self._other(verb, objects)
@@ -284,11 +292,12 @@ class Session:
     def _swapped(self, name: str, word: str, nothing: str, *, back: bool) -> Outcome:
         if not name:
             return Outcome(problem=nothing)
+        file = self._undone()
         try:
-            job = self._book.undo() if back else self._book.redo()
+            _ = file.undo() if back else file.redo()
         except StoreError as error:
             return Outcome(problem=str(error))
-        self._take(derive(job, self.shop))
+        self._take(self._plan if file is not self._book else derive(self.job, self.shop))
         return Outcome(said=f"{word}: {name}")
 
     def _entry(self, job: Job, place: str, text: str, *, pasted: bool = False) -> Edit:
@@ -322,7 +331,7 @@ class Session:
         if self._book.step != before:
             self._take(plan)
         if edit.select:
-            self.selected = edit.select
+            self.select(edit.select)
         return Outcome(said=" ".join(part for part in (edit.said, told) if part), select=edit.select)
 
     def _take(self, plan: Plan) -> None:
@@ -335,10 +344,10 @@ class Session:
         for listener in self._listeners:
             listener()
 
-    def _next(self, place: str) -> str:
-        """The next cell in measuring order on the page that was shown last."""
-        shown = next((page for _, page in self._pages.values() if place in cells_of(page)), None)
-        return next_key(shown, place) if shown is not None else ""
+    def _first_cell(self, subject: str) -> str:
+        """Where typing goes on after something was put in: its first cell on the page that is shown."""
+        chapter = self._shown.chapter
+        return self._shown.first(self.page(chapter), subject) if chapter and subject else ""
 
     # -- actions that are no edits of the job
 
@@ -347,24 +356,19 @@ class Session:
             return self._way(objects[0], objects[1])
         if verb == "take-over" and len(objects) == 2:
             return self._done(making.take_over(self.job, self.shop, objects[0], objects[1]))
-        if verb == "look" and objects:
-            return self._wished(replace(self._wish, look=objects[0]))
-        if verb == "whole-look":
-            return self._wished(replace(self._wish, whole=not self._wish.whole))
-        if verb == "height" and len(objects) == 2:
-            return self._wished(replace(self._wish, heights=self._wish.heights | {f"{objects[0]}/{objects[1]}"}))
         if verb == "use-learned" and objects:
             return self._done(learning.use_learned(self.job, self.shop, objects[0]))
         if verb == "learn":
             return self._learn(objects[0] if objects else "")
-        if verb in ("keep-in-shop", "shop-new", "shop-delete") and objects:
-            return self._in_shop(verb, objects)
+        if verb in WISHES:
+            self._shown.have(verb, objects)
+            self._changed()
+            return Outcome()
+        if verb in SHOP_VERBS and objects:
+            outcome = self._shop.act(verb, objects, self.job)
+            self._changed()
+            return outcome
         raise Refused(f"Nothing is known by “{verb}”: choose a button of the page.")
-
-    def _wished(self, wish: Wish) -> Outcome:
-        self._wish = wish
-        self._changed()
-        return Outcome()
 
     def _way(self, finding: str, number: str) -> Outcome:
         """A way out: carried out where the desk can, else the cell is shown in which it is done."""
@@ -381,105 +385,42 @@ class Session:
         place = cell_of(self.job, check, way)
         chapter = CHAPTER_OF_TABLE.get(parts_of(place)[0], "making") if place else chapter_of(check)
         subject = way.of if not place or way.of in self.plan.fronts.fronts else check.where[0]
-        self._look_at(check, way, place)
+        self._shown.look_at(self._plan, check, place)
+        self._shown.choose("veneer", veneer_subject(self.plan, place, way.of) or self._shown.chosen("veneer"))
         self.select(subject)
         return Outcome(select=subject, next_key=place, chapter=chapter)
 
-    def _look_at(self, check: Check, way: WayOut, place: str) -> None:
-        """Stand the pages on what a finding is about, and have the cell shown in which it is put right."""
-        of = check.where[0]
-        front = self.plan.fronts.fronts.get(of)
-        opening = self.plan.survey.openings.get(front.opening if front else of)
-        run = opening.run if opening else next((r.id for r in self.plan.survey.runs if of in (r.id, *r.order)), "")
-        if run:
-            self._chosen |= {"survey": run, "fronts": run}
-        if of in self.plan.making.fronts:
-            self._chosen["making"] = of
-        self._chosen["veneer"] = veneer_subject(self.plan, place, way.of) or self._chosen.get("veneer", "")
-        where = Place.of(place) if place else None
-        if where is not None and where.table in ("allowances", "limits"):
-            self._chosen["shop"] = where.table.capitalize()
-        look = where.row if where is not None and where.table == "looks" else self._wish.look
-        self._wish = replace(self._wish, look=look, asked=place)
+    def _learn(self, all_the_same: str) -> Outcome:
+        """What the saws of this job lost, among the shop's learned figures; an outlier only when it is asked for."""
+        outcome, counted = self._shop.learn(self.job, self._plan, self.name, self.display, bool(all_the_same))
+        if counted:
+            self._done(learning.counted(counted))
+        return outcome
 
     def _finding(self, finding: str) -> Check | None:
         return next((check for check in self._plan.checks if check.is_open and finding_key(check) == finding), None)
-
-    # -- the shop
-
-    def _enter_in_shop(self, place: str, text: str) -> Outcome:
-        inner = place.removeprefix(SHOP)
-        _, said = entered_in_shop(self.shop, inner, text, self.display)
-        self._change_shop(f"enter {inner}", lambda shop: entered_in_shop(shop, inner, text, self.display)[0], place)
-        self._forget(place)
-        return Outcome(said=said, next_key=self._next(place))
-
-    def _in_shop(self, verb: str, objects: list[str]) -> Outcome:
-        name, row = objects[0], objects[-1]
-        if name not in Shop.kinds():
-            raise Refused(f"There are no entries in “{name}”: choose another page.")
-        if verb == "keep-in-shop":
-            if row not in table(self.job, name):
-                raise Refused(f"“{row}” is no longer there: choose another row.")
-            self._change_shop(f"keep {row}", lambda shop: making.kept_in_shop(shop, self.job, name, row))
-            return Outcome(said=f"{row} is in the shop now", select=row)
-        if verb == "shop-new":
-            self._change_shop("new entry", lambda shop: making.new_shop_entry(shop, name)[0])
-            return Outcome()
-        self._change_shop(f"take out {row}", lambda shop: making.without_shop_entry(shop, name, row))
-        return Outcome(said=f"{row} is out of the shop")
-
-    def _learn(self, all_the_same: str) -> Outcome:
-        """What the saws of this job lost, among the shop's learned figures; an outlier only when it is asked for."""
-        seen = learning.seen_losses(self.job, self._plan)
-        held = learning.outliers(self.shop, seen)
-        counted = seen if all_the_same else [one for one in seen if one not in held]
-        if counted:
-            self._change_shop("learn", lambda shop: learning.learned_shop(shop, counted, self.name, self.display.unit))
-            self._done(learning.counted(counted))
-        said = " ".join(learning.told(self.shop, counted, self.display))
-        asked = " ".join(learning.asked(self.shop, held, self.display)) if not all_the_same else ""
-        if not seen:
-            return Outcome(problem="There is nothing to learn: no slice was measured that is not counted already.")
-        return Outcome(said=f"{said} {asked}".strip())
-
-    def _change_shop(self, name: str, change: making.ShopChange, field: str | None = None) -> None:
-        if self._shop_file is None:
-            raise Refused(self.shop_problem or "There is no shop file open.")
-        self._shop_file.apply(name, change, field)
-        self._changed()
 
     # -- what is being typed
 
     def drafts(self) -> Mapping[str, str]:
         """Text by cell that is being typed, or that could not be taken."""
-        return self._drafts
+        return self._drafts.texts
 
     def keep_draft(self, place: str, text: str) -> None:
         """Keep half-typed text; it survives closing and a crash."""
-        kept = text[:LONGEST_DRAFT]
-        if self._drafts.get(place) == kept:
-            return
-        self._drafts = {**self._drafts, place: kept}
-        with suppress(StoreError):
-            self._book.keep_draft(place, kept)
+        self._drafts.keep(place, text)
 
     def drop_draft(self, place: str) -> None:
         """Forget the text at a place: it was given up."""
         self._forget(place)
 
     def _refuse(self, place: str, text: str, why: str) -> None:
-        self._problems[place] = why
-        self.keep_draft(place, text)
+        self._drafts.refuse(place, text, why)
         self._last_key = ""
         self._changed()
 
     def _forget(self, place: str) -> None:
-        self._problems.pop(place, None)
-        if place in self._drafts:
-            self._drafts = {k: v for k, v in self._drafts.items() if k != place}
-            with suppress(StoreError):
-                self._book.drop_draft(place)
+        if self._drafts.forget(place):
             self._changed()
 
     def _why(self, place: str, text: str) -> str:
@@ -495,36 +436,20 @@ class Session:
     # -- sheets
 
     def sheets(self) -> tuple[SheetLine, ...]:
-        """The list of sheets with the state of each."""
-        from frontwright.desk.sheets_list import sheet_lines
-
-        return sheet_lines(self._plan, self._infos())
+        """The list of sheets with the state of each: the page Sheets."""
+        self._shown.chapter = "sheets"
+        return self._sheets.lines(self._plan)
 
     def sheet_pdf(self, keys: Sequence[str], paper: Paper | None = None) -> bytes | str:
         """These sheets as one PDF, the bytes that are previewed, saved and printed; or one sentence why not."""
-        from frontwright.desk.sheets_list import pdf
-
-        return pdf(self._plan, self._named(keys), paper or self.paper, _now())
+        return self._sheets.pdf(self._plan, keys, paper or self.paper, _now())
 
     def sheets_printed(self, keys: Sequence[str]) -> Outcome:
         """Note that these sheets were printed or saved: from now on they can be current or stale."""
-        from frontwright.desk.sheets_list import printed_edit
-
         try:
-            return self._done(printed_edit(self.job, self._named(keys), _now()))
+            return self._done(self._sheets.printed(self._plan, keys, _now()))
         except Refused as refused:
             return Outcome(problem=str(refused))
-
-    def _infos(self) -> dict[str, SheetInfo]:
-        from frontwright.desk.sheets_list import sheet_infos
-
-        if self._sheets is None or self._sheets[0] != self.step:
-            self._sheets = (self.step, sheet_infos(self._plan))
-        return self._sheets[1]
-
-    def _named(self, keys: Sequence[str]) -> list[SheetInfo]:
-        infos = self._infos()
-        return [info for one, info in infos.items() if one in keys]
 
     # -- other forms
 
@@ -534,7 +459,7 @@ class Session:
             if path.suffix.lower() == ".json":
                 from frontwright.exchange.json_form import job_to_json
 
-                _write_new(path, job_to_json(self.job))
+                write_whole(path, job_to_json(self.job).encode())
             else:
                 self._book.copy_to(path)
         except StoreError as error:
@@ -548,16 +473,6 @@ def _all(job: Job, edits: Sequence[Edit]) -> Job:
     for edit in edits:
         job = edit.change(job)
     return job
-
-
-def _write_new(path: Path, text: str) -> None:
-    """Written beside its place first, so that there is never half a file."""
-    new = path.with_name(path.name + ".new")
-    try:
-        new.write_text(text, "utf-8")
-        new.replace(path)
-    finally:
-        new.unlink(missing_ok=True)
 
 
 def _now() -> str:

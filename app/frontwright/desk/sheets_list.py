@@ -44,9 +44,10 @@ def why_stale(printed: Printed, info: SheetInfo) -> str:
     for name, text in now.items():
         if name in before and before[name] != text:
             return f"{name} was {before[name]}, now {text}"
-    more = next((name for name in now if name not in before), None)
+    more = next((name for name, text in now.items() if text and name not in before), None)
     if more is not None and before:
-        return f"{more} is {now[more]}, which the sheet does not show"
+        said = now[more] if now[more].startswith("is ") else f"is {now[more]}"
+        return f"{more} {said}, which the sheet does not show"
     gone = next((name for name in before if name not in now), None)
     return f"{gone} was {before[gone]} and is gone" if gone is not None else "what it rests on has changed"
 

@@ -16,7 +16,7 @@ from frontwright.core.figures import Figure
 from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.fronts.result import FrontPlan, RowPlan, Sum
 from frontwright.core.hardware.result import CupPlan
-from frontwright.core.lengths import UNITS_IN, Exact, Unit, exact_text, in_units, six_places
+from frontwright.core.lengths import UNITS_IN, Exact, Unit, decimal, exact_text, in_units, six_places
 from frontwright.core.making.result import Chain, Dowels, FrontMaking, PanelPart, Part, Proof, SetUp
 from frontwright.core.plan import Plan
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan
@@ -94,13 +94,6 @@ def _section(value: object) -> str:
     if not isinstance(value, list) or not value:
         return json.dumps(value, ensure_ascii=False)
     return "[\n" + ",\n".join(f"  {json.dumps(row, ensure_ascii=False)}" for row in value) + "\n ]"
-
-
-def decimal(number: Fraction | int, places: int) -> str:
-    """A plain number as a decimal of so many places, half up."""
-    scaled = (2 * number * 10**places + 1) // 2
-    digits = str(abs(scaled)).rjust(places + 1, "0")
-    return f"{'-' * (scaled < 0)}{digits[:-places]}.{digits[-places:]}"
 
 
 def _length(figure: Figure | None, unit: Unit) -> str | None:

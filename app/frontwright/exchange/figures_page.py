@@ -1,7 +1,8 @@
-"""Everything derived of a job as plain text for reading: one block a subject, lengths to the job's step.
+"""Everything derived of a job as plain text for reading: one block a subject.
 
-A figure in (brackets) is assumed or rests on something assumed; `~` stands before one that is finer than the step; a
-dash stands where nothing was measured or nothing applies.
+Lengths are shown to the job's step, thin ones to a finer one that tells them whole. A figure in (brackets) is assumed
+or rests on something assumed; `~` stands before one that no usual step tells whole; a dash stands where nothing was
+measured or nothing applies.
 """
 
 from __future__ import annotations
@@ -10,9 +11,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
-from frontwright.core.lengths import Display, show
+from frontwright.core.lengths import Display, decimal, finest, show
 from frontwright.core.plan import Plan
-from frontwright.exchange.figures_json import CONTENT_PLACES, MASS_PLACES, SIDES, Sentence, decimal
+from frontwright.exchange.figures_json import CONTENT_PLACES, MASS_PLACES, SIDES, Sentence
 
 type Line = Sequence[str]
 NOTHING = "-"
@@ -46,32 +47,24 @@ def _answer(check: Check) -> str:
 
 
 def _blocks(plan: Plan) -> Iterator[tuple[str, Line, Iterable[Line]]]:
-    d = plan.display
+    """Title, head and lines of each block, in the order of the trade."""
     yield "Members", ("id", "kind", "left", "right", "across"), _members(plan)
     yield "Openings", ("id", "width", "most", "height", "most", "lean"), _openings(plan)
+    yield "Closures", ("of", "sum", "overall", "error", "readings"), _closures(plan)
     yield "Fronts", ("id", "kind", "width", "height", *SIDES, "hinges", "mass"), _fronts(plan)
     yield "Sums", ("of", "terms", "total", "overall"), _sums(plan)
+    yield "Rows with the grain through", ("fronts", "blank", "gap", "kerf", "trim", "movement"), _rows(plan)
     yield "Parts", ("id", "kind", "qty", "length", "width", "thickness", "rough"), _parts(plan)
-    yield (
-        "Panels",
-        ("front", "along the grain", "across", "thickness", "grain", "leaves across"),
-        (
-            (p.front, _seen(p.along, d), _seen(p.across, d), _seen(p.thickness, d), p.grain, _count(p.leaves_across))
-            for made in plan.making.fronts.values()
-            for p in made.panels
-        ),
-    )
-    yield (
-        "Hinges",
-        ("front", "count", "heights of their centres"),
-        ((h.front, str(h.count), _several(h.heights, d)) for h in plan.hardware.hinges.values()),
-    )
-    yield (
-        "Strips and skins",
-        ("id", "on", "length", "width", "thickness"),
-        ((s.id, s.on, _seen(s.length, d), _seen(s.width, d), _seen(s.thickness, d)) for s in plan.facing.strips),
-    )
-    yield "Leaves", ("for", "length", "count"), ((f.use, _seen(f.length, d), str(f.count)) for f in plan.veneer.leaves)
+    yield "Panels", ("front", "along the grain", "across", "thickness", "grain", "leaves across"), _panels(plan)
+    yield "Proofs", ("front", "of", "line", ""), _proofs(plan)
+    yield "Chains of thickness", ("front", "slice", "glued", "pressed", "veneer left", "panel", "rabbet"), _chains(plan)
+    yield "Dowels", ("front", "rail", "from the outer edge"), _dowels(plan)
+    yield "Hinges", ("front", "count", "heights of their centres"), _hinges(plan)
+    yield "Cups", ("front", "centre", "far edge", "room", "floor left"), _cups(plan)
+    yield "Set-ups", ("work", "setting", "pieces", "parts"), _set_ups(plan)
+    yield "Strips and skins", ("id", "on", "length", "width", "thickness"), _strips(plan)
+    yield "Leaves", ("for", "length", "count", "spares"), _leaves(plan)
+    yield "Billets", ("saw", "length", "width", "thickness", "leaves", "rest"), _billets(plan)
     yield "Stock", ("form", "species", "thickness", "pieces", "content"), _stock(plan)
 
 
@@ -86,6 +79,14 @@ def _openings(plan: Plan) -> Iterator[Line]:
     for opening in plan.survey.openings.values():
         sizes = (opening.width_least, opening.width_most, opening.height_least, opening.height_most, opening.lean)
         yield opening.id, *(_seen(figure, plan.display) for figure in sizes)
+
+
+def _closures(plan: Plan) -> Iterator[Line]:
+    d = plan.display
+    for run in plan.survey.runs:
+        for each in (*run.closures, *run.column_closures.values()):
+            place = f"{run.id}, {each.at}" if each.at else run.id
+            yield place, *(_seen(f, d) for f in (each.sum, each.overall, each.error)), str(each.readings)
 
 
 def _fronts(plan: Plan) -> Iterator[Line]:
@@ -111,12 +112,90 @@ def _sums(plan: Plan) -> Iterator[Line]:
         yield " ".join(each.of), terms, _seen(each.total, d), _seen(each.equals, d)
 
 
+def _rows(plan: Plan) -> Iterator[Line]:
+    d = plan.display
+    for row in plan.fronts.rows:
+        blank = f"{_seen(row.blank_length, d)} x {_seen(row.blank_width, d)}"
+        yield " ".join(row.fronts), blank, *(_seen(f, d) for f in (row.gap, row.kerf, row.trim, row.movement))
+
+
 def _parts(plan: Plan) -> Iterator[Line]:
     d = plan.display
     for part in plan.making.parts:
         rough = [_seen(each, d) for each in (part.rough_length, part.rough_width) if each is not None]
         sizes = (_seen(part.length, d), _seen(part.width, d), _seen(part.thickness, d))
         yield part.id, part.kind, str(part.qty), *sizes, " x ".join(rough) or NOTHING
+
+
+def _panels(plan: Plan) -> Iterator[Line]:
+    for made in plan.making.fronts.values():
+        for p in made.panels:
+            sizes = (_seen(figure, plan.display) for figure in (p.along, p.across, p.thickness))
+            yield p.front, *sizes, p.grain, _count(p.leaves_across)
+
+
+def _proofs(plan: Plan) -> Iterator[Line]:
+    for made in plan.making.fronts.values():
+        for proof in made.proofs:
+            line = f"{_side(proof.left, plan.display)} = {_side(proof.right, plan.display)}"
+            yield proof.front, proof.kind, line, "agrees" if proof.agrees else "DOES NOT AGREE"
+
+
+def _side(terms: Iterable[tuple[int, Figure]], display: Display) -> str:
+    """One side of a proof: "2 x 2 1/4 + 9 5/8 - 2 x 3/8"."""
+    text = ""
+    for times, figure in terms:
+        size = _seen(figure, display)
+        sign = (" - " if times < 0 else " + ") if text else "-" if times < 0 else ""
+        text += f"{sign}{size if abs(times) == 1 else f'{abs(times)} x {size}'}"
+    return text
+
+
+def _chains(plan: Plan) -> Iterator[Line]:
+    for made in plan.making.fronts.values():
+        if (c := made.chain) is not None:
+            steps = (c.slice, c.glued, c.pressed, c.veneer_left, c.panel, c.rabbet_depth)
+            yield c.of, *(_seen(figure, plan.display) for figure in steps)
+
+
+def _dowels(plan: Plan) -> Iterator[Line]:
+    for made in plan.making.fronts.values():
+        for dowels in made.dowels:
+            yield dowels.front, dowels.rail, _several(dowels.from_outer_edge, plan.display)
+
+
+def _hinges(plan: Plan) -> Iterator[Line]:
+    for hinge in plan.hardware.hinges.values():
+        yield hinge.front, str(hinge.count), _several(hinge.heights, plan.display)
+
+
+def _cups(plan: Plan) -> Iterator[Line]:
+    for cup in plan.hardware.cups.values():
+        sizes = (cup.centre, cup.far_edge, cup.limit, cup.floor_left)
+        yield cup.front, *(_seen(figure, plan.display) for figure in sizes)
+
+
+def _set_ups(plan: Plan) -> Iterator[Line]:
+    for each in plan.making.set_ups:
+        parts = " ".join(part.id for part in each.parts)
+        yield each.work, _seen(each.setting, plan.display), str(each.pieces), parts
+
+
+def _strips(plan: Plan) -> Iterator[Line]:
+    for strip in plan.facing.strips:
+        yield strip.id, strip.on, *(_seen(f, plan.display) for f in (strip.length, strip.width, strip.thickness))
+
+
+def _leaves(plan: Plan) -> Iterator[Line]:
+    for leaf in plan.veneer.leaves:
+        yield leaf.use, _seen(leaf.length, plan.display), str(leaf.count), str(leaf.spares)
+
+
+def _billets(plan: Plan) -> Iterator[Line]:
+    d = plan.display
+    for billet in plan.veneer.billets:
+        sizes = (_seen(figure, d) for figure in (billet.length, billet.width, billet.thickness))
+        yield billet.machine, *sizes, str(billet.leaves), _seen(billet.rest, d)
 
 
 def _stock(plan: Plan) -> Iterator[Line]:
@@ -129,7 +208,7 @@ def _stock(plan: Plan) -> Iterator[Line]:
 def _seen(figure: Figure | None, display: Display) -> str:
     if figure is None:
         return NOTHING
-    text = show(figure.value, display)
+    text = show(figure.value, finest(figure.value, display))
     return f"({text})" if figure.rests else text
 
 

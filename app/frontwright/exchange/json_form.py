@@ -13,11 +13,11 @@ from typing import Any
 from frontwright.core.job import Amount, Heading, Job, Shop, Table, amount
 from frontwright.core.job.declared import Declared, declared
 from frontwright.core.lengths import Typed, Unit, exact_text, typed
-from frontwright.exchange.json_reading import BadJobText, read_form
-from frontwright.exchange.json_values import exact_number
+from frontwright.exchange.json_reading import MOST_BYTES, BadJobText, read_form
 
 __all__ = [
     "JOB_FORMAT",
+    "MOST_BYTES",
     "SHOP_FORMAT",
     "VERSION",
     "BadJobText",
@@ -103,7 +103,7 @@ def _typed(value: Typed, unit: Unit) -> object:
 def _amount(value: Amount) -> object:
     if amount(value.text) == value:
         return value.text
-    return {"text": value.text, "is": None if value.value is None else exact_number(value.value)}
+    return {"text": value.text, "is": None if value.value is None else str(value.value)}
 
 
 def _json(value: object) -> str:

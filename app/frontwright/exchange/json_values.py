@@ -1,4 +1,4 @@
-"""Single values of the JSON form from what JSON gives, and exact numbers as text."""
+"""Single values of the JSON form from what JSON gives."""
 
 from __future__ import annotations
 
@@ -17,11 +17,6 @@ LONGEST_TEXT = 20_000
 
 class WrongValueError(Exception):
     """A value is not what its field takes; `str()` says what the field must be."""
-
-
-def exact_number(number: Fraction) -> str:
-    """A number exactly: whole, or as a fraction `a/b`."""
-    return str(number)
 
 
 def value_from(field: Declared, found: object, unit: Unit) -> object:

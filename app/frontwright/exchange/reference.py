@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from frontwright.core.job import Amount, Species, amount
-from frontwright.core.lengths import Unit
+from frontwright.core.lengths import Unit, decimal
 from frontwright.resources import resource
 
 _HANDBOOK = "Wood Handbook, FPL-GTR-190"
@@ -55,9 +55,7 @@ def _density(gravity: str, unit: Unit) -> Amount | None:
     if not gravity:
         return None
     water, places = _WATER[unit]
-    scaled = water * Fraction(gravity) * _WET * 10**places
-    digits = str((2 * scaled + 1) // 2).rjust(places + 1, "0")
-    return amount(f"{digits[:-places]}.{digits[-places:]}" if places else digits)
+    return amount(decimal(water * Fraction(gravity) * _WET, places))
 
 
 def _source(line: Line, *, own: bool, dense: bool) -> str:

@@ -18,7 +18,19 @@ from frontwright.sheets.listing import inside
 from frontwright.sheets.pen import OUTLINE, THIN
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.subjects import Shows, chosen_for, front_ids, part_figures, sheet
-from frontwright.sheets.words import Part, Words, exactly, figure, finely, fit, strong, text_of, width_of, words
+from frontwright.sheets.words import (
+    Part,
+    Words,
+    exactly,
+    figure,
+    finely,
+    fit,
+    strong,
+    text_of,
+    width_of,
+    with_plan,
+    words,
+)
 
 HEAD, PART_HEAD, PART_ROW, PROOF_ROW, LINE_ROW, GLUED = 21.0, 7.4, 11.0, 7.0, 10.0, 16.6
 LEAST_PICTURE = 62.0
@@ -51,13 +63,12 @@ def infos(plan: Plan) -> list[SheetInfo]:
 def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     """One page; a second where the parts leave no room for the drawing."""
     front, made = plan.fronts.fronts[info.subject], plan.making.fronts[info.subject]
-    picture = of_front(plan, info.subject)
     box = standing(info, plan.display, also_when_nothing=True)
     width, height = inside(paper)
     room = height - HEAD - sentence_height(box, width)
     blocks = list(_blocks(plan, front, made))
     first, second = _shared_out(blocks, room - LEAST_PICTURE)
-    n = picture.scale(width + 8, room - sum(block.height for block in first) - 2)
+    picture, n = of_front(plan, info.subject, (width + 10, room - sum(block.height for block in first) - 1))
     cells = (("run", front.run), ("scale", said_scale(n)))
     name = f"10  {info.title}"
     pages = [Leaf(_drawer(plan, front, made, box, first, picture, n), name, cells)]
@@ -80,6 +91,10 @@ def _info(plan: Plan, front: FrontPlan, made: FrontMaking) -> SheetInfo:
     figures += [
         (f"dowel {n} of the {d.rail} of {of}", v) for d in made.dowels for n, v in enumerate(d.from_outer_edge, 1)
     ]
+    if made.dowels:
+        figures.append((f"dowels of {of}, into each part", made.build.dowel_depth))
+    if (row := plan.fronts.row_of.get(of)) is not None:
+        figures.append((f"board of {', '.join(row.fronts)}", row.blank_length))
     hinges, cup = plan.hardware.hinges.get(of), plan.hardware.cups.get(of)
     if hinges and _hinged(front):
         figures += [(f"height of hinge {n} of {of}", height) for n, height in enumerate(hinges.heights, 1)]
@@ -145,7 +160,7 @@ def _drawer(
         heights = sum(block.height for block in blocks)
         if picture:
             low = page.bottom - heights
-            picture.draw(page, page.left + 2, y + 1, page.right - page.left - 4, low - y - 2, n)
+            picture.draw(page, page.left + 1, y + 0.5, page.right - page.left - 2, low - y - 1, n)
             y = low
         for block in blocks:
             block.draw(page, y)
@@ -222,10 +237,19 @@ def _part(page: Page, top: float, display: Display, part: MadePart, columns: tup
     pen.words(name, base, fit(words(part.kind, size=13, bold=True), pieces - name - 6))
     _pieces(page, pieces, base, part.qty)
     for x, of, room in ((length, part.length, width - length), (width, part.width, thick - width)):
-        pen.words(x, base, fit(words(*figure(of, display), size=20, bold=True), room - 1.5))
+        pen.words(x, base, _size(of, display, room - 1.5))
     pen.words(thick, base, fit(words(*finely(part.thickness, display), size=12.5), is_boxes[0] - thick - 2))
     for x in is_boxes:
         pen.pencil(x, top + 1.3, 22, 8.6)
+
+
+def _size(of: Figure, display: Display, room: float) -> Words:
+    """A size to work to; one that was measured stands smaller, with the plan struck out beside it."""
+    line = words(*with_plan(of, display), size=20, bold=True)
+    for smaller in (17, 14.5, 12):
+        if width_of(line) > room and of.planned is not None:
+            line = words(*with_plan(of, display), size=smaller, bold=True)
+    return fit(line, room)
 
 
 def _alike(parts: tuple[MadePart, ...]) -> tuple[MadePart, ...]:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from frontwright.core.figures import Figure, plus, total
-from frontwright.core.fronts.result import FrontPlan, Sum
+from frontwright.core.fronts.result import FrontPlan, RowPlan, Sum
 from frontwright.core.lengths import Display
 from frontwright.core.plan import Plan
 from frontwright.sheets.base import FOOT, SIZES, Leaf, Page, sentence_height, standing
@@ -16,12 +16,15 @@ from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.notes import Note, notes, scheme_of
 from frontwright.sheets.pen import OUTLINE
 from frontwright.sheets.picture import said_scale
-from frontwright.sheets.subjects import Shows, chosen_for, run_ids, run_of, sheet
+from frontwright.sheets.subjects import Shows, chosen_for, ends_told, run_ids, run_of, sheet
 from frontwright.sheets.words import CLIPPED, Part, Words, exactly, figure, fit, strong, words, wrap
 
-HEAD, SIDE, BESIDE, BETWEEN = 13.5, 42.0, 80.0, 1.0
+HEAD, BESIDE, BETWEEN = 13.5, 80.0, 1.0
+SIDE: dict[Paper, float] = {"a4": 42.0, "letter": 35.0}  # letter is shorter: notes give way before the scale does
 CODES = ("hinge-overlay", "cover", "wall-clearance", "kerf-vs-reveal", "panel-movement")
 MOST_NOTES = 6
+BOX = 11.8  # from one pencil box to the next under it
+UNDER = 58.0  # room for boxes and sums under a drawing that takes the whole width
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +54,19 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
         plan,
         info.subject,
         (width - BESIDE - 4, height),
-        (width - SIDE - 4, row),
+        (width, height - UNDER),
+        (width - SIDE[paper] - 4, row),
         (width - BESIDE - 4, row),
     )
     cells = (("seen from", "front"), ("scale", said_scale(rows.n)))
-    return [Leaf(_drawer(plan, info.subject, box, rows), f"6  elevation of run {info.subject}", cells, landscape=True)]
+    return [
+        Leaf(
+            _drawer(plan, info.subject, box, rows, SIDE[paper]),
+            f"6  elevation of run {info.subject}",
+            cells,
+            landscape=True,
+        )
+    ]
 
 
 def _info(plan: Plan, run: str) -> SheetInfo:
@@ -63,6 +74,7 @@ def _info(plan: Plan, run: str) -> SheetInfo:
     figures: list[tuple[str, Figure]] = []
     for front in fronts:
         figures += [(f"width of {front.id}", front.width), (f"height of {front.id}", front.height)]
+        figures += _frame(plan, front)
     for number, of in enumerate(_sums(plan, run), 1):
         figures += [(f"term {place} of sum {number}", term) for place, term in enumerate(of.terms, 1)]
         figures.append((f"overall of sum {number}", of.equals))
@@ -70,10 +82,24 @@ def _info(plan: Plan, run: str) -> SheetInfo:
     told += [(f"grain of {front.id}", front.grain) for front in fronts]
     told += [("note", "".join(str(part) for part in note.parts)) for note in notes(plan, _subjects(fronts), CODES)]
     found = run_of(plan, run)
+    told += ends_told(found) if found else []
+    figures += [(f"board of {', '.join(row.fronts)}", row.blank_length) for row in _grained(plan, fronts)]
     ids = (run_ids(found) if found else {run}) | _subjects(fronts)
     assumptions = tuple(a for front in fronts for a in chosen_for(front))
     shows = Shows(tuple(figures), tuple(told), assumptions)
     return sheet(plan, "06", "elevation", run, f"elevation of run {run}", ids, shows)
+
+
+def _frame(plan: Plan, front: FrontPlan) -> Iterator[tuple[str, Figure]]:
+    """The frame of a front as the drawing shows it."""
+    made = plan.making.fronts.get(front.id)
+    if made is None:
+        return
+    for word, of in (("stile", made.stile), ("top rail", made.top_rail), ("bottom rail", made.bottom_rail)):
+        if of is not None:
+            yield f"{word} of {front.id}", of
+    for number, of in enumerate(made.mid_rail_low, 1):
+        yield f"mid rail {number} of {front.id}, lower edge", of
 
 
 def _fronts(plan: Plan, run: str) -> list[FrontPlan]:
@@ -93,30 +119,35 @@ def _sums(plan: Plan, run: str) -> list[Sum]:
     return list(told.values())
 
 
-def _drawer(plan: Plan, run: str, box: Words, rows: Rows) -> Callable[[Page], None]:
+def _drawer(plan: Plan, run: str, box: Words, rows: Rows, aside: float) -> Callable[[Page], None]:
     def draw(page: Page) -> None:
         y = _head(page, plan, run)
         y = page.sentence(y, box) if box else y
         top, low = y + 1.5, page.bottom - 1.5
-        if len(rows.rows) == 1:
+        if rows.across:
+            rows.rows[0].draw(page, page.x0, top, page.x1 - page.x0, low - top - UNDER, rows.n)
+            under = Place(page.x0, low - UNDER, BESIDE, UNDER)
+            _beside(page, under, plan, run)
+            _bottom_up(page, replace(under, x=page.x1 - 1.2 * BESIDE, width=1.2 * BESIDE), plan, run, under.y)
+        elif len(rows.rows) == 1:
             wide = page.x1 - page.x0 - BESIDE - 4
             rows.rows[0].draw(page, page.x0, top, wide, low - top, rows.n)
             side = Place(page.x1 - BESIDE, top, BESIDE, low - top)
             _bottom_up(page, side, plan, run, _beside(page, side, plan, run))
-            return
-        _two_rows(page, plan, run, rows, top, low)
+        else:
+            _two_rows(page, plan, run, rows, Place(page.x1 - aside, top, aside, low - top))
 
     return draw
 
 
-def _two_rows(page: Page, plan: Plan, run: str, rows: Rows, top: float, low: float) -> None:
-    """The run's two rows: notes and boxes beside the first, key and proof beside the second."""
-    height = (low - top - BETWEEN) / 2
+def _two_rows(page: Page, plan: Plan, run: str, rows: Rows, aside: Place) -> None:
+    """The run's two rows: notes and boxes `aside` of the first, key and proof beside the second."""
+    top, height = aside.y, (aside.height - BETWEEN) / 2
     under = top + height + BETWEEN
     first, second = rows.rows
-    first.draw(page, page.x0, top, page.x1 - page.x0 - SIDE - 4, height, rows.n)
+    first.draw(page, page.x0, top, aside.x - page.x0 - 4, height, rows.n)
     second.draw(page, page.x0, under, page.x1 - page.x0 - BESIDE - 4, height, rows.n)
-    _beside(page, Place(page.x1 - SIDE, top, SIDE, height), plan, run)
+    _beside(page, replace(aside, height=height), plan, run)
     key = key_of(plan, run, first.drawing.subjects)
     place = Place(page.x1 - BESIDE, under, BESIDE, height)
     y = under
@@ -142,21 +173,29 @@ def _beside(page: Page, place: Place, plan: Plan, run: str) -> float:
         y = page.pen.paragraph(place.x, y, place.width, line, 4.6) + 2.4
     y += 1.5
     page.pen.words(place.x, y, words("on site it is", size=10, bold=True))
-    for label in _on_site(plan, run):
-        page.pen.pencil(place.x, y + 2.4, place.width, 10, label)
-        y += 11.8
-    return y + 4
+    labels = _on_site(plan, run)
+    rows = max(int((place.y + place.height - y - 2.4) / BOX), 1)
+    columns = -(-len(labels) // rows)
+    wide = (place.width + 1.8) / columns
+    for number, label in enumerate(labels):
+        row, column = divmod(number, columns)
+        page.pen.pencil(place.x + column * wide, y + 2.4 + row * BOX, wide - 1.8, 10, label)
+    return y + -(-len(labels) // columns) * BOX + 4
 
 
 def _hints(plan: Plan, run: str) -> Iterator[Words]:
     fronts = _fronts(plan, run)
     if any(front.hinge_side for front in fronts):
         yield words("Two dashed lines meet at the hinge edge.", size=9.5)
-    for row in plan.fronts.rows:
-        if set(row.fronts) & _subjects(fronts) and row.row.grain_through:
-            board = strong(*figure(row.blank_length, plan.display))
-            ends = f" long; the grain runs on from {row.fronts[0]} to {row.fronts[-1]}."
-            yield words("One board, ", board, ends, size=9.5)
+    for row in _grained(plan, fronts):
+        board = strong(*figure(row.blank_length, plan.display))
+        ends = f" long; the grain runs on from {row.fronts[0]} to {row.fronts[-1]}."
+        yield words("One board, ", board, ends, size=9.5)
+
+
+def _grained(plan: Plan, fronts: Sequence[FrontPlan]) -> list[RowPlan]:
+    """The rows among these fronts that are cut from one board."""
+    return [row for row in plan.fronts.rows if set(row.fronts) & _subjects(fronts) and row.row.grain_through]
 
 
 def _on_site(plan: Plan, run: str) -> list[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -12,7 +12,6 @@ from frontwright.core.findings import Check
 
 Paper = Literal["a4", "letter"]
 Fact = tuple[str, str]
-type Clearer = Callable[[Collection[str]], tuple[tuple[Check, ...], tuple[Check, ...]]]
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,6 +73,9 @@ class Pen:
         at = x - {"left": 0.0, "centre": width / 2, "right": width}[align]
         for atom in line:
             self._atom(at, y, atom)
+            if atom.struck:
+                middle = y - 0.36 * atom.size * POINT
+                self.line(at - 0.4, middle, at + atom.width + 0.4, middle)
             at += atom.width
         return width
 

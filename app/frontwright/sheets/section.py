@@ -75,15 +75,21 @@ def _groups(plan: Plan) -> list[list[FrontMaking]]:
 def _info(plan: Plan, group: list[FrontMaking]) -> SheetInfo:
     first = group[0].front
     figures = tuple((f"{name} of {first}", of) for name, of in _sizes(group[0]))
+    build = group[0].build
+    figures += ((f"{build.engagement.name} of {first}", build.engagement), (f"clearance of {first}", build.clearance))
     cup = plan.hardware.cups.get(first)
     if cup:
         figures += ((f"cup of {first}", cup.diameter), (f"cup depth of {first}", cup.depth))
         figures += ((f"far edge of the cup of {first}", cup.far_edge),)
-    told = (("fronts alike", ", ".join(made.front for made in group)),)
+    told = (("fronts alike", ", ".join(made.front for made in group)), ("build", _build(group[0])))
     ids = {
         i for made in group if made.front in plan.fronts.fronts for i in front_ids(plan, plan.fronts.fronts[made.front])
     }
     return sheet(plan, "11", "section", first, f"corner section, {first}", ids, Shows(figures, told))
+
+
+def _build(made: FrontMaking) -> str:
+    return made.build.name or made.build.kind
 
 
 def _sizes(made: FrontMaking) -> Iterator[tuple[str, Figure]]:
@@ -110,7 +116,7 @@ def _head(page: Page, group: list[FrontMaking]) -> float:
     line = words("corner section, full size, seen from above", size=12.5, bold=True)
     pen.words(x, top + 7.2, fit(line, page.x1 - x))
     alike = ", ".join(made.front for made in group[1:])
-    kind = f"build: {first.build.name or first.build.kind}"
+    kind = f"build: {_build(first)}"
     pen.words(x, top + 13.2, fit(words(kind, f"; alike: {alike}" if alike else "", size=10), page.x1 - x))
     page.rule(top + HEAD, OUTLINE)
     return top + HEAD

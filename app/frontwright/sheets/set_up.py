@@ -102,7 +102,7 @@ def _info(plan: Plan, work: str) -> SheetInfo:
     parts = [part for stop in stops for part in stop.parts]
     fronts = [plan.fronts.fronts[f] for f in dict.fromkeys(part.front for part in parts) if f in plan.fronts.fronts]
     ids = {i for front in fronts for i in front_ids(plan, front)}
-    figures = tuple(pair for part in parts for pair in part_figures(part)[: 1 if work == "crosscut" else 2])
+    figures = tuple(pair for part in parts for pair in part_figures(part)[:2])
     told = tuple((f"pieces of {part.id}", str(part.qty)) for part in parts)
     assumptions = tuple(a for front in fronts for a in chosen_for(front) if a.startswith("grain"))
     return sheet(plan, "14", "set-up", work, f"set-up list, {work}", ids, Shows(figures, told, assumptions))

@@ -31,6 +31,7 @@ def infos(plan: Plan) -> list[SheetInfo]:
         return []
     figures = [pair for number, line in enumerate(lines, 1) for pair in _figures(_name(number, line), line)]
     told = [pair for number, line in enumerate(lines, 1) for pair in _told(_name(number, line), line)]
+    told += [(f"{piece.id} at hand", ", ".join(_piece(piece))) for piece in plan.job.pieces.values()]
     ids = {i for front in plan.fronts.fronts.values() for i in front_ids(plan, front)}
     return [sheet(plan, "12", "stock", "", "stock bill", ids, Shows(tuple(figures), tuple(told)))]
 
@@ -111,11 +112,18 @@ def _line_band(line: BillLine, display: Display) -> Band:
     return Band(ROW, draw)
 
 
-def _piece_band(piece: Piece) -> Band:
-    parts: list[Part] = [strong(piece.id), "  ", f"{piece.count} × " if piece.count != 1 else "", piece.form]
-    parts += ["  ", " ".join(text for text in (piece.species, piece.batch and f"batch {piece.batch}") if text)]
+def _piece(piece: Piece) -> tuple[str, str, str]:
+    """A piece at hand in words: how many of what form, which wood, its sizes and where it lies."""
+    count = f"{piece.count} × " if piece.count != 1 else ""
+    wood = " ".join(text for text in (piece.species, piece.batch and f"batch {piece.batch}") if text)
     sizes = " × ".join(_typed(of) for of in (piece.length, piece.width, piece.thickness) if of)
     right = ", ".join(text for text in (sizes, piece.shelf and f"shelf {piece.shelf}", piece.note) if text)
+    return f"{count}{piece.form}", wood, right
+
+
+def _piece_band(piece: Piece) -> Band:
+    form, wood, right = _piece(piece)
+    parts: list[Part] = [strong(piece.id), "  ", form, "  ", wood]
 
     def draw(page: Page, y: float) -> None:
         pen, half = page.pen, page.x0 + (page.x1 - page.x0) * 0.47

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.lengths import Display
-from frontwright.core.making.result import FrontMaking, Part
+from frontwright.core.making.result import Part
 from frontwright.core.plan import Plan
 from frontwright.core.survey.result import RunPlan
 from frontwright.sheets.info import SheetInfo, assumed_in
@@ -74,6 +74,16 @@ def run_of(plan: Plan, run: str) -> RunPlan | None:
     return next((r for r in plan.survey.runs if r.id == run), None)
 
 
+def ends_told(run: RunPlan) -> list[tuple[str, str]]:
+    """What stands at each end of a run, and whether the end has a skin."""
+    found: list[tuple[str, str]] = []
+    for side, end in run.ends.items():
+        thick = end.skin_thickness.text if end.skin_thickness is not None else ""
+        skin = "" if end.skin == "none" else f", {end.skin} skin {thick}".rstrip()
+        found.append((f"{side} end", f"{end.kind or 'not told'}{skin}"))
+    return found
+
+
 def part_figures(part: Part) -> tuple[tuple[str, Figure], ...]:
     """The three sizes of a part, by name."""
     of = f"of the {part.kind} of {part.front}"
@@ -84,7 +94,3 @@ def chosen_for(front: FrontPlan) -> tuple[str, ...]:
     """Choices of this front that nobody made yet."""
     side = (f"hinge side of {front.id}",) if front.hinge_side_assumed and front.hinge_side else ()
     return (*side, f"grain of {front.id}") if front.grain_assumed else side
-
-
-def made_parts(made: FrontMaking | None) -> tuple[Part, ...]:
-    return made.parts if made else ()

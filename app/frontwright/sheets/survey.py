@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from frontwright.core.drawing.survey_run import survey_run
 from frontwright.core.figures import Figure
+from frontwright.core.findings import Check
 from frontwright.core.lengths import Display
 from frontwright.core.plan import Plan
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan, RunPlan
@@ -15,7 +16,7 @@ from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged, text_band, title_band
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.player import medium
-from frontwright.sheets.subjects import Shows, run_ids, run_of, sheet
+from frontwright.sheets.subjects import Shows, ends_told, run_ids, run_of, sheet
 from frontwright.sheets.words import Part, exactly, figure, fit, length, strong, words, wrap
 
 HEAD, PICTURE, ROW = 13.5, 84.0, 8.0
@@ -79,7 +80,25 @@ def _info(plan: Plan, run: RunPlan) -> SheetInfo:
             (f"sum at {closure.at or 'all'}", closure.sum),
             (f"overall at {closure.at or 'all'}", closure.overall),
         ]
-    return sheet(plan, "04", "survey", run.id, f"survey of run {run.id}", run_ids(run), Shows(tuple(figures)))
+    figures += [(f"lean of the wall at the {side} end", lean) for side, lean in run.wall_leans.items()]
+    told = [("datum", run.run.datum)]
+    told += [(f"kind of {m.id}", m.member.kind) for m in (*run.members, *run.rails)]
+    told += ends_told(run)
+    told += [("closure", "".join(map(str, _closure(c, plan.display)))) for c in _closures(run)]
+    told += [(c.level, f"{c.code} of {' and '.join(c.where)}") for c in _open(plan, run)]
+    shows = Shows(tuple(figures), tuple(told))
+    return sheet(plan, "04", "survey", run.id, f"survey of run {run.id}", run_ids(run), shows)
+
+
+def _closures(run: RunPlan) -> tuple[Closure, ...]:
+    return (*run.closures, *run.column_closures.values())
+
+
+def _open(plan: Plan, run: RunPlan) -> Iterator[Check]:
+    """What was found on the run and is not settled."""
+    for check in plan.survey.checks:
+        if check.is_open and check.level in ("warn", "stop") and run_ids(run).intersection(check.where):
+            yield check
 
 
 def _sides(member: MemberPlan) -> tuple[tuple[str, Figure], ...]:
@@ -101,12 +120,11 @@ def _bands(plan: Plan, run: RunPlan, width: float) -> Iterator[Band]:
     if run.members:
         yield title_band(words(strong("Edges from the datum"), f"  {run.run.datum}", size=10.5))
         yield text_band(wrap(words(*_edges(run, plan.display), size=10), width), 5.0)
-    for closure in (*run.closures, *run.column_closures.values()):
+    for closure in _closures(run):
         yield text_band(wrap(words(*_closure(closure, plan.display), size=10), width), 5.0)
-    for check in plan.survey.checks:
-        if check.is_open and check.level in ("warn", "stop") and run_ids(run).intersection(check.where):
-            line = words(strong(check.level), f"  {check.code} of {' and '.join(check.where)}: look again.", size=10)
-            yield text_band(wrap(line, width), 5.0)
+    for check in _open(plan, run):
+        line = words(strong(check.level), f"  {check.code} of {' and '.join(check.where)}: look again.", size=10)
+        yield text_band(wrap(line, width), 5.0)
 
 
 def _opening_band(opening: OpeningPlan, display: Display) -> Band:

@@ -17,6 +17,7 @@ from frontwright.sheets.fonts import Face, em_width, printable
 
 POINT = 25.4 / 72  # millimetres
 CLIPPED = "…"
+SMALLER = 0.65  # a struck-out size beside the one that holds
 FINER: dict[Unit, tuple[Length, ...]] = {
     "in": (Length.inch("1/64"), Length.inch("1/128")),
     "mm": (Length.mm("0.1"), Length.mm("0.01")),
@@ -25,12 +26,13 @@ FINER: dict[Unit, tuple[Length, ...]] = {
 
 @dataclass(frozen=True, slots=True)
 class Atom:
-    """A piece of a line: text, or a length with a fraction to be stacked. `size` in points."""
+    """A piece of a line: text, or a length with a fraction to be stacked. `size` in points. `struck`: struck out."""
 
     text: str | Shown
     size: float
     bold: bool = False
     condensed: bool = False
+    struck: bool = False
 
     @property
     def face(self) -> Face:
@@ -52,8 +54,15 @@ class Strong:
     parts: tuple[Part, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Struck:
+    """Parts of a line struck out, thin and smaller than the rest."""
+
+    parts: tuple[Part, ...]
+
+
 Words = tuple[Atom, ...]
-Part = str | Shown | Strong
+Part = str | Shown | Strong | Struck
 
 
 def strong(*parts: Part) -> Strong:
@@ -73,6 +82,14 @@ def length(exact: Exact, display: Display) -> Part:
 def figure(of: Figure, display: Display) -> tuple[Part, ...]:
     """A figure by its source: in brackets where it is assumed or rests on an assumed one, `is` before as-built."""
     return _sourced(of, length(of.value, display))
+
+
+def with_plan(of: Figure, display: Display) -> tuple[Part, ...]:
+    """A figure by its source; beside a measured one the planned one, struck out where it reads otherwise."""
+    is_now = length(of.value, display)
+    if of.planned is None or (planned := length(of.planned.value, display)) == is_now:
+        return _sourced(of, is_now)
+    return (*_sourced(of, is_now), " ", Struck((planned,)))
 
 
 def exactly(of: Figure, display: Display) -> tuple[Part, ...]:
@@ -105,7 +122,7 @@ def _sourced(of: Figure, part: Part) -> tuple[Part, ...]:
 
 def text_of(*parts: Part) -> str:
     """The parts as plain text, fractions written on the line."""
-    return "".join(text_of(*part.parts) if isinstance(part, Strong) else str(part) for part in parts)
+    return "".join(text_of(*part.parts) if isinstance(part, Strong | Struck) else str(part) for part in parts)
 
 
 def width_of(line: Words) -> float:
@@ -151,6 +168,8 @@ def _atoms(parts: tuple[Part, ...], like: Atom) -> Iterator[Atom]:
     for part in parts:
         if isinstance(part, Strong):
             yield from _atoms(part.parts, replace(like, bold=True))
+        elif isinstance(part, Struck):
+            yield from _atoms(part.parts, replace(like, bold=False, size=like.size * SMALLER, struck=True))
         elif isinstance(part, Shown):
             yield replace(like, text=part)
         elif part:

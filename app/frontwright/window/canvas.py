@@ -343,14 +343,14 @@ def paint_drawing(painter: QPainter, room: QRectF, drawing: Drawing, theme: Them
 
 def _title(drawing: Drawing) -> str:
     seen = f", from the {drawing.seen_from}" if drawing.seen_from else ""
-    return f"{drawing.subject} {drawing.title}{seen}".strip()
+    return f"{drawing.subject} {drawing.title}".strip() + seen
 
 
 def _title_text(drawing: Drawing, exaggerated: str = "") -> Text:
     """The title as a line: the subject first."""
     seen = f", from the {drawing.seen_from}" if drawing.seen_from else ""
     too_big = f"; {exaggerated}" if exaggerated else ""
-    subject = words(f"{drawing.subject} " if drawing.subject else "", bold=True)
+    subject = words(drawing.subject + " " * bool(drawing.subject and drawing.title), bold=True)
     return words(subject, f"{drawing.title}{seen}{too_big}", size="caption")
 
 

@@ -88,7 +88,7 @@ class CellPainter:
             self._tick(painter, rect, cell)
             return
         room_for = rect.width() - 2 * self._theme.px(PAD)
-        look, letters = _cut_short(self.look(cell, display, draft), self.letters(cell), room_for)
+        look, letters = cut_short(self.look(cell, display, draft), self.letters(cell), room_for)
         baseline = self._baseline(rect)
         inner = rect.adjusted(self._theme.px(PAD), 0, -self._theme.px(PAD), 0)
         left = self._left(inner, cell, look, room, letters, right)
@@ -234,7 +234,7 @@ class CellPainter:
         painter.drawRect(rect.adjusted(px(1), px(1), -px(1), -px(1)))
 
 
-def _cut_short(look: Look, letters: Letters, room: float) -> tuple[Look, Letters]:
+def cut_short(look: Look, letters: Letters, room: float) -> tuple[Look, Letters]:
     """Words that are longer than their room: condensed, and where that does not help, with an ellipsis at the end."""
     if len(look.parts) != 1 or not isinstance(look.parts[0], str) or parts_width(look.parts, letters) <= room:
         return look, letters

@@ -24,7 +24,8 @@ class Chooser(QComboBox):
         """Offer these values, each with its words; nothing is sent. `named`: the value is a name, and stands first."""
         self.clear()
         for value, words in choices:
-            self.addItem(f"{value}  {words}" if named and not words.startswith(value) else words, value)
+            text = f"{value}  {words}" if named and not words.startswith(value) else words
+            self.addItem(text or value, value)
 
     def sizeHint(self) -> QSize:
         usual, most = super().sizeHint(), self._theme.px(400)

@@ -20,9 +20,9 @@ from PySide6.QtWidgets import QAbstractItemDelegate, QStyle, QStyledItemDelegate
 
 from frontwright.core.findings import LEVELS
 from frontwright.desk.contents import Cell, TableRow
-from frontwright.window.cell_look import Room
+from frontwright.window.cell_look import Room, cut_short
 from frontwright.window.entry import EntryField
-from frontwright.window.figures import paint_parts, parts_width, words_with_figures
+from frontwright.window.figures import Look, paint_parts, parts_width, words_with_figures
 from frontwright.window.signs import paint_pointer
 
 if TYPE_CHECKING:
@@ -90,8 +90,10 @@ class CellDelegate(QStyledItemDelegate):
         y = round(rect.center().y() + px(4.5))
         words, aside = words_with_figures(row.cells[0].text), words_with_figures(row.aside)
         left = QPointF(rect.left() + self._grid.gutter + px(6), y)
-        paint_parts(painter, left, words, theme.letters(13, bold=True), theme.palette.ink)
         right = QPointF(rect.right() - px(8) - parts_width(aside, theme.letters(12)), y)
+        room = right.x() - left.x() - (px(8) if row.aside else 0)
+        look, letters = cut_short(Look(words, theme.palette.ink), theme.letters(13, bold=True), room)
+        paint_parts(painter, left, look.parts, letters, look.colour)
         paint_parts(painter, right, aside, theme.letters(12), theme.palette.ink_soft)
 
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, index: Index) -> QWidget:

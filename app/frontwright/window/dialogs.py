@@ -15,11 +15,6 @@ def job_to_open(parent: QWidget, folder: Path) -> Path | None:
     return Path(name) if name else None
 
 
-def place_for_job(parent: QWidget, suggested: Path) -> Path | None:
-    """Where a job is to be kept."""
-    return _place(parent, "Keep the job as", suggested, "Jobs (*.frontwright)", ".frontwright")
-
-
 def place_for_copy(parent: QWidget, suggested: Path) -> Path | None:
     """Where a copy of the job goes, as a file of words that other programs can read."""
     return _place(parent, "Keep a copy as", suggested, "Job as text (*.json)", ".json")

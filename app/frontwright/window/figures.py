@@ -13,7 +13,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
 from frontwright.core.drawing.ink import Area, Glyphs
-from frontwright.core.drawing.lettering import Laid, layout_figure, plain_number
+from frontwright.core.drawing.lettering import Laid, in_mm, layout_figure, plain_number
 from frontwright.core.figures import Figure
 from frontwright.core.lengths import Display, Shown, shown
 from frontwright.desk.wording.numbers import finest
@@ -54,8 +54,12 @@ def digit_height(size: float) -> float:
 
 
 def value_text(figure: Figure, display: Display) -> Part:
-    """A figure's value, to be painted: a length to the job's step, else a number of at most three decimals."""
+    """A figure's value, to be painted: a length to the job's step, hardware in its own millimetres, else a number of
+    at most three decimals."""
     if figure.measure == "length":
+        own = in_mm(figure.value, display)
+        if own is not None:
+            return own
         return shown(figure.value, finest(figure.value, display))
     return plain_number(Fraction(figure.units), 3)
 

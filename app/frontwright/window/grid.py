@@ -178,7 +178,8 @@ class Grid(QTableView):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._share()
+        if not self._refreshing:  # rows come and go just now; they are measured when all of them are there
+            self._share()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)

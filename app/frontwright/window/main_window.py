@@ -105,6 +105,7 @@ class MainWindow(QMainWindow):
         view.said.connect(self.notice)
         view.changed.connect(self._changed)
         view.put_out.connect(self._put_out)
+        view.tabs.opened.connect(lambda _chapter: self._show_state())
         self.view = view
         self._stack.addWidget(view)
         self._stack.setCurrentWidget(view)
@@ -137,6 +138,7 @@ class MainWindow(QMainWindow):
         page = NewJobPage(self._theme, icons())
         page.show_draft(self._settings.begun)
         page.kept.connect(self._keep_form)
+        page.unit.chosen.connect(lambda _unit: self._show_state())
         page.started.connect(self.start_job)
         page.field_sheet.connect(self._blank_sheet)
         page.left.connect(self._leave_form)
@@ -393,7 +395,10 @@ class MainWindow(QMainWindow):
         self._name.setStyleSheet(f"color: {self._theme.palette.ink_soft.name()}")
         self.menuBar().setCornerWidget(self._name)  # laid out anew for the length of the name
         self.setWindowTitle(f"{session.name} – Frontwright" if session is not None else "Frontwright")
-        self.status.show_job(session.unit_words if session is not None else "", undo)
+        if self.form is not None:
+            self.status.show_job(self.form.unit_words, "")
+        else:
+            self.status.show_job(session.unit_words if session is not None else "", undo)
 
     def rescue(self) -> None:
         """Keep what is half typed: something went wrong."""

@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
 
 from frontwright.core.drawing.marks import Drawing
 from frontwright.core.job import DoorKind, Scheme
-from frontwright.core.lengths import IN_HALF_MM, IN_THIRTYSECONDS, Display
+from frontwright.core.lengths import IN_HALF_MM, IN_THIRTYSECONDS, Display, show
 from frontwright.desk.edits.start import NewJob
 from frontwright.desk.pages.start import StartContents, start_contents
 from frontwright.window.block import Heading
@@ -129,6 +129,12 @@ class NewJobPage(QScrollArea):
         field.textChanged.connect(lambda _text: self._changed())
         field.kept.connect(lambda _text: self.kept.emit(self.texts))
         return field
+
+    @property
+    def unit_words(self) -> str:
+        """ "inches, shown to 1/32": the unit of the job that is being begun."""
+        unit = "inches" if self.unit.unit == "in" else "millimetres"
+        return f"{unit}, shown to {show(self._display.step, self._display)}"
 
     @property
     def _display(self) -> Display:

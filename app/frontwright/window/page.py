@@ -119,16 +119,17 @@ class Page(QWidget):
 
     def _show_blocks(self, contents: PageContents) -> None:
         """Each block in its widget; widgets of blocks that are gone go too."""
-        kept, self.blocks = self.blocks, {}
+        kept, blocks = dict(self.blocks), dict[str, Block]()
         for block in _blocks(contents):
             widget = kept.pop(block.key, None)
             if widget is None:
                 widget = Block(self._theme, self._hands, block, self._tables)
             else:
                 widget.show_block(block)
-            self.blocks[block.key] = widget
+            blocks[block.key] = widget
             few = contents.board is not None and contents.board.wide
             widget.grid.show_at_least(FEW_ROWS if few else 99 if isinstance(block, Form) else MANY_ROWS)
+        self.blocks = blocks
         for gone in kept.values():
             gone.hide()
             gone.setParent(None)
@@ -164,16 +165,25 @@ class Page(QWidget):
                 row.addWidget(self.blocks[key])
                 self.blocks[key].show()
             row.addStretch(0)
-            self._bands.insertLayout(number, row, 1)
+            self._bands.insertLayout(number, row)
+        self._bands.addStretch(1)
 
     def _share_widths(self) -> None:
         """In each band what every block needs at least, then tables what they want, then forms, then tables more."""
         room, between = self._scroll.width() - self._theme.px(12), self._theme.px(BETWEEN)
+        first = self._first_height
         for band in self._shape:
             blocks = [self.blocks[key] for key in band]
             widths = shared(room - between * (len(blocks) - 1), blocks, self._theme.px(FORM_MOST))
             for block, width in zip(blocks, widths, strict=True):
                 block.setFixedWidth(width)
+                block.setMinimumHeight(min(first, block.sizeHint().height()) if band == self._shape[0] else 0)
+
+    @property
+    def _first_height(self) -> int:
+        """Under a wide board the first band fills what is left of the page; beside one it takes what it needs."""
+        wide = self._body.direction() is QBoxLayout.Direction.BottomToTop
+        return self._scroll.viewport().height() if wide else 0
 
     def _clear_bands(self) -> None:
         while self._bands.count():
@@ -236,8 +246,12 @@ class Page(QWidget):
         painter.end()
 
     def show_subject(self, subject: str) -> None:
-        """Show everywhere what is selected."""
+        """Show everywhere what is selected; tables scroll to it once they have their room."""
         self.board.set_selected(subject)
+        self._bring_into_view(subject)
+        QTimer.singleShot(0, self, lambda: self._bring_into_view(subject))
+
+    def _bring_into_view(self, subject: str) -> None:
         for block in self.blocks.values():
             block.grid.show_subject(subject)
 

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
 
 from frontwright.desk.contents import Action, Choice, PageContents
-from frontwright.window.block import action_buttons
+from frontwright.window.block import SHOWN, action_buttons
 from frontwright.window.chooser import Chooser
 from frontwright.window.prose import Prose
 from frontwright.window.theme import Theme
 
 MARGIN = 20
+ROOMY = 1000
 
 
 class PageHead(QWidget):
@@ -67,8 +69,20 @@ class PageHead(QWidget):
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
-        for button in action_buttons(actions, self.acted.emit):
+        shown = SHOWN if self._roomy else 0
+        for button in action_buttons(actions, self.acted.emit, shown):
             self._buttons.addWidget(button)
+
+    @property
+    def _roomy(self) -> bool:
+        """Whether buttons can stand beside the chooser; in a narrow window they share one menu."""
+        return self.width() >= self._theme.px(ROOMY)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        was = event.oldSize().width() >= self._theme.px(ROOMY)
+        super().resizeEvent(event)
+        if was is not self._roomy:
+            self._show_actions(self._actions)
 
     def _choose(self, at: int) -> None:
         self.subject_chosen.emit(self.chooser.itemData(at))

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 from frontwright.core.lengths import Unit
 from frontwright.core.plan import derive
 from frontwright.desk.edits.start import empty_job
+from frontwright.desk.whole_files import write_whole
 from frontwright.window import dialogs
 
 BLANK = ("field-run", "field-opening")
@@ -29,7 +30,7 @@ def save_data(parent: QWidget, data: bytes, suggested: Path) -> tuple[str, bool]
     if path is None:
         return "", False
     try:
-        path.write_bytes(data)
+        write_whole(path, data)
     except OSError as error:
         return f"{path.name} cannot be written there ({error.strerror}): choose another place.", False
     return f"Saved as {path}", True

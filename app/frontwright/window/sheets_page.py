@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Protocol
 
 from PySide6.QtCore import (
+    QItemSelectionModel,
     QModelIndex,
     QPersistentModelIndex,
     QPointF,
@@ -133,10 +134,11 @@ class SheetList(QListWidget):
         return self._lines[row]
 
     def show_lines(self, lines: tuple[SheetLine, ...]) -> None:
-        """Take over the list; what was chosen stays chosen."""
+        """Take over the list; what was chosen stays chosen, and the keys go on from where they were."""
         if lines == self._lines:
             return
-        chosen = self.keys()
+        chosen, at = self.keys(), self.currentRow()
+        stood = self._lines[at].key if 0 <= at < len(self._lines) else ""
         self.blockSignals(True)  # noqa: FBT003 - Qt's own signature
         self.clear()
         self._lines = lines
@@ -147,6 +149,8 @@ class SheetList(QListWidget):
             item.setData(Qt.ItemDataRole.AccessibleTextRole, ", ".join(word for word in words if word))
             self.addItem(item)
             item.setSelected(line.key in chosen)
+            if line.key == stood:
+                self.setCurrentItem(item, QItemSelectionModel.SelectionFlag.NoUpdate)
         if not self.selectedItems() and lines:
             first = next((n for n, line in enumerate(lines) if line.state != "held"), 0)
             self.setCurrentRow(first)
@@ -194,9 +198,13 @@ class SheetsPage(QWidget):
         self.print.clicked.connect(self.print_chosen)
         self.print.setProperty("main", "true")
         self.all.clicked.connect(self.choose_ready)
-        head = QHBoxLayout()
+        top = QWidget()
+        top.setFixedHeight(px(52))
+        head = QHBoxLayout(top)
+        head.setContentsMargins(0, px(8), 0, 0)
         head.setSpacing(px(12))
         head.addWidget(title)
+        head.addSpacing(px(12))
         head.addWidget(self.all)
         head.addStretch(1)
         head.addWidget(self.paper)
@@ -210,9 +218,9 @@ class SheetsPage(QWidget):
         body.addWidget(self.list, 5)
         body.addLayout(right, 6)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(px(20), px(10), px(20), px(10))
-        layout.setSpacing(px(12))
-        layout.addLayout(head)
+        layout.setContentsMargins(px(20), 0, px(20), px(10))
+        layout.setSpacing(px(6))
+        layout.addWidget(top)
         layout.addLayout(body, 1)
 
     def paintEvent(self, _event: QPaintEvent) -> None:

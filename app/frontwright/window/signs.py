@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPolygonF
-from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from frontwright.window.theme import Theme
 
@@ -51,20 +50,3 @@ def paint_pointer(painter: QPainter, at: QPointF, theme: Theme, colour: QColor |
     high, long = theme.px(5), theme.px(7)
     painter.drawPolygon(QPolygonF([at + QPointF(0, -high), at + QPointF(long, 0), at + QPointF(0, high)]))
     painter.restore()
-
-
-class LevelMark(QWidget):
-    """A level's mark standing by itself in a layout."""
-
-    def __init__(self, theme: Theme, level: str, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._theme, self._level = theme, level
-        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        self.setFixedSize(theme.px(15), theme.px(15))
-        self.setAccessibleName(WORDS.get(level, ""))
-
-    def paintEvent(self, _event: object) -> None:
-        painter = QPainter(self)
-        size = self._theme.px(14)
-        paint_level(painter, QRectF(0, 0, size, size), self._level, self._theme)
-        painter.end()

@@ -37,6 +37,11 @@ def laundry_job() -> Job:
 
 
 @pytest.fixture
+def kitchen_job() -> Job:
+    return sample("kitchen-run")
+
+
+@pytest.fixture
 def laundry() -> Plan:
     return planned("laundry-pair")
 

@@ -305,7 +305,7 @@ def test_a_new_job_shows_what_was_read_with_arrowheads_and_what_follows_with_str
 def test_a_pair_shows_each_door_and_both_together() -> None:
     drawing = first_front(begun(Front("F1L", "1", place=1), Front("F1R", "1", place=2)))
     assert drawing is not None
-    assert drawing.title == "a pair"
+    assert drawing.subject == "a pair"
     assert len(sizes(drawing)["above"]) == 3
 
 

@@ -114,7 +114,7 @@ def test_the_division_of_a_pair_is_rounded_once_from_unrounded_ends() -> None:
     ).look(meeting_gap="3")
     left, right = made.front("D1"), made.front("E1")
     # stile middle 470.5, right edge 468.5; room 464.25 - 3 = 461.25; each 230.625; 4.25 + 230.625 = 234.875 -> 235
-    assert across(made, "D1", "E1") == ["4.25 235.00", "238.00 468.50"]
+    assert across(made, "D1", "E1") == ["4.50 235.00", "238.00 468.50"]
     assert abs(size(left.width) - size(right.width)) <= Fraction("0.5")
 
 
@@ -319,11 +319,12 @@ def test_a_step_larger_than_the_gap_keeps_the_gap() -> None:
 
 
 @pytest.mark.parametrize(
-    ("counted_on", "edge", "last"), [("bare frame", "1376.00", Fraction("10.2")), ("skins", "1382.20", Fraction(4))]
+    ("counted_on", "edge", "last"), [("bare frame", "1376.00", Fraction("10.2")), ("skins", "1382.00", Fraction("4.2"))]
 )
 def test_a_reveal_at_a_skinned_end_is_counted_from_where_the_look_says(
     counted_on: str, edge: str, last: Fraction
 ) -> None:
+    """The edge is then put on the step, and the reveal is what is left."""
     skin = {"run": "K", "side": "right", "skin": "bought", "skin_thickness": "6.2"}
     made = THREE.put(End, "right", **skin).look(reveals_on=counted_on)
     assert near(made.front("D3").right) == edge
@@ -439,3 +440,15 @@ def test_a_look_of_an_opening_or_cabinet_is_marked_as_an_exception() -> None:
     made = THREE.put(Cabinet, "box", run="K").put(Column, "C2", cabinet="box").look("cabinet:box", gap="6")
     assert made.plan.fronts.looks["A2"].exceptions == ("gap",)
     assert made.plan.fronts.looks["A1"].exceptions == ()
+
+
+def test_equal_fronts_by_cover_have_the_usual_reveal_between_them() -> None:
+    """F18: 1380 less 27 at each end and two reveals of 25"""
+    made = THREE.look(scheme="partial cover", cover="13", equal_fronts=True, reveal_left="27", reveal_right="27")
+    assert [size(made.front(f"D{n}").width) for n in (1, 2, 3)] == [
+        Fraction("425.5"),
+        Fraction("425"),
+        Fraction("425.5"),
+    ]
+    assert made.front("D2").width.rests
+    assert made.quiet("row-sum")

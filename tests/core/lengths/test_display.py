@@ -22,7 +22,9 @@ from frontwright.core.lengths import (
     Shown,
     Unit,
     both_units,
+    decimal,
     exact_text,
+    finest,
     half_up,
     in_units,
     read,
@@ -141,6 +143,39 @@ def test_exact_text_loses_nothing(length: Exact, unit: Unit) -> None:
 )
 def test_six_places_are_rounded_half_up(length: Exact, text: str) -> None:
     assert six_places(length, "mm") == text
+
+
+@pytest.mark.parametrize(
+    ("number", "places", "text"),
+    [
+        (Fraction(2, 3), 2, "0.67"),
+        (Fraction(1, 2), 0, "1"),
+        (Fraction(-1, 2), 0, "0"),
+        (Fraction(-2, 3), 2, "-0.67"),
+        (Fraction(-1, 1000), 2, "0.00"),
+        (12, 3, "12.000"),
+    ],
+)
+def test_a_plain_number_has_so_many_places_half_up(number: Fraction | int, places: int, text: str) -> None:
+    assert decimal(number, places) == text
+
+
+@pytest.mark.parametrize(
+    ("length", "display", "found"),
+    [
+        (Length.mm("6.2"), IN_HALF_MM, IN_TENTH_MM),
+        (Length.mm("6.5"), IN_HALF_MM, IN_HALF_MM),
+        (Length.mm("6.25"), IN_HALF_MM, IN_HALF_MM),
+        (Length.inch("1/64"), IN_SIXTEENTHS, IN_SIXTYFOURTHS),
+        (Length.inch("3/32"), IN_SIXTEENTHS, IN_THIRTYSECONDS),
+        (Length.inch("1/64"), IN_SIXTYFOURTHS, IN_SIXTYFOURTHS),
+        (Length.mm(35), IN_SIXTEENTHS, IN_SIXTEENTHS),
+    ],
+)
+def test_a_length_is_shown_in_the_first_step_that_tells_it_whole(
+    length: Length, display: Display, found: Display
+) -> None:
+    assert finest(length, display) == found
 
 
 @pytest.mark.parametrize(("unit", "step"), [("mm", "0"), ("mm", "-1")])

@@ -347,6 +347,6 @@ def test_the_live_reading_of_the_survey_is_shown_in_both_units() -> None:
 
 
 @pytest.mark.parametrize(("text", "unit"), [(text, unit) for text, unit, *_ in [*READ, *DOUBTFUL]])
-def test_every_beginning_of_a_readable_entry_is_a_value_or_unfinished(text: str, unit: Unit) -> None:
+def test_every_beginning_of_an_entry_of_the_table_is_a_value_or_unfinished(text: str, unit: Unit) -> None:
     for end in range(len(text)):
         assert read(text[:end], unit).state != "refused", text[:end]

@@ -21,6 +21,7 @@ from frontwright.core.job import (
     Room,
     Species,
 )
+from frontwright.core.lengths import Length, in_units
 from job_builder import Made, door, hinged, inch, job, mm, near, opening, paneled, size
 
 
@@ -178,11 +179,23 @@ def test_an_opening_in_wind_warns() -> None:
 def test_a_member_that_stands_proud_warns_and_a_hollow_one_does_not(scheme: str, limit: str) -> None:
     """F7"""
     made = job().run("K", S0="40", C1="541", S1="39").opening("A", "C1").look(scheme=scheme)
-    proud = made.put(Member, "S1", bow="1.6", bow_over="900")
+    proud = made.put(Member, "S1", bow="1.6")
     assert told(proud.found("bow")) == (mm("1.6"), mm(limit), "warn")
     hollow = made.put(Member, "S1", bow="-1.6", bow_over="900")
     assert hollow.quiet("bow")
     assert hollow.quiet("unread")
+
+
+@pytest.mark.parametrize(
+    ("over", "under", "level"), [("900", "1.6", "warn"), ("1800", "0.4", "ok"), ("450", "6.4", "warn")]
+)
+def test_of_a_bow_only_what_lies_under_a_front_counts(over: str, under: str, level: str) -> None:
+    """F7: as the square of the lengths."""
+    made = job().run("K", S0="40", C1="541", S1="39").opening("A", "C1").look(scheme="full cover")
+    bowed = made.read("A", "height", "900", at="middle").put(Member, "S1", bow="1.6", bow_over=over)
+    (check,) = bowed.checks("bow")
+    assert isinstance(check.value, Length | Fraction)
+    assert (in_units(check.value), check.level) == (mm(under).units, level)
 
 
 # 4 rail-proof

@@ -179,3 +179,31 @@ def test_what_is_no_size_counts_for_nothing() -> None:
     assert made.seen().width_middle.value == mm(450)
     assert made.seen().height_middle.value == mm(600)
     assert {c.case for c in made.checks("unread")} == {"no size"}
+
+
+def test_an_opening_not_read_takes_what_the_rails_leave_and_not_the_rail_a_size_below_nothing() -> None:
+    """height 800, rails 40 each, opening A 560: the opening under it gets 800 − 80 − 560 − the assumed mid rail"""
+    made = job().run("K", S0="40", C1="541", S1="39").read("K", "height", "800", "middle")
+    made = made.rails().opening("A", "C1", place=1).opening("B", "C1", place=2).read("A", "height", "560", "middle")
+    rail = next(r for r in made.plan.survey.runs[0].rails if "mid" in r.member.kind)
+    assert rail.across.value == mm("40")
+    assert made.seen("B").height_middle.value == mm("120")
+    assert made.seen("B").height_middle.rests
+
+
+def test_openings_not_read_share_the_height_evenly() -> None:
+    """height 800 less four rails of 40 is 640; no opening read of three, the last takes what rounding leaves"""
+    made = job().run("K", S0="40", C1="541", S1="39").read("K", "height", "800", "middle")
+    for number, one in enumerate("ABCD", 1):
+        made = made.opening(one, "C1", place=number)
+    heights = [made.seen(one).height_middle for one in "ABCD"]
+    assert [h.value for h in heights] == [mm("150")] * 4
+    assert all(h.rests for h in heights)
+
+
+def test_a_column_that_does_not_close_asks_for_the_height_and_not_the_overall() -> None:
+    """height 800, rails 40 each, opening 700: 20 over"""
+    made = job().run("K", S0="40", C1="541", S1="39").rails().opening("A", "C1", heights="700, 700, 700")
+    check = made.read("K", "height", "800", "middle").found("closure", "A")
+    assert check.case == "upright"
+    assert [(way.kind, way.of, way.field) for way in check.ways] == [("read again", "K", "height")]

@@ -11,15 +11,17 @@ from frontwright.core.bill.result import BillLine, BillPlan
 from frontwright.core.figures import Figure, plus, total
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.result import HardwarePlan
-from frontwright.core.job import Allowances, Piece
+from frontwright.core.job import Piece
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import INCH, UNITS_IN, Length, Typed, in_units, up
+from frontwright.core.lengths import INCH, UNITS_IN, Length, Typed, Unit, in_units, up
 from frontwright.core.making.result import MakingPlan, Part
-from frontwright.core.skins import skin_thickness
+from frontwright.core.skins import depth_seen, rough_skin, skin_thickness
 from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.veneer.result import BilletYield, VeneerPlan
 
 Size = tuple[Figure, Figure]
+_CONTENT: dict[Unit, str] = {"in": "board feet", "mm": "m3"}
+_AREA: dict[Unit, str] = {"in": "square feet", "mm": "m2"}
 
 
 def bill(
@@ -50,22 +52,21 @@ def _long(line: BillLine) -> Fraction | int:
 
 def content(index: JobIndex, thickness: Length, width: Length, length: Length) -> Fraction:
     """F47: board feet (an inch job) or cubic metres."""
-    cube = Fraction(thickness.units) * width.units * length.units
-    if index.unit == "in":
-        return cube / (UNITS_IN["in"] ** 3 * 144)
-    return cube / (UNITS_IN["mm"] * 1000) ** 3
+    one = UNITS_IN["in"] ** 3 * 144 if index.unit == "in" else (UNITS_IN["mm"] * 1000) ** 3
+    return Fraction(thickness.units * width.units * length.units, one)
 
 
 def area(index: JobIndex, width: Length, length: Length) -> Fraction:
     """Square feet (an inch job) or square metres."""
     side = UNITS_IN["in"] * 12 if index.unit == "in" else UNITS_IN["mm"] * 1000
-    return Fraction(width.units) * length.units / side**2
+    return Fraction(width.units * length.units, side**2)
 
 
 def rough_thickness(index: JobIndex, finished: Figure) -> Figure:
     """The thickness that is bought: planing added, in an inch job counted in quarters from one inch up."""
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    bare = total("rough thickness", plus(finished), plus(entered(index.unit, allowances.plane_rough, "plane rough")))
+    bare = total(
+        "rough thickness", plus(finished), plus(entered(index.unit, index.allowances.plane_rough, "plane rough"))
+    )
     if index.unit == "mm":
         return bare
     value = max(INCH, up(bare.value, Length.inch("1/4")))
@@ -126,7 +127,7 @@ def _solid_line(index: JobIndex, species: str, group: _Group) -> BillLine:
         qty=sum(qty for qty, _, _ in group.pieces),
         finished=finished,
         rough=rough,
-        measure="board feet" if index.unit == "in" else "m3",
+        measure=_CONTENT[index.unit],
         length=longest,
         at_hand=0,
         lacks=rough,
@@ -153,8 +154,7 @@ def _area_line(index: JobIndex, form: str, species: str, parts: list[tuple[Part,
     rough = sum((p.qty * area(index, _rough(p)[1].length, _rough(p)[0].length) for p, _ in parts), start=Fraction(0))
     longest = max((_rough(p)[0] for p, _ in parts), key=lambda f: in_units(f.value))
     qty = sum(p.qty for p, _ in parts)
-    measure = "square feet" if index.unit == "in" else "m2"
-    return BillLine(form, species, parts[0][1], None, qty, finished, rough, measure, longest, 0, rough)
+    return BillLine(form, species, parts[0][1], None, qty, finished, rough, _AREA[index.unit], longest, 0, rough)
 
 
 def _rough(part: Part) -> Size:
@@ -167,20 +167,10 @@ def _bought_skins(index: JobIndex, survey: SurveyPlan) -> Iterator[BillLine]:
             thick = skin_thickness(index, run.id, side)
             if end.skin != "bought" or thick is None or run.height is None:
                 continue
-            allowances = index.job.allowances.get("allowances") or Allowances()
-            key = "end depth wall" if run.run.stands == "wall" else "end depth base"
-            depth = entered(index.unit, end.depth_seen, key)
-            wide = total(
-                "skin, rough width", plus(depth), plus(entered(index.unit, allowances.skin_scribe, "skin scribe"))
-            )
-            long = total(
-                "skin, rough length",
-                plus(run.height),
-                plus(entered(index.unit, allowances.strip_length, "strip length")),
-            )
-            measure = "square feet" if index.unit == "in" else "m2"
+            depth = depth_seen(index, run.run, end)
+            long, wide = rough_skin(index, side, run.height, depth)
             finished, rough = area(index, depth.length, run.height.length), area(index, wide.length, long.length)
-            yield BillLine("skin", "", thick, wide, 1, finished, rough, measure, long, 0, rough)
+            yield BillLine("skin", "", thick, wide, 1, finished, rough, _AREA[index.unit], long, 0, rough)
 
 
 def _leaves(index: JobIndex, making: MakingPlan, veneer: VeneerPlan) -> Iterator[BillLine]:
@@ -209,7 +199,9 @@ class _AtHand:
         self._pieces = pieces
         self._left: dict[str, Fraction] = {}
         self._lengths = {p.id: [_units(p.length)] * p.count for p in pieces if p.form == "billet"}
-        self._counts = {p.id: p.count for p in pieces if p.form == "leaf"}
+        self._over: list[tuple[Piece, int, int]] = [
+            (p, _units(p.length), max(0, p.count)) for p in pieces if p.form == "leaf"
+        ]
 
     def fill(self, line: BillLine, veneer: VeneerPlan) -> BillLine:
         """The line with what is at hand of it and what it lacks."""
@@ -237,34 +229,42 @@ class _AtHand:
     def _whole(self, piece: Piece, form: str) -> Fraction:
         sizes = Length(_units(piece.width)), Length(_units(piece.length))
         if form == "board":
-            return piece.count * content(self._index, Length(_units(piece.thickness)), *sizes)
-        return piece.count * area(self._index, *sizes)
+            return max(0, piece.count) * content(self._index, Length(_units(piece.thickness)), *sizes)
+        return max(0, piece.count) * area(self._index, *sizes)
 
     def _leaves(self, line: BillLine, veneer: VeneerPlan) -> int:
         """Leaves lying there, and those that billets at hand would give on the machine chosen."""
-        long = in_units(line.length.value) if line.length is not None else 0
-        found = 0
-        for piece in self._pieces:
-            if piece.form == "leaf" and _units(piece.length) >= long and _species_fits(piece, line, self._index):
-                taken = min(self._counts[piece.id], line.qty - found)
-                self._counts[piece.id] -= taken
-                found += taken
+        long = int(in_units(line.length.value)) if line.length is not None else 0
+        found = self._lying(line, long, line.qty)
         gives = _billet_for(veneer, long)
         for piece in self._pieces:
-            if gives is None or piece.form != "billet" or not _species_fits(piece, line, self._index):
-                continue
-            found += self._sawn(piece, gives, line.qty - found)
+            if gives is not None and piece.form == "billet" and _species_fits(piece, line, self._index):
+                self._saw(piece, gives, line.qty - found)
+                found += self._lying(line, long, line.qty - found)
         return found
 
-    def _sawn(self, piece: Piece, gives: BilletYield, wanted: int) -> int:
-        need = in_units(gives.length.value) + in_units(assumed(self._index.unit, "kerf").value)
+    def _lying(self, line: BillLine, long: int, wanted: int) -> int:
+        """Leaves that lie there, or were left over when a longer use was sawn for."""
         found = 0
+        for at, (piece, length, count) in enumerate(self._over):
+            if length >= long and _species_fits(piece, line, self._index):
+                taken = min(count, wanted - found)
+                self._over[at] = piece, length, count - taken
+                found += taken
+        return found
+
+    def _saw(self, piece: Piece, gives: BilletYield, wanted: int) -> None:
+        """Saw so many billets of these as give the leaves that are wanted."""
+        long = int(in_units(gives.length.value))
+        need = long + int(in_units(entered(self._index.unit, self._index.allowances.rip_kerf, "kerf").value))
         for at, left in enumerate(self._lengths[piece.id]):
-            while found < wanted and gives.leaves and left >= in_units(gives.length.value):
-                left = max(0, left - int(need))
-                found += gives.leaves
+            while wanted > 0 and gives.leaves and left >= long:
+                left = max(0, left - need)
+                wanted -= gives.leaves
+                self._over.append((piece, long, gives.leaves))
             self._lengths[piece.id][at] = left
-        return min(found, max(0, wanted))
+            if wanted <= 0:
+                break
 
 
 def _billet_for(veneer: VeneerPlan, long: Fraction | int) -> BilletYield | None:

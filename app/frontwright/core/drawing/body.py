@@ -60,13 +60,13 @@ def front_marks(
     for at, piece in enumerate(parts):
         board = row.row.id if row is not None and piece.kind == "slab" else f"{front.id} {at}"
         marks.append(GrainLines(piece.box, piece.along, board, front.id))
-    marks += [line for piece in parts for line in _edges(piece, front.id)]
+    marks += [line for piece in parts for line in edges(piece, front.id)]
     if hinge_lines and front.hinge_side is not None:
         marks.append(HingeLines(whole, front.hinge_side, front.id))
     return marks
 
 
-def _edges(piece: Piece, subject: str) -> list[Line]:
+def edges(piece: Piece, subject: str) -> list[Line]:
     """The joint lines round a panel: they are the inner edges of stiles and rails."""
     of = piece.box
     if piece.kind == "panel":

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from frontwright.core.drawing.body import Piece, pieces
+from frontwright.core.drawing.body import Piece, edges, pieces
 from frontwright.core.drawing.marks import (
     Arrow,
     Box,
@@ -68,10 +68,11 @@ class Door:
         return part.id if part is not None else self.front.id
 
 
-def door(plan: Plan, front_id: str, use: Use = "screen") -> Drawing:
-    """Front and back of a front with its sizes. KeyError if there is no such front."""
+def door(plan: Plan, front_id: str, use: Use = "screen", *, close: bool = False) -> Drawing:
+    """Front and back of a front with its sizes, `close` together to win room. KeyError if there is no such front."""
     front = plan.fronts.fronts[front_id]
     apart = half_up(front.width.length * Fraction(1, 4)) + half_up(front.height.length * Fraction(1, 16))
+    apart = half_up(apart * Fraction(2, 5)) if close else apart
     it = Door(
         front,
         plan.making.fronts.get(front_id),
@@ -112,8 +113,9 @@ def _wood(it: Door, parts: Sequence[Piece], view: str) -> list[Mark]:
     marks: list[Mark] = []
     for at, piece in enumerate(parts):
         if piece.kind != "slab":
-            marks.append(Outline(piece.box.corners, "wood", "joint", it.subject(piece.kind)))
+            marks.append(Outline(piece.box.corners, "wood", "none", it.subject(piece.kind)))
         marks.append(GrainLines(piece.box, piece.along, f"{it.front.id} {view} {at}", it.subject(piece.kind)))
+    marks += [line for piece in parts for line in edges(piece, it.subject(piece.kind))]
     marks.append(Outline((it.front_view if view == "front" else it.back_view).corners, "none", "outline"))
     return marks
 

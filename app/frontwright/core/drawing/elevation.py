@@ -83,7 +83,7 @@ def elevation(plan: Plan, run_id: str, use: Use = "screen", stretch: Stretch = W
     if use == "wall":
         marks += _through_grain(plan.fronts.rows, {f.id: front_box(f, moved[f.opening]) for f in fronts})
     marks += _lines(plan, run, bounds, stretch) if use == "screen" else []
-    marks += _heights(fronts, bounds, moved)
+    marks += _heights(fronts, bounds, moved, use)
     marks += _covers(plan, fronts, bounds) if use == "screen" and not run.run.by_itself else []
     if not any(isinstance(mark, Outline) for mark in marks):
         marks.append(Outline(bounds.corners, "none", "assumed"))
@@ -185,7 +185,7 @@ def _wall_label(front: FrontPlan, of: Box) -> list[Mark]:
         Label(at, sizes, of, subject=front.id),
         Label(
             corner,
-            (Choice(0, (words(" ", front.id, size="id", bold=True),)),),
+            (Choice(0, (words(front.id, size="id", bold=True),)),),
             None,
             "left",
             subject=front.id,
@@ -240,8 +240,8 @@ def _within(at: Length, stretch: Stretch) -> bool:
     return (stretch.start is None or at >= stretch.start) and (stretch.end is None or at <= stretch.end)
 
 
-def _heights(fronts: Sequence[FrontPlan], bounds: Box, moved: dict[str, Shift]) -> list[Mark]:
-    """Heights of the fronts at the left end, and of all of them together."""
+def _heights(fronts: Sequence[FrontPlan], bounds: Box, moved: dict[str, Shift], use: Use) -> list[Mark]:
+    """Heights of the fronts at the left end, and of all of them together; the wall has those in its sums."""
     if not fronts:
         return []
     first = min(front_box(f, moved[f.opening]).left for f in fronts)
@@ -250,7 +250,7 @@ def _heights(fronts: Sequence[FrontPlan], bounds: Box, moved: dict[str, Shift]) 
     for front in column:
         of = front_box(front, moved[front.opening])
         marks.append(Dimension((of.left, of.bottom), (of.left, of.top), "left", front.height, 1, bounds.left))
-    if len(column) > 1:
+    if len(column) > 1 and use == "screen":
         top, bottom = max(column, key=lambda f: f.top.length), min(column, key=lambda f: f.bottom.length)
         whole = total("all fronts of the column", plus(top.top), minus(bottom.bottom))
         low, up = (bounds.left, bottom.bottom.length), (bounds.left, top.top.length)
@@ -272,9 +272,30 @@ def _covers(plan: Plan, fronts: Sequence[FrontPlan], bounds: Box) -> list[Mark]:
         parts: tuple[Part, ...] = (cover,) if found is None else (found, cover)
         anchor: Literal["left", "right"] = "left" if front.hinge_side == "left" else "right"
         text = Text(parts, "word", bold=found is not None)
-        at = (edge.length, bounds.bottom)
-        marks.append(Caption(at, text, "below", anchor=anchor, stub=True, subject=front.id, from_scale=25))
+        at = _line_beside(plan, front)
+        marks.append(
+            Caption(
+                (at or edge.length, bounds.bottom),
+                text,
+                "below",
+                anchor=anchor,
+                stub=True,
+                subject=front.id,
+                from_scale=25,
+            )
+        )
     return marks
+
+
+def _line_beside(plan: Plan, front: FrontPlan) -> Length | None:
+    """The stile line within the gap at the hinge edge, where both neighbours have their cover stand; else None."""
+    side = front.hinge_side or ""
+    if front.look.scheme != "full cover":
+        return None
+    gap = front.look.gap.length
+    edge = front.left if side == "left" else front.right
+    lines = (line.at.length for line in plan.fronts.lines.get(front.run, ()) if line.upright)
+    return next((at for at in lines if abs(at.units - edge.length.units) <= gap.units), None)
 
 
 def _finding(plan: Plan, front: str) -> Sign | None:

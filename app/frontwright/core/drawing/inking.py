@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from frontwright.core.drawing.dressing import grain_lines, leaf_lines
 from frontwright.core.drawing.ink import Area, Circle, Ink, Spot, Stroke, extent, placed
@@ -30,7 +31,7 @@ from frontwright.core.drawing.marks import (
 from frontwright.core.drawing.medium import Medium
 from frontwright.core.drawing.shapes import hatching, inset, inside
 from frontwright.core.drawing.sizing import Sizing
-from frontwright.core.drawing.view import View
+from frontwright.core.drawing.view import Frame, View
 from frontwright.core.lengths import MM, Display
 
 FILLS: dict[Fill, str] = {"none": "", "paper": "paper", "wood": "wood", "cut": "wood", "core": "wood", "veneer": "wood"}
@@ -38,6 +39,8 @@ FILLS["solid"] = "ink"
 HATCH_APART = 8.0
 PAPER_HATCH_APART = 1.6 / 0.3
 CLOSE = 0.45
+SHRINKING = (1.0, 0.85, 0.7, 0.5)
+LEAST_LETTERS = 6.0  # points
 
 
 class Layer:
@@ -203,17 +206,15 @@ class Layer:
         return grain_arrow(*start, reach, horizontal=horizontal, px=px, width=1.2 * self.medium.thin)
 
     def _label(self, mark: Label) -> Sequence[Ink]:
-        chosen = self._choice(mark)
-        if chosen is None:
-            return ()
-        lines = [self.medium.line(text, self.display) for text in chosen.lines]
+        lines = self._lines(mark)
         x, y = self.view.spot(mark.at, mark.subject)
         gap = 1.5 * self.medium.pixel
         height = sum(line.height for line in lines) + gap * (len(lines) - 1)
         inks: list[Ink] = []
-        top = -3 * self.medium.pixel if mark.hangs else height / 2
+        inward = (5 if mark.hangs else -10) * self.medium.pixel  # what does not hang straddles the line it stands on
+        top = -5 * self.medium.pixel if mark.hangs else height / 2
         for line in lines:
-            start = {"centre": -line.width / 2, "left": 0.0, "right": -line.width}[mark.anchor]
+            start = {"centre": -line.width / 2, "left": inward, "right": -line.width - inward}[mark.anchor]
             baseline = top - line.up
             if mark.knocked_out:
                 inks.append(_ground(start, baseline, line, self.medium.pixel))
@@ -221,21 +222,40 @@ class Layer:
             top -= line.height + gap
         return placed(inks, x, y, mark.turned)
 
-    def _choice(self, mark: Label) -> Choice | None:
-        """The first way to label that has room; the selected thing always gets at least the shortest one."""
+    def _lines(self, mark: Label) -> list[Laid]:
+        """The first way to label that has room; the selected thing always gets at least the shortest one.
+
+        On paper, where nothing can be enlarged, letters give way before a size is left out.
+        """
         if mark.room is None:
-            return mark.choices[0]
+            return self._set(mark.choices[0], 1)
         frame = self.view.frame(mark.room, mark.subject)
-        for choice in mark.choices:
-            lines = [self.medium.line(text, self.display) for text in choice.lines]
-            across = max(line.width for line in lines) + 6 * self.medium.pixel
-            down = sum(line.height + 1.5 * self.medium.pixel for line in lines) + 4 * self.medium.pixel
-            if mark.turned:
-                across, down = down, across
-            wide_enough = self.medium.paper or frame.width >= choice.least * self.medium.pixel
-            if wide_enough and across <= frame.width and down <= frame.height:
-                return choice
-        return mark.choices[-1] if mark.subject and mark.subject == self.selected else None
+        shrinking = SHRINKING if self.medium.paper else (1.0,)
+        said = len(mark.choices) - (1 if len(mark.choices) > 2 else 0)  # the last of many is a name or an arrow alone
+        tries = [(choice, by) for by in shrinking for choice in mark.choices[:said]]
+        tries += [(choice, 1.0) for choice in mark.choices[said:]]
+        for choice, by in (way for way in tries if self._readable(*way)):
+            lines = self._set(choice, by)
+            if self._has_room(mark, choice, lines, frame):
+                return lines
+        return self._set(mark.choices[-1], 1) if mark.subject and mark.subject == self.selected else []
+
+    def _readable(self, choice: Choice, by: float) -> bool:
+        return by == 1 or by * min(self.medium.sizes[line.size] for line in choice.lines) >= LEAST_LETTERS
+
+    def _set(self, choice: Choice, by: float) -> list[Laid]:
+        medium = self.medium
+        if by != 1:
+            medium = replace(medium, sizes={size: em * by for size, em in medium.sizes.items()})
+        return [medium.line(text, self.display) for text in choice.lines]
+
+    def _has_room(self, mark: Label, choice: Choice, lines: Sequence[Laid], frame: Frame) -> bool:
+        across = max(line.width for line in lines) + 6 * self.medium.pixel
+        down = sum(line.height + 1.5 * self.medium.pixel for line in lines) + 4 * self.medium.pixel
+        if mark.turned:
+            across, down = down, across
+        wide_enough = self.medium.paper or frame.width >= choice.least * self.medium.pixel
+        return wide_enough and across <= frame.width and down <= frame.height
 
     @property
     def _beyond(self) -> float:
@@ -271,7 +291,8 @@ class Layer:
         inks: list[Ink] = [Stroke((*zig, (x, middle + 9 * px), (x, high)), "ink", self.medium.thin)]
         if mark.letter:
             letter = self.medium.lettering(self.display).line((mark.letter,), self.medium.sizes["id"], bold=True)
-            inks += letter.at(x + 5 * px if out > 0 else x - letter.width - 5 * px, low + 4 * px)
+            beyond_sizes = x - letter.width - 14 * px
+            inks += letter.at(x + 5 * px if out > 0 else beyond_sizes, low + 4 * px)
         return inks
 
     def _badge(self, mark: Badge) -> Sequence[Ink]:

@@ -45,7 +45,7 @@ def _drawing(plan: Plan, run: RunPlan, opening: OpeningPlan) -> Drawing:
     marks += _sizes(opening, hole, fronts, boxes, bounds)
     word = {0: "opening", 1: "one door", 2: "a pair"}.get(len(fronts), "fronts")
     cells = (words("two-dot lines: assumed", size="caption"),)
-    return Drawing(word, "front", tuple(marks), bounds, plan.display, "", cells)
+    return Drawing("", "front", tuple(marks), bounds, plan.display, word, cells)
 
 
 def _frame(run: RunPlan, hole: Box) -> Box:

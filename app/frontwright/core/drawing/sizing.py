@@ -140,6 +140,7 @@ class Sizing:
                 break
         inks = text.at(*rest)
         self._take(placed(inks, *origin, upright))
+        self._take(placed([Stroke(((u0 - 4 * px, -3 * px), (u1 + 4 * px, 3 * px)), "ink")], *origin, upright))
         ground = Area(
             _rectangle(rest[0] - px, rest[1] - text.down, rest[0] + text.width + px, rest[1] + text.up), "clear"
         )
@@ -273,9 +274,7 @@ class Sizing:
             return [ink for mark in row for ink in self._caption_beside(mark)]
         px = self.medium.pixel
         texts = [self.medium.line(mark.text, self.display) for mark in row]
-        wanted = [
-            self.view.x(mark.at[0], mark.subject) + _lean(mark, text, px) for mark, text in zip(row, texts, strict=True)
-        ]
+        wanted = [self.view.x(mark.at[0]) + _lean(mark, text, px) for mark, text in zip(row, texts, strict=True)]
         places = spread(wanted, [text.width for text in texts], 7 * px)
         edge = self.view.edge(side, base)
         line = edge + self._caption_away(side, lane)
@@ -295,7 +294,7 @@ class Sizing:
 
     def _stub(self, mark: Caption, middle: float, text: Laid, edge: float, line: float) -> Stroke:
         px = self.medium.pixel
-        x, out = self.view.x(mark.at[0], mark.subject), 1 if mark.side == "above" else -1
+        x, out = self.view.x(mark.at[0]), 1 if mark.side == "above" else -1
         if mark.anchor != "centre" or abs(middle - x) < text.width / 2:
             far = line - 2 * px if out > 0 else line + text.up * (mark.anchor == "centre")
             return Stroke(((x, edge + out * px), (x, far)), "ink", self.medium.thin)

@@ -5,7 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from frontwright.core.drawing.marks import Choice, Drawing, Label, Line, Mark, Outline, Part, Point, Ringed, Text, words
+from frontwright.core.drawing.marks import (
+    Anchor,
+    Choice,
+    Drawing,
+    Label,
+    Line,
+    Mark,
+    Outline,
+    Part,
+    Point,
+    Ringed,
+    Text,
+    words,
+)
 from frontwright.core.drawing.places import around, box, part_way
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.lengths import ZERO, Exact, Length, half_up, in_units
@@ -89,15 +102,18 @@ def _readings(opening: OpeningPlan, quad: Quad, current: tuple[str, str] | None)
         quad.between(0, 3, half),
         (centre[0], inner_low[1]),
         quad.between(1, 2, half),
-        quad.between(3, 1, Fraction(26, 100)),
-        quad.between(0, 2, Fraction(74, 100)),
+        quad.between(3, 1, Fraction(30, 100)),
+        quad.between(0, 2, Fraction(70, 100)),
     )
     figures = (*opening.widths, *opening.heights, *opening.diagonals)
     marks: list[Mark] = []
+    # outwards, so that the middle of a small drawing stays free
+    anchors = dict[int, Anchor]({3: "right", 5: "left", 6: "right", 7: "left"})
     for at, (spot, figure, order) in enumerate(zip(spots, figures, ORDER, strict=True)):
         ring = Ringed(str(at + 1), filled=current == order)
         parts: tuple[Part, ...] = (ring, figure) if figure is not None else (ring, "…")
-        marks.append(Label(spot, (Choice(0, (Text(parts, "figure"),)),), None, subject=opening.id))
+        line = (Choice(0, (Text(parts, "figure"),)),)
+        marks.append(Label(spot, line, None, anchors.get(at, "centre"), subject=opening.id))
     return marks
 
 

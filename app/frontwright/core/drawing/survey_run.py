@@ -171,7 +171,6 @@ def _findings(checks: Sequence[Check], run: RunPlan, bounds: Box, moved: dict[st
         for where in check.where:
             if where in openings:
                 of = opening_box(openings[where], moved[where])
-                spot = (middle(of)[0], half_up(of.top) - half_up(high(of) / 6))
-                marks.append(Badge(spot, check.level, None, None, where))
+                marks.append(Badge((of.left, middle(of)[1]), check.level, None, "right", where))  # beside its name
                 break
     return marks

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from frontwright.core.assumed import entered
 from frontwright.core.facing.result import FacingPlan, Strip
 from frontwright.core.figures import Figure, minus, plus, total
-from frontwright.core.job import Allowances, End, Run
+from frontwright.core.job import End
 from frontwright.core.job.index import JobIndex
-from frontwright.core.skins import skin_thickness, strip_thickness
+from frontwright.core.skins import depth_seen, rough_skin, skin_thickness, strip_thickness
 from frontwright.core.survey.result import MemberPlan, RunPlan, SurveyPlan
 
 
@@ -70,9 +70,8 @@ def _rail_name(rail: MemberPlan, column: str) -> str:
 def _strip(
     index: JobIndex, run: RunPlan, name: str, on: str, length: Figure, width: Figure, thick: Figure, order: int
 ) -> Strip:
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    longer = entered(index.unit, allowances.strip_length, "strip length")
-    wider = entered(index.unit, allowances.strip_width, "strip width")
+    longer = entered(index.unit, index.allowances.strip_length, "strip length")
+    wider = entered(index.unit, index.allowances.strip_width, "strip width")
     return Strip(
         id=name,
         run=run.id,
@@ -88,23 +87,16 @@ def _strip(
 
 def _skin(index: JobIndex, run: RunPlan, side: str, end: End, height: Figure) -> Strip:
     """A skin as wide as the depth that is seen; its scribe is added to the rough width."""
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    depth = entered(index.unit, end.depth_seen, _depth_key(run.run), f"depth seen at the {side} end")
-    thick = skin_thickness(index, run.id, side) or strip_thickness(index)
-    longer = entered(index.unit, allowances.strip_length, "strip length")
-    scribe = entered(index.unit, allowances.skin_scribe, "skin scribe")
+    depth = depth_seen(index, run.run, end)
+    rough_length, rough_width = rough_skin(index, side, height, depth)
     return Strip(
         id=f"{run.id} {side} skin",
         run=run.id,
         on=f"{side} end",
         length=height,
         width=depth,
-        thickness=thick,
-        rough_length=total(f"skin at the {side} end, rough length", plus(height), plus(longer)),
-        rough_width=total(f"skin at the {side} end, rough width", plus(depth), plus(scribe)),
+        thickness=skin_thickness(index, run.id, side) or strip_thickness(index),
+        rough_length=rough_length,
+        rough_width=rough_width,
         order=1,
     )
-
-
-def _depth_key(run: Run) -> str:
-    return "end depth wall" if run.stands == "wall" else "end depth base"

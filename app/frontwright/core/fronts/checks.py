@@ -11,7 +11,6 @@ from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
 from frontwright.core.fronts.lines import by_line
 from frontwright.core.fronts.result import FrontPlan, RowPlan, Sum
-from frontwright.core.job import Limits
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
 from frontwright.core.survey.result import RunPlan, SurveyPlan
@@ -112,8 +111,7 @@ def _overlapping(one: Sum, fronts: Mapping[str, FrontPlan]) -> Iterator[tuple[st
 
 def _walls(index: JobIndex, run: RunPlan, fronts: list[FrontPlan]) -> Iterator[Check]:
     """The reveal at a wall or appliance less the lean of the wall."""
-    limits = index.job.limits.get("limits") or Limits()
-    least = entered(index.unit, limits.wall_clearance, "end gap")
+    least = entered(index.unit, index.limits.wall_clearance, "end gap")
     chosen, limit = least.source == "chosen", least.length
     for side, end in run.ends.items():
         if end.kind not in ("wall", "appliance"):

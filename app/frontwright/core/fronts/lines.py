@@ -197,12 +197,12 @@ def planned_gap(look: LookPlan) -> Figure:
 
 def by_line(look: LookPlan) -> bool:
     """Whether inner edges come from division lines (F15, F19) and not from the opening's own edge and cover (F16)."""
-    by_reveal = look.scheme == "partial cover" and look.reveal is not None and not look.cover_chosen
-    return look.scheme == "full cover" or by_reveal
+    by_reveal = look.reveal is not None and (look.equal_fronts or not look.cover_chosen)
+    return look.scheme == "full cover" or (look.scheme == "partial cover" and by_reveal)
 
 
 def outer_edge(grid: Grid, opening: str, side: str) -> Figure:
-    """The outermost edge at an end of the run: as pinned by the look, by its reveal, else by the cover."""
+    """The outermost edge at an end of the run: as pinned by the look, else on the step by its reveal or the cover."""
     plan = grid.opening(opening)
     given = end_of(grid.index, opening, side, "front")
     if given is None:
@@ -213,7 +213,8 @@ def outer_edge(grid: Grid, opening: str, side: str) -> Figure:
     name, inward = f"outermost {side} edge", side in ("left", "bottom")
     skin = skin_at(grid.index, grid.run, side)
     skins = [minus(skin) if inward else plus(skin)] if skin is not None else []
-    return total(name, plus(run_end(grid.run, side)), *skins, plus(figure) if inward else minus(figure))
+    edge = total(name, plus(run_end(grid.run, side)), *skins, plus(figure) if inward else minus(figure))
+    return grid.step(name, edge)
 
 
 def skin_at(index: JobIndex, run: RunPlan, side: str) -> Figure | None:

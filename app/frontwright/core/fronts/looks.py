@@ -21,6 +21,7 @@ def look_of(index: JobIndex, opening: str, run: str) -> LookPlan:
     nearest = _nearest(index, opening)
     scheme = cast(Scheme, nearest.get("scheme") or "partial cover")
     cover_key = _cover_key(index, scheme, run)
+    equal = bool(nearest.get("equal_fronts"))
     reveal = _length(nearest, "reveal")
     unit = index.unit
 
@@ -33,8 +34,8 @@ def look_of(index: JobIndex, opening: str, run: str) -> LookPlan:
         cover_chosen=_cover_goes_first(index, opening),
         gap=length("gap", "gap"),
         meeting_gap=length("meeting_gap", "meeting gap"),
-        reveal=entered(unit, reveal, "reveal") if reveal is not None else None,
-        equal_fronts=bool(nearest.get("equal_fronts")),
+        reveal=entered(unit, reveal, "reveal") if reveal is not None or equal else None,
+        equal_fronts=equal,
         inset_side=length("inset_side", "inset side"),
         inset_top=length("inset_top", "inset top"),
         inset_bottom=length("inset_bottom", "inset bottom"),

@@ -42,7 +42,7 @@ class FrontPlan:
     """A front. Edges are positions from the run's datum; of openings by themselves, from the opening's lower left.
 
     `overlay`: cover on the frame by side (minus its gap where inset; None at the meeting side of a pair).
-    `gaps`: reveal or gap beside it by side, as planned. `built_*` the size measured after glue-up, if any.
+    `neighbours`: the fronts beside it by side; `pinned`: its edges that a person holds in place.
     """
 
     front: Front

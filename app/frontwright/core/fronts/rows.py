@@ -9,7 +9,7 @@ from frontwright.core.assumed import entered
 from frontwright.core.figures import Figure, minus, most, plus, total
 from frontwright.core.fronts.lines import planned_gap
 from frontwright.core.fronts.result import FrontPlan, RowPlan
-from frontwright.core.job import Allowances, FrontRow
+from frontwright.core.job import FrontRow
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
 from frontwright.core.wood import coefficient, moisture, movement
@@ -47,14 +47,13 @@ def _gap(row: FrontRow, first: FrontPlan, after: FrontPlan) -> Figure:
 
 
 def _row(index: JobIndex, row: FrontRow, fronts: list[FrontPlan]) -> RowPlan:
-    allowances = index.job.allowances.get("allowances") or Allowances()
     unit = index.unit
     along = [f.width if row.direction == "row" else f.height for f in fronts]
     across = most(f"widest of {row.id}", [f.height if row.direction == "row" else f.width for f in fronts])
     gaps = _gaps(row, fronts)
     gap = min(gaps, key=lambda g: in_units(g.value), default=planned_gap(fronts[0].look))
-    end = entered(unit, row.blank_end or allowances.row_end, "row end")
-    kerf = entered(unit, row.kerf or allowances.rip_kerf, "kerf")
+    end = entered(unit, row.blank_end or index.allowances.row_end, "row end")
+    kerf = entered(unit, row.kerf or index.allowances.rip_kerf, "kerf")
     trim = _trim(row, gap, kerf)
     look = fronts[0].look
     wet = moisture(index, fronts[0].run)
@@ -72,7 +71,7 @@ def _row(index: JobIndex, row: FrontRow, fronts: list[FrontPlan]) -> RowPlan:
         fronts=tuple(f.id for f in fronts),
         blank_length=total(f"blank of {row.id}, length", *(plus(f) for f in along), *between, plus(end, 2)),
         blank_width=total(
-            f"blank of {row.id}, width", plus(across), plus(entered(unit, allowances.solid_width, "solid width"))
+            f"blank of {row.id}, width", plus(across), plus(entered(unit, index.allowances.solid_width, "solid width"))
         ),
         gap=gap,
         kerf=kerf,

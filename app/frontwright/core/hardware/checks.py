@@ -30,10 +30,20 @@ def hardware_checks(
     for hinge in hinges.values():
         front = fronts.fronts[hinge.front]
         yield _count(hinge)
-        if hinge.cover is not None and front.look.scheme != "inset":
+        if front.hinge_side is not None and front.overlay[front.hinge_side] is None:
+            yield _nothing_to_hang_on(front)
+        elif hinge.cover is not None and front.look.scheme != "inset":
             yield from _cover(index, survey.openings[front.opening], front, hinge)
     for cup in cups.values():
         yield from _cup(cup, making.fronts[cup.front].build.id, fronts.fronts[cup.front].look.hinge or "")
+
+
+def _nothing_to_hang_on(front: FrontPlan) -> Check:
+    """A door hung where it meets another one: there is no frame."""
+    level: CheckLevel = "warn" if front.hinge_side_assumed else "stop"
+    facts: dict[str, Fact] = {"side": front.hinge_side or ""}
+    ways = (WayOut("change", front.id, "hinge_side"),)
+    return Check("hinge-overlay", (front.id,), None, None, level, "open", "no frame", facts, ways)
 
 
 def _count(hinge: HingePlan) -> Check:

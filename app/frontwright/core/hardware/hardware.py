@@ -86,7 +86,8 @@ def _by_mass(index: JobIndex, row: HingeType, mass: Figure) -> int:
 def _heights(front: FrontPlan, end: Figure, count: int) -> tuple[Figure, ...]:
     """F25: from the bottom edge (or left, hung at the top), the outer ones `end` from each end, the rest evenly."""
     size = front.width if front.hinge_side == "top" else front.height
-    if in_units(size.value) < 3 * in_units(end.value):
+    room = 3 if end.source == "assumed" else 2  # a chosen end distance holds as long as two hinges fit at all
+    if in_units(size.value) < room * in_units(end.value):
         end = share("a quarter of a short door", size, 4)
     span = total("between the outer hinges", plus(size), minus(end, 2))
     found = [total(f"hinge 1 of {front.id}", plus(end))]

@@ -7,12 +7,14 @@ from collections.abc import Callable, Iterable
 
 from frontwright.core.job import (
     UPRIGHT,
+    Allowances,
     AsBuilt,
     Cabinet,
     Column,
     End,
     Front,
     Job,
+    Limits,
     Look,
     Member,
     Opening,
@@ -47,11 +49,13 @@ def told(value: object) -> bool:
 
 
 class JobIndex:
-    """Rows grouped by run, column and opening; the reading that counts for each (of, what, at)."""
+    """Rows grouped by run, column and opening; the reading that counts for each (of, what, at); the single rows."""
 
     def __init__(self, job: Job) -> None:
         self.job = job
         self.unit: Unit = job.heading.unit
+        self.allowances: Allowances = job.allowances.get("allowances") or Allowances()
+        self.limits: Limits = job.limits.get("limits") or Limits()
         self.rooms: list[Room] = sorted(job.rooms.values(), key=lambda r: (r.place, natural(r.id)))
         self.runs: list[Run] = self._runs_in_order()
         self.members: dict[str, list[Member]] = _grouped(job.members.values(), lambda m: m.run)

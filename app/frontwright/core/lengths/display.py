@@ -16,6 +16,12 @@ from frontwright.core.lengths.length import (
 )
 
 
+def decimal(number: Fraction | int, places: int) -> str:
+    """A plain number as a decimal of so many places, half up: 2/3 to two places is "0.67"."""
+    figures = (2 * number * 10**places + 1) // 2
+    return _with_places(figures, places) if places else str(figures)
+
+
 def _with_places(figures: int, places: int) -> str:
     """So many of the last decimal place, written out: 8620 tenths are "862.0"."""
     digits = str(abs(figures)).rjust(places + 1, "0")
@@ -67,6 +73,7 @@ IN_THOUSANDTHS = Display("in", Length.inch("0.001"), decimals=True)
 IN_MM = Display("mm", MM)
 IN_HALF_MM = Display("mm", Length.mm("0.5"))
 IN_TENTH_MM = Display("mm", Length.mm("0.1"))
+_FINER: dict[Unit, tuple[Display, ...]] = {"in": (IN_THIRTYSECONDS, IN_SIXTYFOURTHS), "mm": (IN_TENTH_MM,)}
 DISPLAYS = (IN_SIXTEENTHS, IN_THIRTYSECONDS, IN_SIXTYFOURTHS, IN_THOUSANDTHS, IN_MM, IN_HALF_MM, IN_TENTH_MM)
 
 
@@ -115,6 +122,18 @@ def show(length: Exact, display: Display) -> str:
     return str(shown(length, display))
 
 
+def finest(length: Exact, display: Display) -> Display:
+    """The display in which ``length`` is told whole: ``display`` itself, else the first finer usual one that does.
+
+    A sheet of 6.2 mm is 6.2 in a job shown to 0.5, a glue loss of 1/64 is 1/64 in one shown to 1/32; what no usual
+    step tells whole stands to ``display``, with ~.
+    """
+    for finer in (display, *_FINER[display.unit]):
+        if finer.step <= display.step and not shown(length, finer).about:
+            return finer
+    return display
+
+
 def both_units(length: Exact, display: Display) -> str:
     """``length`` in the unit of ``display``, then in the other: "33 15/16 in, 862.0 mm".
 
@@ -123,9 +142,7 @@ def both_units(length: Exact, display: Display) -> str:
     own = f"{show(length, display)} {display.unit}"
     if display.unit == "mm":
         return f"{own}, {show(length, IN_SIXTYFOURTHS)} in"
-    tenth = IN_TENTH_MM.step
-    tenths = half_up(length, tenth).units // tenth.units
-    return f"{own}, {_with_places(tenths, 1)} mm"
+    return f"{own}, {decimal(Fraction(in_units(length)) / UNITS_IN['mm'], 1)} mm"
 
 
 def exact_text(length: Exact, unit: Unit) -> str:
@@ -139,5 +156,4 @@ def exact_text(length: Exact, unit: Unit) -> str:
 
 def six_places(length: Exact, unit: Unit) -> str:
     """``length`` as a decimal of six places in ``unit``, half up: for roots and for limits worked out from them."""
-    number = Fraction(in_units(length)) / UNITS_IN[unit] * 10**6
-    return _with_places((2 * number.numerator + number.denominator) // (2 * number.denominator), 6)
+    return decimal(Fraction(in_units(length)) / UNITS_IN[unit], 6)

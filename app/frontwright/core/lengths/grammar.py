@@ -23,7 +23,7 @@ DEEPEST = 8
 
 
 @dataclass(frozen=True, slots=True)
-class Amount:
+class Quantity:
     """A plain number, or, when ``is_length``, a number of units."""
 
     number: Fraction
@@ -34,8 +34,8 @@ class Amount:
         return self.number if self.is_length else self.number * bare.units
 
 
-def worked_out(tokens: Sequence[Token], bare: Length) -> Amount:
-    """The amount that the marks of an entry come to; ``bare`` is the length that a number without unit counts.
+def worked_out(tokens: Sequence[Token], bare: Length) -> Quantity:
+    """The quantity that the marks of an entry come to; ``bare`` is the length that a number without unit counts.
 
     UnreadableError where they make no length, unfinished where typing on may still make one of them.
     """
@@ -62,18 +62,18 @@ class _Entry:
         self._at = 0
         self._depth = 0
 
-    def whole(self) -> Amount:
-        amount = self._sum()
+    def whole(self) -> Quantity:
+        quantity = self._sum()
         stray = self._peek()
         if stray is None:
-            return amount
+            return quantity
         if stray.kind == ")":
             raise UnreadableError("A bracket closes here that was not opened.")
         if stray.kind == "unit":
             raise UnreadableError(f"“{stray.text}” follows a length that already has its unit.")
         raise UnreadableError(f"A sign is missing before “{stray.text}”.")
 
-    def _sum(self) -> Amount:
+    def _sum(self) -> Quantity:
         total = self._product()
         while sign := self._take("+", "-"):
             self._refuse_double(sign)
@@ -82,31 +82,31 @@ class _Entry:
             total = self._added(total, self._product(), -1 if sign.kind == "-" else 1)
         return total
 
-    def _added(self, left: Amount, right: Amount, sign: int) -> Amount:
+    def _added(self, left: Quantity, right: Quantity, sign: int) -> Quantity:
         if not left.is_length and not right.is_length:
-            return Amount(left.number + sign * right.number)
-        return Amount(left.in_units(self._bare) + sign * right.in_units(self._bare), is_length=True)
+            return Quantity(left.number + sign * right.number)
+        return Quantity(left.in_units(self._bare) + sign * right.in_units(self._bare), is_length=True)
 
-    def _product(self) -> Amount:
+    def _product(self) -> Quantity:
         product = self._signed()
         while sign := self._take("*", "/"):
             factor = self._signed()
             product = _times(product, factor) if sign.kind == "*" else self._divided(product, factor)
         return product
 
-    def _divided(self, amount: Amount, by: Amount) -> Amount:
+    def _divided(self, quantity: Quantity, by: Quantity) -> Quantity:
         if by.is_length:
             raise UnreadableError("A length is divided by a number, not by a length.")
         if not by.number:
             raise self._division_by_zero()
-        return Amount(amount.number / by.number, amount.is_length)
+        return Quantity(quantity.number / by.number, quantity.is_length)
 
     def _division_by_zero(self) -> UnreadableError:
         # 5/0 may yet become 5/0.5; after a bracket or a further mark nothing can mend it
         mendable = self._peek() is None and self._tokens[-1].kind == "number"
         return UnreadableError("Nothing can be divided by 0.", unfinished=mendable)
 
-    def _signed(self) -> Amount:
+    def _signed(self) -> Quantity:
         sign = self._take("+", "-")
         if sign is None:
             return self._operand()
@@ -114,10 +114,10 @@ class _Entry:
         if following is not None and not sign.touches(following):
             raise UnreadableError(f"Put the sign “{sign.text}” right before its number.", unfinished=True)
         self._refuse_double(sign)
-        amount = self._operand()
-        return Amount(-amount.number, amount.is_length) if sign.kind == "-" else amount
+        quantity = self._operand()
+        return Quantity(-quantity.number, quantity.is_length) if sign.kind == "-" else quantity
 
-    def _operand(self) -> Amount:
+    def _operand(self) -> Quantity:
         token = self._peek()
         if token is None:
             raise UnreadableError(f"A number is missing after “{self._tokens[self._at - 1].text}”.", unfinished=True)
@@ -127,30 +127,30 @@ class _Entry:
             return self._quantity()
         raise UnreadableError(f"A number is missing before “{token.text}”.")
 
-    def _bracket(self) -> Amount:
+    def _bracket(self) -> Quantity:
         self._at += 1
         self._depth += 1
         if self._depth > DEEPEST:
             raise UnreadableError(f"More than {DEEPEST} brackets inside each other: work out a part of it first.")
-        amount = self._sum()
+        quantity = self._sum()
         if self._peek() is None:
             raise UnreadableError("A bracket is not closed.", unfinished=True)
         if not self._take(")"):
             raise UnreadableError(f"A sign is missing before “{self._tokens[self._at].text}”.")
         self._depth -= 1
-        if amount.is_length or not (unit := self._take("unit")):
-            return amount
-        return Amount(amount.number * unit.size.units, is_length=True)
+        if quantity.is_length or not (unit := self._take("unit")):
+            return quantity
+        return Quantity(quantity.number * unit.size.units, is_length=True)
 
-    def _quantity(self) -> Amount:
+    def _quantity(self) -> Quantity:
         number = self._figure()
         unit = self._take("unit")
         if unit is None:
-            return Amount(number)
+            return Quantity(number)
         units = number * unit.size.units
         if unit.size == FOOT and self._inches_follow(unit):
             units += self._inches() * INCH.units
-        return Amount(units, is_length=True)
+        return Quantity(units, is_length=True)
 
     def _inches_follow(self, foot: Token) -> bool:
         """A number after the feet; a hyphen directly between a foot mark and a number joins them (and is taken)."""
@@ -237,7 +237,7 @@ class _Entry:
         return token
 
 
-def _times(left: Amount, right: Amount) -> Amount:
+def _times(left: Quantity, right: Quantity) -> Quantity:
     if left.is_length and right.is_length:
         raise UnreadableError("Two lengths are multiplied: that is an area, and one length is asked for here.")
-    return Amount(left.number * right.number, left.is_length or right.is_length)
+    return Quantity(left.number * right.number, left.is_length or right.is_length)

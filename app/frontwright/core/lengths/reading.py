@@ -9,12 +9,12 @@ from itertools import pairwise
 
 from frontwright.core.lengths.display import IN_SIXTYFOURTHS, IN_THOUSANDTHS, Display, both_units, exact_text, show
 from frontwright.core.lengths.entry import Read, Typed
-from frontwright.core.lengths.grammar import Amount, worked_out
+from frontwright.core.lengths.grammar import Quantity, worked_out
 from frontwright.core.lengths.length import FOOT, INCH, LONGEST, MM, Length, Unit, half_up
 from frontwright.core.lengths.tokens import MOST_CHARACTERS, Token, UnreadableError, tokens_of
 
 LONGEST_RUN = MM * 8_000
-"""A run over 8 m is suspicious (THE-JOB.md section 3, Run: overall), and nothing of a job is longer than its run."""
+"""A run over 8 m is doubted, and nothing of a job is longer than its run."""
 
 _BARE: dict[Unit, Length] = {"in": INCH, "mm": MM}
 _THOUSANDTHS: dict[Unit, Display] = {"in": IN_THOUSANDTHS, "mm": Display("mm", Length.mm("0.001"))}
@@ -67,12 +67,12 @@ def _understood(text: str, entry: str, unit: Unit) -> Read:
         raise UnreadableError(f"Longer than {MOST_CHARACTERS} characters: type one length.")
     tokens = tokens_of(entry)
     meant = _mixed_by_hyphen(tokens, unit) or tokens
-    amount = worked_out(meant, _BARE[unit])
-    exact = amount.in_units(_BARE[unit])
+    quantity = worked_out(meant, _BARE[unit])
+    exact = quantity.in_units(_BARE[unit])
     value = half_up(exact)
     if abs(value) > LONGEST:
-        raise UnreadableError(_too_long(amount, unit), unfinished=True)
-    return Read(text, exact, value, "value", doubt=_doubt(tokens, meant, amount, unit))
+        raise UnreadableError(_too_long(quantity, unit), unfinished=True)
+    return Read(text, exact, value, "value", doubt=_doubt(tokens, meant, quantity, unit))
 
 
 def _mixed_by_hyphen(tokens: Sequence[Token], unit: Unit) -> list[Token] | None:
@@ -102,12 +102,12 @@ def _is_hyphenated(tokens: Sequence[Token]) -> bool:
     return together and all(token.is_whole for token in tokens if token.kind == "number")
 
 
-def _doubt(tokens: Sequence[Token], meant: Sequence[Token], amount: Amount, unit: Unit) -> str | None:
+def _doubt(tokens: Sequence[Token], meant: Sequence[Token], quantity: Quantity, unit: Unit) -> str | None:
     """How the entry was read, in both units, and each other way in which it can be meant; None if there is none."""
-    others = [*_other_signs(tokens, meant, unit), *_unlikely_sizes(meant, amount, unit)]
+    others = [*_other_signs(tokens, meant, unit), *_unlikely_sizes(meant, quantity, unit)]
     if not others:
         return None
-    return " ".join((f"Read as {_in_both(amount.in_units(_BARE[unit]), unit)}.", *others))
+    return " ".join((f"Read as {_in_both(quantity.in_units(_BARE[unit]), unit)}.", *others))
 
 
 def _other_signs(tokens: Sequence[Token], meant: Sequence[Token], unit: Unit) -> Iterator[str]:
@@ -122,17 +122,17 @@ def _other_signs(tokens: Sequence[Token], meant: Sequence[Token], unit: Unit) ->
         yield f"If the mark is one of thousands, {_other_reading(thousands, unit)}leave it out."
 
 
-def _unlikely_sizes(tokens: Sequence[Token], amount: Amount, unit: Unit) -> Iterator[str]:
+def _unlikely_sizes(tokens: Sequence[Token], quantity: Quantity, unit: Unit) -> Iterator[str]:
     """What is longer than a run, and inches that make another foot."""
     for at, (foot, inches) in enumerate(pairwise(tokens)):
         is_fraction = [token.kind for token in tokens[at + 2 : at + 3]] == ["/"]
         if foot.size == FOOT and inches.is_whole and inches.number >= 12 and not is_fraction:
             yield f"After the feet stand {inches.text} in, which is a foot and more."
-    if abs(amount.in_units(_BARE[unit])) <= LONGEST_RUN.units:
+    if abs(quantity.in_units(_BARE[unit])) <= LONGEST_RUN.units:
         return
     yield "This is longer than a run usually is."
-    if unit == "in" and not amount.is_length:
-        yield f"If millimetres are meant, it is {_in_both(amount.in_units(MM), 'mm')}: type mm after it."
+    if unit == "in" and not quantity.is_length:
+        yield f"If millimetres are meant, it is {_in_both(quantity.in_units(MM), 'mm')}: type mm after it."
 
 
 def _other_reading(tokens: Sequence[Token], unit: Unit) -> str:
@@ -171,7 +171,7 @@ def _sets_off_thousands(decimal: str) -> bool:
     return len(decimals) == 3 and whole.lstrip("-0") != ""
 
 
-def _too_long(amount: Amount, unit: Unit) -> str:
-    if unit == "in" and not amount.is_length and abs(amount.in_units(MM)) <= LONGEST.units:
+def _too_long(quantity: Quantity, unit: Unit) -> str:
+    if unit == "in" and not quantity.is_length and abs(quantity.in_units(MM)) <= LONGEST.units:
         return "In inches this is over 30 m, longer than any length may be. If millimetres are meant, type mm after it."
     return "This is over 30 m, longer than any length may be."

@@ -45,7 +45,7 @@ def build_plan(index: JobIndex, row: DoorBuild, look: LookPlan) -> BuildPlan:
     engagement, word = _engagement(index, row)
     panel_row = index.job.panel_builds.get(row.panel or "") or _usual_panel(row)
     bottom, top, drawer = (
-        named(stile, f"{name} width") if row.kind == "mitred" and given is None else None
+        named(stile, f"{name} width") if row.kind == "mitred" and (given is None or given.value is None) else None
         for name, given in (("bottom rail", row.bottom_rail), ("top rail", row.top_rail), ("rail", row.drawer_rail))
     )
     thickness = entered(unit, row.thickness, "thickness")
@@ -87,12 +87,13 @@ def _engagement(index: JobIndex, row: DoorBuild) -> tuple[Figure, str]:
 
 
 def as_cut(index: JobIndex, front: str, build: BuildPlan) -> BuildPlan:
-    """The build of one front with the stile as it was ripped: rails, fields and panels follow what is there."""
+    """The build of one front with stiles and mid rails as ripped: rails, fields and panels follow what is there."""
     stile = as_it_is(index, f"{front}-S", "width", build.stile)
-    if stile is build.stile:
+    mid_rail = as_it_is(index, f"{front}-RM", "width", build.mid_rail)
+    if stile is build.stile and mid_rail is build.mid_rail:
         return build
     joint = named(stile, build.joint.name) if build.kind == "mitred" else build.joint
-    return replace(build, stile=stile, joint=joint)
+    return replace(build, stile=stile, mid_rail=mid_rail, joint=joint)
 
 
 def _joint(row: DoorBuild, engagement: Figure, stile: Figure) -> Figure:

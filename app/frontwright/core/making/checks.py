@@ -31,7 +31,7 @@ def making_checks(index: JobIndex, fronts: FrontsPlan, made: Made) -> Iterator[C
     yield from _lips(index, framed)
     yield from _slabs(index, fronts, made)
     for one in framed:
-        if one.build.panel.kind == "solid":
+        if one.build.panel.kind == "solid" and not _glazed(one):
             yield from _solid_panels(index, fronts.fronts[one.front], one)
 
 
@@ -42,10 +42,13 @@ def _rail_proof(index: JobIndex, front: FrontPlan, one: FrontMaking) -> Check:
     off = built - in_units(front.width.value)
     where = (front.id,)
     ways: tuple[WayOut, ...]
-    if min(in_units(w.value) for f in one.fields for w in f) <= 0:
-        ways = (WayOut("change", one.build.id, "stile"), WayOut("change", front.id, "build"))
+    across, up = (min((f[at] for f in one.fields), key=lambda f: in_units(f.value)) for at in (0, 1))
+    least = min(across, up, key=lambda f: in_units(f.value))
+    if in_units(least.value) <= 0:
+        field = "stile" if least is across else "drawer_rail" if front.front.kind == "drawer" else "top_rail"
+        ways = (WayOut("change", one.build.id, field), WayOut("change", front.id, "build"))
         worst: CheckLevel = "warn" if only_assumed(one.build.stile, *_rails(one)) else "stop"
-        return Check("rail-proof", where, built, front.width.value, worst, "open", "no room", {}, ways)
+        return Check("rail-proof", where, least.value, None, worst, "open", "no room", {}, ways)
     limit = in_units(assumed(index.unit, "step").value)
     level: CheckLevel = "stop" if abs(off) >= limit else "ok"
     facts: dict[str, Fact] = {"off": off}
@@ -79,13 +82,18 @@ def _grouped(made: Iterable[FrontMaking], key: Callable[[FrontMaking], object]) 
     yield from groups.values()
 
 
+def _glazed(one: FrontMaking) -> bool:
+    return any(part.material == "glass" for part in one.parts)
+
+
 def _where(group: list[FrontMaking]) -> tuple[str, ...]:
     return tuple(one.front for one in group)
 
 
 def _nominal(framed: list[FrontMaking]) -> Iterator[Check]:
     """Groove and rabbet are cut to a panel that was measured, not to a name."""
-    for group in _grouped((m for m in framed if m.build.panel.kind != "solid"), lambda m: m.build.panel.id):
+    named = (m for m in framed if m.build.panel.kind != "solid" and not _glazed(m))
+    for group in _grouped(named, lambda m: m.build.panel.id):
         panel = group[0].build.panel
         given = all(p.thickness.source == "as-built" for m in group for p in m.panels)
         level: CheckLevel = "ok" if panel.measured or given else "warn"

@@ -8,7 +8,7 @@ from frontwright.core.assumed import GLASS, entered, measured
 from frontwright.core.built import as_it_is
 from frontwright.core.figures import Figure, Term, minus, plus, rounded, share, total
 from frontwright.core.fronts.result import FrontPlan
-from frontwright.core.job import DOOR_LIKE, Allowances
+from frontwright.core.job import DOOR_LIKE
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import UNITS_IN, Display, in_units
 from frontwright.core.making.panels import Field, clearances
@@ -141,9 +141,8 @@ def _solid(
     length: Figure,
     width: Figure,
 ) -> Part:
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    longer = entered(index.unit, allowances.solid_length, "solid length")
-    wider = entered(index.unit, allowances.solid_width, "solid width")
+    longer = entered(index.unit, index.allowances.solid_length, "solid length")
+    wider = entered(index.unit, index.allowances.solid_width, "solid width")
     return Part(
         id=name,
         front=front.id,
@@ -214,8 +213,8 @@ def _proof(front: FrontPlan, kind: str, left: list[tuple[int, Figure]], right: l
     )
 
 
-def _side(terms: list[tuple[int, Figure]]) -> Fraction:
-    return sum((Fraction(in_units(f.value)) * sign for sign, f in terms), start=Fraction(0))
+def _side(terms: list[tuple[int, Figure]]) -> Fraction | int:
+    return sum(in_units(f.value) * sign for sign, f in terms)
 
 
 def mass_of(
@@ -230,9 +229,9 @@ def mass_of(
     rabbet_depth, rabbet_width, groove = cut
     whole = _area(front.width, front.height)
     thick = in_units(build.thickness.value)
-    frame = Fraction(0)
-    panel_volume = Fraction(0)
-    sight = Fraction(0)
+    frame: Fraction | int = 0
+    panel_volume: Fraction | int = 0
+    sight: Fraction | int = 0
     edge = in_units(build.engagement.value)
     for (wide, high), panel in zip(fields, panels, strict=False):
         shown = _area(wide, high)
@@ -244,7 +243,7 @@ def mass_of(
     frame += (whole - sight) * thick
     wood = density(index, build.species)
     glass = GLASS[index.unit] if front.front.kind == "glass" else Fraction(in_units(wood.value))
-    weight = (frame * in_units(wood.value) + panel_volume * glass) / _cube(index)
+    weight = Fraction(frame * in_units(wood.value) + panel_volume * glass) / _cube(index)
     how = "volume less rabbets and grooves × density"
     return Figure(
         f"mass of {front.id}",
@@ -262,17 +261,17 @@ def _looked_at(figure: Figure) -> Term:
 
 def _panel_volume(
     build: BuildPlan, panel: PanelPart, rabbet_depth: Figure | None, rabbet_width: Figure | None
-) -> Fraction:
+) -> Fraction | int:
     long, wide = in_units(panel.along.value), in_units(panel.across.value)
-    volume = Fraction(long) * wide * in_units(panel.thickness.value)
+    volume = long * wide * in_units(panel.thickness.value)
     if build.kind == "dowelled" or rabbet_depth is None or rabbet_width is None:
         return volume
     edge = in_units(rabbet_width.value)
     return volume - (long * wide - (long - 2 * edge) * (wide - 2 * edge)) * in_units(rabbet_depth.value)
 
 
-def _area(width: Figure, height: Figure) -> Fraction:
-    return Fraction(in_units(width.value)) * in_units(height.value)
+def _area(width: Figure, height: Figure) -> Fraction | int:
+    return in_units(width.value) * in_units(height.value)
 
 
 def _cube(index: JobIndex) -> int:

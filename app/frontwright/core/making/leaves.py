@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from frontwright.core.assumed import entered
 from frontwright.core.figures import Figure, Term, least, minus, plus, share, total
-from frontwright.core.job import Allowances
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
 
@@ -13,8 +12,7 @@ MOST_LEAVES = 100  # side by side; more come of a width that was mistyped
 
 def usable_width(index: JobIndex) -> Figure:
     """F56: the width of a leaf after its edges are jointed, from the narrowest billet at hand, else the usual one."""
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    edge = entered(index.unit, allowances.leaf_edge, "leaf edge")
+    edge = entered(index.unit, index.allowances.leaf_edge, "leaf edge")
     return total("usable width of a leaf", plus(billet_size(index, "width")), minus(edge, 2))
 
 

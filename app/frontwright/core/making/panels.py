@@ -8,7 +8,6 @@ from frontwright.core.assumed import assumed, entered
 from frontwright.core.built import as_it_is, as_planed
 from frontwright.core.figures import Figure, minus, most, plus, share, total
 from frontwright.core.fronts.result import FrontPlan
-from frontwright.core.job import Allowances
 from frontwright.core.job.index import JobIndex
 from frontwright.core.making.leaves import joints, leaves_across, outer_visible, usable_width
 from frontwright.core.making.result import BuildPlan, Chain, Material, PanelPart, Part
@@ -37,7 +36,7 @@ def solid_movement(index: JobIndex, front: FrontPlan, build: BuildPlan, across: 
 
 def clearances(index: JobIndex, front: FrontPlan, build: BuildPlan, field: Field) -> tuple[Figure, Figure]:
     """Clearance each side, across and up; a solid panel's across the grain follows its swelling (F35)."""
-    if build.panel.kind != "solid":
+    if build.panel.kind != "solid" or front.front.kind == "glass":
         return build.clearance, build.clearance
     row = index.job.door_builds.get(build.id)
     if row is not None and row.clearance is not None and row.clearance.value is not None:
@@ -99,21 +98,19 @@ def _panel(index: JobIndex, front: FrontPlan, build: BuildPlan, field: Field, na
 
 def _over(index: JobIndex, kind: str) -> tuple[Figure, Figure] | None:
     """What is added to the finished length and width; nothing to bought sheet and glass."""
-    allowances = index.job.allowances.get("allowances") or Allowances()
     if kind == "veneered":
-        both = total("over size, both edges", plus(entered(index.unit, allowances.panel_edge, "panel edge"), 2))
+        both = total("over size, both edges", plus(entered(index.unit, index.allowances.panel_edge, "panel edge"), 2))
         return both, both
     if kind == "solid":
-        length = entered(index.unit, allowances.solid_length, "solid length")
-        return length, entered(index.unit, allowances.solid_width, "solid width")
+        length = entered(index.unit, index.allowances.solid_length, "solid length")
+        return length, entered(index.unit, index.allowances.solid_width, "solid width")
     return None
 
 
 def _veneered(index: JobIndex, panel: PanelPart, core: Field, sight: Figure) -> PanelPart:
-    allowances = index.job.allowances.get("allowances") or Allowances()
     usable = usable_width(index)
     count = leaves_across(core[1], usable)
-    longer = entered(index.unit, allowances.leaf_over_panel, "leaf over panel")
+    longer = entered(index.unit, index.allowances.leaf_over_panel, "leaf over panel")
     return PanelPart(
         panel.front,
         panel.part,

@@ -8,16 +8,16 @@ from fractions import Fraction
 from itertools import pairwise
 
 from frontwright.core.assumed import assumed, entered, measured
-from frontwright.core.figures import Figure
+from frontwright.core.figures import Figure, minus, most, plus, total
 from frontwright.core.findings import Check, CheckLevel, Code, Fact, WayOut, judged
-from frontwright.core.job import Limits
+from frontwright.core.job import UPRIGHT
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import Length, in_units, root_of
+from frontwright.core.lengths import Length, in_units
 from frontwright.core.survey.closures import closure_limit
 from frontwright.core.survey.openings import reading_error_of
-from frontwright.core.survey.readings import taped
-from frontwright.core.survey.result import Closure, OpeningPlan, RunPlan
-from frontwright.core.survey.straight import wind
+from frontwright.core.survey.readings import outside, taped
+from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan, RunPlan
+from frontwright.core.survey.straight import bow_under, wind
 
 ASKED = 8
 
@@ -31,6 +31,7 @@ def survey_checks(index: JobIndex, runs: tuple[RunPlan, ...]) -> Iterator[Check]
             subjects = tuple(o.id for o in run.openings if o.column == column)
             yield replace(_closure(closure, run), where=subjects or (run.id,))
         yield from _apart(index, run)
+        yield from _backwards(run)
         yield from _bows(index, run)
         for opening in run.openings:
             yield from _opening(index, run, opening)
@@ -61,9 +62,10 @@ def _closure(closure: Closure, run: RunPlan) -> Check:
         ways.append(WayOut("read again", suspect.reading.of, suspect.reading.what, suspect.meant))
     if wrong and closure.error.length.units > 0 and closure.at not in [c.id for c in run.columns]:
         ways += [WayOut("enter seam", left, value=closure.error.value) for left in _where_boxes_meet(run)]
+    upright = closure.at in {column.column for column in run.openings}
     if wrong:
-        ways.append(WayOut("read again", run.id, "overall"))
-    case = "named" if closure.suspects else "like a member" if closure.like else "unexplained"
+        ways.append(WayOut("read again", run.id, "height" if upright else "overall"))
+    case = "named" if closure.suspects else "like a member" if closure.like else "upright" if upright else "unexplained"
     facts |= {"like": ", ".join(closure.like)} if closure.like else {}
     limit = closure.limit
     return Check(
@@ -106,6 +108,20 @@ def _apart(index: JobIndex, run: RunPlan) -> Iterator[Check]:
             )
 
 
+def _backwards(run: RunPlan) -> Iterator[Check]:
+    """What ends before it begins by what was read: an edge or a size is wrong."""
+    placed: tuple[MemberPlan | OpeningPlan, ...] = (*run.members, *run.rails, *run.openings)
+    for one in placed:
+        if one.left is None or one.right is None or one.bottom is None or one.top is None:
+            continue
+        for low, high in ((one.left, one.right), (one.bottom, one.top)):
+            size = Fraction(in_units(high.value)) - in_units(low.value)
+            if size < 0:
+                level: CheckLevel = "warn" if low.rests or high.rests else "stop"
+                ways = (WayOut("look at", one.id), WayOut("read again", run.id, "overall"))
+                yield Check("closure", (one.id,), size, None, level, "open", "backwards", {}, ways)
+
+
 def _where_boxes_meet(run: RunPlan) -> list[str]:
     """Upright members that have another one to their right: a seam may stand between."""
     members = {m.id: m.member.kind for m in run.members}
@@ -115,8 +131,7 @@ def _where_boxes_meet(run: RunPlan) -> list[str]:
 
 def limit_of(index: JobIndex, field: str, key: str) -> Figure:
     """A limit: the job's own where it has one, else the usual."""
-    limits = index.job.limits.get("limits") or Limits()
-    return entered(index.unit, getattr(limits, field), key)
+    return entered(index.unit, getattr(index.limits, field), key)
 
 
 def _inset(index: JobIndex, opening: str) -> bool:
@@ -180,7 +195,7 @@ def _against_run(index: JobIndex, run: RunPlan, opening: OpeningPlan) -> Iterato
     """What run and rails say of an opening against what was read of it (F6: two readings of one thing)."""
     if opening.left is None or opening.right is None or opening.bottom is None or opening.top is None:
         return
-    limit = in_units(reading_error_of(index).value) * root_of(Fraction(3))
+    limit = closure_limit(index, 3)
     sides = (
         ("width", opening.left, opening.right, opening.widths),
         ("height", opening.bottom, opening.top, opening.heights),
@@ -190,14 +205,14 @@ def _against_run(index: JobIndex, run: RunPlan, opening: OpeningPlan) -> Iterato
         if not taken or low.rests or high.rests or _made_of(high, taken) or _made_of(low, taken):
             continue
         value = in_units(high.value) - in_units(low.value)
-        off = _outside(value, [in_units(f.value) for f in taken])
-        level: CheckLevel = "stop" if abs(Fraction(off)) > limit else "ok"
+        off = outside(value, taken)
+        level: CheckLevel = "stop" if abs(off) > limit else "ok"
         facts: dict[str, Fact] = {"what": what, "run": Fraction(value), "own": taken[0].value}
         again = (WayOut("read again", opening.id, what), WayOut("read again", run.id, what)) if level != "ok" else ()
         yield Check(
             "closure",
             (opening.id,),
-            Fraction(off),
+            off,
             limit,
             level,
             judged(level),
@@ -206,11 +221,6 @@ def _against_run(index: JobIndex, run: RunPlan, opening: OpeningPlan) -> Iterato
             again,
             roots=True,
         )
-
-
-def _outside(value: Fraction | int, own: list[Fraction | int]) -> Fraction | int:
-    """How far a value lies outside the least and greatest of several."""
-    return value - max(own) if value > max(own) else min(0, value - min(own))
 
 
 def _made_of(figure: Figure, readings: list[Figure]) -> bool:
@@ -226,7 +236,18 @@ def _bows(index: JobIndex, run: RunPlan) -> Iterator[Check]:
     for plan in (*run.members, *run.rails):
         bow = measured(plan.member.bow, f"bow of {plan.id}")
         if bow is not None:
-            yield _compared("bow", (plan.id,), bow, limit, "warn")
+            yield _compared("bow", (plan.id,), _under_a_front(run, plan, bow), limit, "warn")
+
+
+def _under_a_front(run: RunPlan, plan: MemberPlan, bow: Figure) -> Figure:
+    """The bow over the highest opening beside an upright, or the opening over a rail; as read where over is unknown."""
+    over = measured(plan.member.bow_over, f"length of the straightedge on {plan.id}")
+    spans = [o.height for o in run.openings]
+    if over is None or not spans:
+        return bow
+    upright = plan.member.kind in UPRIGHT
+    along = total(f"length of {plan.id}", plus(plan.right), minus(plan.left))
+    return bow_under(bow, over, most("highest opening", spans, "the highest") if upright else along)
 
 
 def _compared(code: Code, where: tuple[str, ...], value: Figure, limit: Figure, worst: CheckLevel) -> Check:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
+from functools import cache
 
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.job import Column, Member, Opening, Reading, Run
@@ -73,7 +74,12 @@ def _size(item: Item) -> Figure | None:
 
 def closure_limit(index: JobIndex, readings: int) -> Fraction:
     """F5: the reading error times the root of the number of readings, in units."""
-    return in_units(reading_error_of(index).value) * root_of(Fraction(readings))
+    return in_units(reading_error_of(index).value) * _root(readings)
+
+
+@cache
+def _root(readings: int) -> Fraction:
+    return root_of(Fraction(readings))
 
 
 def _figure(reading: Reading) -> Figure:

@@ -10,8 +10,9 @@ from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
 from frontwright.core.job import OldFront
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import in_units, root_of
-from frontwright.core.survey.openings import reading_error_of
+from frontwright.core.lengths import in_units
+from frontwright.core.survey.closures import closure_limit
+from frontwright.core.survey.readings import outside
 from frontwright.core.survey.result import OpeningPlan
 
 
@@ -20,7 +21,7 @@ def old_front_checks(index: JobIndex, openings: Mapping[str, OpeningPlan]) -> It
 
     The limit is the reading error times the root of the four readings that go into the difference.
     """
-    limit = in_units(reading_error_of(index).value) * root_of(Fraction(4))
+    limit = closure_limit(index, 4)
     for old in index.job.old_fronts.values():
         opening = openings.get(old.opening)
         if opening is None:
@@ -40,9 +41,7 @@ def _said(old: OldFront, what: str) -> Figure | None:
 
 
 def _check(opening: str, what: str, said: Figure, taken: list[Figure], limit: Fraction) -> Check:
-    values = [in_units(f.value) for f in taken]
-    value = in_units(said.value)
-    off = Fraction(value - max(values) if value > max(values) else min(0, value - min(values)))
+    off = outside(in_units(said.value), taken)
     level: CheckLevel = "warn" if abs(off) > limit else "ok"
     facts: dict[str, Fact] = {"what": what, "old": said.value, "own": taken[0].value}
     ways = (WayOut("read again", opening, what), WayOut("look at", opening)) if level != "ok" else ()

@@ -102,8 +102,7 @@ def _lean_error(
 
 def reading_error_of(index: JobIndex) -> Figure:
     """u, the error of one taped figure: the job's own, or the usual one."""
-    limits = index.job.limits.get("limits")
-    given = limits.reading_error if limits else None
+    given = index.limits.reading_error
     if given is not None and given.value is not None:
         return Figure("reading error of the tape", given.value, "chosen")
     return assumed(index.unit, "reading error")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from frontwright.core.figures import Figure, Source, Term
@@ -33,6 +34,12 @@ def middle_of(name: str, figures: list[Figure]) -> Figure:
         return figures[0]
     value = half_up(sum((in_units(f.value) for f in figures), start=0) / Fraction(len(figures)))
     return Figure(name, value, "derived", f"mean of {len(figures)} heights", tuple(Term(f) for f in figures))
+
+
+def outside(value: Fraction | int, read: Sequence[Figure]) -> Fraction:
+    """How far a value in units lies outside the least and the greatest of several readings; nought between them."""
+    values = [in_units(figure.value) for figure in read]
+    return Fraction(value - max(values) if value > max(values) else min(0, value - min(values)))
 
 
 def spoken(what: str, at: str, of: str) -> str:

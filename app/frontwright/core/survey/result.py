@@ -138,4 +138,3 @@ class SurveyPlan:
     runs: tuple[RunPlan, ...]
     openings: Mapping[str, OpeningPlan]
     checks: tuple[Check, ...]
-    read_next: tuple[str, ...] = ()

@@ -188,7 +188,7 @@ def _opening_item(index: JobIndex, opening: Opening) -> Item:
     for at in ("middle", "left", "right"):
         if (read := taped(index, opening.id, "height", at)) is not None:
             return Item(opening.id, read, read)
-    return Item(opening.id, None, assumed(index.unit, "opening height"))
+    return Item(opening.id, None, assumed(index.unit, "opening height"), gives=True)
 
 
 def _member(index: JobIndex, member: Member, edges: Edges, top: Figure | None) -> MemberPlan:

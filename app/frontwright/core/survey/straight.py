@@ -18,6 +18,24 @@ def bow_radius(bow: Length, over: Length) -> Fraction:
     return Fraction(over.units**2, 8 * bow.units)
 
 
+def bow_under(bow: Figure, over: Figure, span: Figure) -> Figure:
+    """F7: how much of a bow, read over one length, lies under a front over another: as the square of the lengths.
+
+    A straightedge of no length says nothing of another: the bow stands as it was read.
+    """
+    if in_units(over.value) <= 0:
+        return bow
+    square = (Fraction(in_units(span.value)) / in_units(over.value)) ** 2
+    how = "bow × (span / length of the straightedge)²"
+    return Figure(
+        f"{bow.name} under a front",
+        in_units(bow.value) * square,
+        "derived",
+        how,
+        (Term(bow, 0), Term(over, 0), Term(span, 0)),
+    )
+
+
 def wind(gap: Figure, of: str) -> Figure:
     """F8: the fourth corner is out by twice the gap where the strings cross."""
     return Figure(f"fourth corner of {of}", gap.length * 2, "derived", "twice the gap of the strings", (plus(gap, 2),))

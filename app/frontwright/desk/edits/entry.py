@@ -5,10 +5,12 @@ from __future__ import annotations
 from frontwright.core.job import Job, Shop
 from frontwright.core.lengths import Display
 from frontwright.desk.edits import fronts, making, survey, veneer
+from frontwright.desk.edits.amounts import with_units
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.readings import display_of, entered_reading
 from frontwright.desk.edits.rows import PLACES, field_of, place_ids, renamed, table, with_field, without
 from frontwright.desk.edits.values import value_of
+from frontwright.desk.edits.woods import with_wood
 from frontwright.desk.keys import TAKEN, Place
 from frontwright.desk.wording.fields import cell_name, field_word, table_word
 
@@ -38,20 +40,23 @@ def entered_in_shop(shop: Shop, key: str, text: str, display: Display) -> tuple[
     field_of(shop, place.table, place.field)
     name = cell_name(shop, place.table, place.row, place.field)
     got = value_of(shop, place, text, name, display)
-    return with_field(shop, place.table, place.row, place.field, got.value), got.said
+    changed = with_field(shop, place.table, place.row, place.field, got.value)
+    row = table(changed, place.table).get(place.row)
+    return (changed if row is None else changed.put(with_units(row, display.unit))), got.said
 
 
 def plain(job: Job, place: Place, text: str, display: Display) -> Edit:
-    """One field of one row set to what was typed."""
+    """One field of one row set to what was typed; a wood of the table comes with its name into the job."""
     field_of(job, place.table, place.field)
     name = cell_name(job, place.table, place.row, place.field)
-    got = value_of(job, place, text, name, display)
-    return Edit(
-        name,
-        lambda before: with_field(before, place.table, place.row, place.field, got.value),
-        place.key,
-        got.said,
-    )
+    wood = text.strip()
+    got = value_of(with_wood(job, place.table, place.field, wood), place, text, name, display)
+
+    def change(before: Job) -> Job:
+        whole = with_wood(before, place.table, place.field, wood)
+        return with_field(whole, place.table, place.row, place.field, got.value)
+
+    return Edit(name, change, place.key, got.said)
 
 
 def rename(job: Job, place: Place, text: str) -> Edit:

@@ -15,10 +15,13 @@ from frontwright.core.job import (
     Machine,
     PanelBuild,
     Press,
+    Row,
     Shop,
     Species,
 )
 from frontwright.core.job.references import REFERENCES
+from frontwright.core.lengths import Unit
+from frontwright.desk.edits import amounts
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id, new_id, table, with_field
 from frontwright.desk.wording.fields import table_word
@@ -101,7 +104,7 @@ def taken_over(job: Job, shop: Shop, name: str, row: str) -> Job:
     entry = table(shop, name).get(row)
     if entry is None:
         return job
-    job = job.put(entry)
+    job = job.put(amounts.read_in(entry, job.heading.unit))
     for field, homes in REFERENCES.get(name, {}).items():
         named = getattr(entry, field)
         for home in homes:
@@ -125,22 +128,21 @@ def moved_on(job: Job, shop: Shop) -> tuple[tuple[str, str], ...]:
         for name in shop.kinds()
         if name in job.kinds()
         for row, entry in table(shop, name).items()
-        if row in table(job, name) and _differ(table(job, name)[row], entry)
+        if row in table(job, name) and _differ(table(job, name)[row], entry, job.heading.unit)
     )
 
 
-def _differ(mine: object, theirs: object) -> bool:
-    """A job's `chosen` saw is the job's own choice and no difference."""
+def _differ(mine: Row, theirs: Row, unit: Unit) -> bool:
+    """A job's `chosen` saw is the job's own choice, and an amount that names its unit no other: no differences."""
     if isinstance(mine, Machine) and isinstance(theirs, Machine):
         return mine != replace(theirs, chosen=mine.chosen)
-    same: bool = mine == theirs
-    return not same
+    return amounts.with_units(mine, unit) != amounts.with_units(amounts.read_in(theirs, unit), unit)
 
 
 def kept_in_shop(shop: Shop, job: Job, name: str, row: str) -> Shop:
     """The shop with a job's entry put in under its id, and with what that entry names."""
     entry = table(job, name)[row]
-    shop = shop.put(entry)
+    shop = shop.put(amounts.with_units(entry, job.heading.unit))
     for field, homes in REFERENCES.get(name, {}).items():
         named = getattr(entry, field)
         for home in homes:

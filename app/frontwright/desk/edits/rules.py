@@ -8,6 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from frontwright.core.lengths import LONGEST, ZERO, Display, Length, Typed, Unit, show
+from frontwright.desk.edits.amounts import units_of
 from frontwright.desk.wording.numbers import decimal
 
 ANY_SIGN = {  # positions and leans: to the left of, below, or away from
@@ -192,14 +193,19 @@ def impossible_amount(field: str, value: Fraction, name: str, unit: Unit) -> str
     least, most, _, _ = amount_range(field, unit)
     if least <= value <= most:
         return None
-    return f"{_up(name)} lies between {decimal(least, 4)} and {decimal(most, 4)}; type it again, or leave it empty."
+    return f"{_up(name)} lies between {_between(least, most, field, unit)}; type it again, or leave it empty."
 
 
 def unlikely_amount(field: str, value: Fraction, name: str, unit: Unit) -> str | None:
     _, _, low, high = amount_range(field, unit)
     if low <= value <= high:
         return None
-    return f"{_up(name)} usually lies between {decimal(low, 4)} and {decimal(high, 4)}; leave it if it is so."
+    return f"{_up(name)} usually lies between {_between(low, high, field, unit)}; leave it if it is so."
+
+
+def _between(low: Fraction, high: Fraction, field: str, unit: Unit) -> str:
+    units = units_of(field)
+    return f"{decimal(low, 4)} and {decimal(high, 4)}{f' {units[unit]}' if units else ''}"
 
 
 def amount_range(field: str, unit: Unit) -> tuple[Fraction, Fraction, Fraction, Fraction]:

@@ -96,9 +96,10 @@ def _look(form: NewJob) -> Look:
 
 
 def _built(job: Job, kind: DoorKind) -> Job:
+    """The job with its first build, called by its joint: a shop's build of another joint can then stand beside it."""
     panel = PANEL_OF[kind]
     look = job.looks.get(f"room:{_ROOM}") or Look(f"room:{_ROOM}")
-    build = DoorBuild("doors", value_word("door_builds", "kind", kind), kind, panel=panel)
+    build = DoorBuild(kind, value_word("door_builds", "kind", kind), kind, panel=panel)
     if panel is not None:
         job = job.put(PanelBuild(panel, value_word("panel_builds", "kind", panel), panel))
     return job.put(build, replace(look, door_build=build.id))

@@ -8,6 +8,7 @@ from typing import Any, Literal, cast
 
 from frontwright.core.job import UPRIGHT, Cabinet, Column, Heading, Job, Member, MemberKind, Opening, Reading, Room, Run
 from frontwright.core.lengths import DISPLAYS, Display, Typed, Unit, read, show, typed_length
+from frontwright.desk.edits import amounts
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.fronts import with_front
 from frontwright.desk.edits.rows import mid_rails_of, new_id, openings_of, table, without
@@ -299,15 +300,18 @@ def step_word(display: Display) -> str:
 
 
 def unit(_job: Job, _row: str, text: str) -> Edit:
-    """The unit that a job is shown in and bare numbers are read in; sizes stay, the step is the usual one."""
+    """The unit that a job is shown in and bare numbers are read in; what was told stays, the step is the usual one."""
     if text not in ("in", "mm"):
         raise Refused("Unit: choose inches or millimetres.")
     chosen = cast(Unit, text)
-    return _heading("unit", "unit", lambda old: _in_unit(old, chosen))
 
+    def change(before: Job) -> Job:
+        if before.heading.unit == chosen:
+            return before
+        heading = replace(before.heading, unit=chosen, step=None, decimals=False)
+        return amounts.carried_over(before, chosen).put(heading)
 
-def _in_unit(heading: Heading, unit: Unit) -> Heading:
-    return heading if heading.unit == unit else replace(heading, unit=unit, step=None, decimals=False)
+    return Edit("unit", change, "headings/job/unit")
 
 
 def _heading(name: str, field: str, change: Callable[[Heading], Heading]) -> Edit:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import cast
 
-from frontwright.core.job import Amount, Job, Shop, amount
+from frontwright.core.job import Amount, Job, Shop
 from frontwright.core.job.declared import MOST_COUNT, Declared
 from frontwright.core.job.references import REFERENCES
 from frontwright.core.lengths import Display, Typed, read
+from frontwright.desk.edits.amounts import read_amount, units_of
 from frontwright.desk.edits.edit import Refused
 from frontwright.desk.edits.rows import field_of, row_or_new, table
 from frontwright.desk.edits.rules import impossible, impossible_amount, unlikely, unlikely_amount
@@ -69,9 +70,11 @@ def kept_unread(text: str, problem: str | None, free: bool, name: str) -> tuple[
 def _amount(field: str, text: str, old: Amount | None, name: str, display: Display) -> Entered:
     if not text.strip():
         return Entered(None)
-    got = amount(text)
+    got = read_amount(text, field, display.unit)
     if got.value is None:
-        said = f"{name[:1].upper()}{name[1:]} is no plain number; type digits and at most one decimal mark."
+        units = units_of(field)
+        unit = f", with {' or '.join(units.values())} after them if you like" if units else ""
+        said = f"{name[:1].upper()}{name[1:]} is no number; type digits and at most one decimal mark{unit}."
         if (old is not None and old.value is not None) or len(text) > LONGEST_TEXT:
             raise Refused(said)
         return Entered(got, said)

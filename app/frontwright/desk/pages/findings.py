@@ -86,9 +86,7 @@ def tabs(view: View, stale_sheets: int = 0, held_sheets: int = 0) -> tuple[Tab, 
     for chapter, word in CHAPTERS:
         level, count = _strongest(by_chapter.get(chapter, ()))
         if chapter == "sheets":
-            level, count = (
-                ("stop", held_sheets) if held_sheets else ("warn", stale_sheets) if stale_sheets else ("ok", 0)
-            )
+            level, count = _of_sheets(stale_sheets, held_sheets)
         found.append(Tab(chapter, word, level, count))
     return tuple(found)
 

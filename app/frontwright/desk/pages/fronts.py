@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from frontwright.core.fronts.result import FrontPlan
+from frontwright.core.findings import Code
+from frontwright.core.fronts.result import FrontPlan, LookPlan
 from frontwright.core.survey.result import RunPlan
 from frontwright.desk.contents import (
     Action,
@@ -28,6 +29,7 @@ from frontwright.desk.pages.view import View, named_choices, words, worked
 from frontwright.desk.wording.fields import cell_name, field_word, value_word
 from frontwright.desk.wording.numbers import count_of, figure_text
 
+_OF_SIZE: tuple[Code, ...] = ("cover", "row-sum", "wall-clearance", "hinge-overlay")
 _NOTHING = tuple(words("") for _ in range(7))
 _HOLD_CHOICES = tuple(Choice(one, value_word("openings", "fronts", one)) for one in HOLDS)
 
@@ -39,9 +41,10 @@ def fronts_page(view: View) -> PageContents:
     if run is None:
         return PageContents("fronts", "Fronts", runs, "", "", (), None, finding_lines(view, "fronts"), ())
     fronts = fronts_of(view, run)
-    bands: list[tuple[Table | Form, ...]] = [
-        (look_form(view, run), _fronts(view, run, fronts), sums_table(view, run)),
-    ]
+    board = fronts_board(view, run.id) if fronts else None
+    look, table, sums = look_form(view, run), _fronts(view, run, fronts), sums_table(view, run)
+    beside_board = board is not None and not board.wide  # then there is no room for three next to each other
+    bands: list[tuple[Table | Form, ...]] = [(table,), (sums, look)] if beside_board else [(look, table, sums)]
     chosen = next((f for f in fronts if f.id == view.selected), None)
     second: list[Table | Form] = [_rows(view, fronts)]
     if chosen is not None:
@@ -57,7 +60,7 @@ def fronts_page(view: View) -> PageContents:
         chosen=run.id,
         advice=_advice(view, run),
         bands=tuple(bands),
-        board=fronts_board(view, run.id) if fronts else None,
+        board=board,
         findings=finding_lines(view, "fronts"),
         actions=_actions(chosen),
     )
@@ -86,14 +89,20 @@ def _advice(view: View, run: RunPlan) -> str:
     first = next((view.plan.fronts.looks.get(o.id) for o in run.openings), None)
     if first is None:
         return ""
-    amount = f"cover {figure_text(first.cover, view.display)}"
-    if first.scheme == "inset":
-        amount = f"gap {figure_text(first.inset_side, view.display)}"
-    elif first.scheme == "full cover":
-        amount = f"gap {figure_text(first.gap, view.display)}"
     apart = sum(1 for o in run.openings if (look := view.plan.fronts.looks.get(o.id)) and look.exceptions)
     exceptions = count_of(apart, "exception") if apart else "no exceptions"
-    return f"Look: {first.scheme}, {amount}; {exceptions}"
+    return f"Look: {first.scheme}, {_amount(view, first)}; {exceptions}"
+
+
+def _amount(view: View, look: LookPlan) -> str:
+    """The one size that a look goes by: its gap, its reveal where one was chosen, else its cover."""
+    if look.scheme == "inset":
+        return f"gap {figure_text(look.inset_side, view.display)}"
+    if look.scheme == "full cover":
+        return f"gap {figure_text(look.gap, view.display)}"
+    if look.reveal is not None:
+        return f"reveal {figure_text(look.reveal, view.display)}"
+    return f"cover {figure_text(look.cover, view.display)}"
 
 
 # -- fronts
@@ -128,7 +137,7 @@ def _front_row(view: View, front: FrontPlan) -> TableRow:
         worked(front.right if placed else None, one, "right edge"),
         worked(front.bottom if placed else None, one, "bottom edge"),
         worked(front.top if placed else None, one, "top edge"),
-        worked(front.width, one, "width", bold=True, level=view.levels.get(one, "ok")),
+        worked(front.width, one, "width", bold=True, level=view.level_of(one, *_OF_SIZE)),
         worked(front.height, one, "height", bold=True),
         _hinge_cell(view, front),
     )

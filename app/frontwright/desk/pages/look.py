@@ -17,6 +17,7 @@ from frontwright.desk.contents import (
     FormLine,
 )
 from frontwright.desk.edits.rows import fields_of
+from frontwright.desk.edits.woods import choosable
 from frontwright.desk.keys import key
 from frontwright.desk.pages.view import View, named_choices
 from frontwright.desk.ways import look_scopes
@@ -166,11 +167,9 @@ def _word(name: str, plan: LookPlan | None) -> str:
 def _look_cell(view: View, look: str, name: str, plan: LookPlan | None) -> Cell:
     subject = look.partition(":")[2]
     if name in _ENTRIES:
-        rows = getattr(view.job, _ENTRIES[name])
-        shop_rows = getattr(view.shop, _ENTRIES[name])
         own = view.job.looks.get(look)
         text = getattr(own, name) if own is not None else None
-        choices = named_choices({**shop_rows, **rows}, _inherited_word(view, name, plan))
+        choices = named_choices(choosable(view.job, view.shop, _ENTRIES[name]), _inherited_word(view, name, plan))
         return view.choice(
             key("looks", look, name), text or "", choices, subject, cell_name(view.job, "looks", look, name)
         )

@@ -20,6 +20,7 @@ from frontwright.desk.contents import (
     Table,
     TableRow,
 )
+from frontwright.desk.edits.woods import choosable
 from frontwright.desk.keys import key
 from frontwright.desk.pages.boards import making_board
 from frontwright.desk.pages.findings import finding_lines
@@ -168,7 +169,7 @@ def _says(kind: str, name: str) -> bool:
 
 
 def _chosen(view: View, table: str, row: str, name: str, home: str, empty: str) -> FormLine:
-    rows = {**getattr(view.shop, home), **getattr(view.job, home)}
+    rows = choosable(view.job, view.shop, home)
     own = getattr(getattr(view.job, table)[row], name) or ""
     cell = view.choice(
         key(table, row, name), own, named_choices(rows, empty), row, cell_name(view.job, table, row, name)
@@ -204,10 +205,18 @@ def _panel(view: View, made: FrontMaking) -> tuple[Form, ...]:
 # -- parts by set-up
 
 
+def _elsewhere(view: View, made: FrontMaking) -> str:
+    """What parts of no set-up come from: the blank of a row with the grain running through, or the glazier."""
+    row = view.plan.fronts.row_of.get(made.front)
+    if row is None:
+        return "Glass, cut to size"
+    return f"From the blank of {row.row.id}, {bare_text(row.blank_length, view.display)} long"
+
+
 def _parts(view: View, made: FrontMaking) -> Table:
     rows: list[TableRow] = []
     for set_up, parts in _by_set_up(view.plan.making.set_ups, made):
-        head = f"{_WORK[set_up.work]} {bare_text(set_up.setting, view.display)}" if set_up else "Other"
+        head = f"{_WORK[set_up.work]} {bare_text(set_up.setting, view.display)}" if set_up else _elsewhere(view, made)
         aside = f"{set_up.pieces} in the job" if set_up else ""
         rows.append(TableRow("", (words(head, bold=True),), head=True, aside=aside))
         rows += [_part_row(view, part) for part in parts]

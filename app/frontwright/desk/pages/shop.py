@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from frontwright.core.assumed import entered
 from frontwright.core.figures import Figure
 from frontwright.core.job import Shop
 from frontwright.core.job.declared import Declared
@@ -9,6 +10,7 @@ from frontwright.core.veneer.pressing import usual_number
 from frontwright.desk.contents import Action, Cell, Choice, Column, PageContents, Table, TableRow
 from frontwright.desk.edits.making import moved_on
 from frontwright.desk.edits.rows import fields_of, table
+from frontwright.desk.edits.woods import choosable
 from frontwright.desk.keys import key
 from frontwright.desk.pages.findings import finding_lines
 from frontwright.desk.pages.view import SHOP, View, named_choices, words
@@ -91,6 +93,7 @@ _ASSUMED: dict[str, dict[str, str]] = {
         "wall_clearance": "end gap",
     },
 }
+_MITRED = ("top_rail", "bottom_rail", "drawer_rail")  # as wide as the stile, or the mitre is not 45°
 _MACHINE = {"kerf": "kerf", "wander": "wander", "rejoint": "rejoint", "keep_back": "keep back"}
 
 
@@ -152,7 +155,7 @@ def _field_row(view: View, name: str, field: Declared, mine: tuple[str, ...], th
 def _cell(view: View, name: str, row: str, field: Declared) -> Cell:
     if field.name in _REFERS:
         home = _REFERS[field.name]
-        rows = {**getattr(view.shop, home), **getattr(view.job, home)}
+        rows = choosable(view.job, view.shop, home)
         text = getattr(table(view.job, name)[row], field.name) or ""
         said = cell_name(view.job, name, row, field.name)
         return view.choice(key(name, row, field.name), text, named_choices(rows, "none"), row, said)
@@ -166,6 +169,9 @@ def _usual(view: View, name: str, row: str, field: str) -> Figure | None:
         return view.assumed(f"{saw.kind if saw else 'band saw'} {_MACHINE[field]}")
     if (name == "glues" and field not in ("name", "note")) or (name, field) == ("presses", "force"):
         return usual_number(view.unit, field)
+    build = view.job.door_builds.get(row) or view.shop.door_builds.get(row)
+    if name == "door_builds" and build is not None and build.kind == "mitred" and field in _MITRED:
+        return entered(view.unit, build.stile, "stile", field_word(name, field))
     found = _ASSUMED.get(name, {}).get(field)
     return view.assumed(found) if found else None
 

@@ -120,4 +120,4 @@ _WORTH = {
 
 def worth_reading(plan: Plan) -> tuple[tuple[str, str], ...]:
     """The three readings that would replace most of what is assumed, each with what it tells."""
-    return tuple(_WORTH.get(word, (word, "")) for word in plan.read_next[:3])
+    return tuple(_WORTH.get(wanted.what, (wanted.what, "")) for wanted in plan.read_next[:3])

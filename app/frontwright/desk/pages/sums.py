@@ -45,7 +45,7 @@ def _sum_rows(view: View, one: Sum, at: int) -> list[TableRow]:
 
 
 def _level(view: View, subject: str, agrees: bool) -> CheckLevel:
-    return "ok" if agrees else view.levels.get(subject, "ok")
+    return "ok" if agrees else view.level_of(subject, "row-sum")
 
 
 def _terms(view: View, one: Sum) -> list[tuple[str, Figure]]:

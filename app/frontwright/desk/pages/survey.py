@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.job import Opening
+from frontwright.core.job.index import JobIndex
+from frontwright.core.plan import ReadNext
+from frontwright.core.skins import strip_thickness
 from frontwright.core.survey.result import OpeningPlan, RunPlan
 from frontwright.desk.contents import (
     Action,
@@ -82,8 +85,16 @@ def run_word(run: RunPlan) -> str:
 
 def advice(view: View) -> str:
     """The readings most worth taking next."""
-    wanted = view.plan.read_next[:3]
-    return f"Most worth reading next: {', then '.join(wanted)}" if wanted else ""
+    wanted = view.plan.read_next[:2]
+    return f"Read next: {', then '.join(_wanted_word(view, one) for one in wanted)}" if wanted else ""
+
+
+def _wanted_word(view: View, wanted: ReadNext) -> str:
+    """ "diagonals of OA", "second width of OA and 3 more", "core thickness of veneered on a core"."""
+    first, more = wanted.of[0], len(wanted.of) - 1
+    build = view.job.panel_builds.get(first)
+    name = (build.name or first) if build is not None else first
+    return f"{wanted.what} of {name}{f' and {more} more' if more else ''}"
 
 
 # -- rails and openings
@@ -136,7 +147,7 @@ def _opening_row(view: View, opening: Opening, plan: OpeningPlan | None) -> Tabl
     widths = plan.widths if plan else (None, None, None)
     heights = plan.heights if plan else (None, None, None)
     diagonals = plan.diagonals if plan else (None, None)
-    level = view.levels.get(one, "ok")
+    level = view.level_of(one, "spread")
     cells: list[Cell] = [
         view.name("openings", one),
         view.choice(key("openings", one, "fronts"), held_by(view.job, one), _HOLD_CHOICES, one, f"what {one} holds"),
@@ -250,7 +261,7 @@ def _run_form(view: View, run: RunPlan) -> Form:
             )
             for name in ("width", "height", "depth", "side", "sound")
         ]
-    facing = view.assumed("facing")
+    facing = strip_thickness(JobIndex(view.job))
     lines += [
         FormLine(field_word("facings", "faces"), view.entry("facings", one, "faces")),
         FormLine(field_word("facings", "thickness"), view.entry("facings", one, "thickness", facing)),

@@ -8,7 +8,9 @@ from fractions import Fraction
 from frontwright.core.figures import Figure
 from frontwright.core.job import UPRIGHT, Member
 from frontwright.core.job import Column as RunColumn
+from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import UNITS_IN
+from frontwright.core.skins import skin_thickness
 from frontwright.core.survey.result import Closure, MemberPlan, RunPlan
 from frontwright.desk.contents import (
     Action,
@@ -179,7 +181,8 @@ def _end_kind(view: View, run: RunPlan, side: str) -> str | None:
 
 def _end_cell(view: View, run: RunPlan, side: str, name: str) -> Cell:
     depth = view.assumed("end depth wall" if run.run.stands == "wall" else "end depth base")
-    figure = {"depth_seen": depth, "skin_thickness": view.assumed("skin")}.get(name)
+    skin = skin_thickness(JobIndex(view.job), run.id, side) if name == "skin_thickness" else None
+    figure = {"depth_seen": depth, "skin_thickness": skin}.get(name)
     word = f"{field_word('ends', name)}, {side}, of {run.id}"
     return view.entry("ends", end_id(view.job, run.id, side), name, figure, subject=run.id, word=word)
 

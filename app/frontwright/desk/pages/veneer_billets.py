@@ -79,7 +79,7 @@ def _billet_row(view: View, plan: BilletPlan) -> TableRow:
     one, entered = plan.id, plan.id in view.job.billets
     sizes = (("length", plan.length), ("width", plan.width), ("thickness", plan.thickness))
     gives = plan.seen.leaves if plan.seen is not None else plan.planned
-    level: CheckLevel = view.levels.get(one, "ok")
+    level: CheckLevel = view.level_of(one, "resaw-yield")
     less = f"{gives}, not {plan.planned}" if gives != plan.planned else str(gives)
     sawn = sawn_of(plan)
     cells = (
@@ -186,7 +186,7 @@ def _slice_row(view: View, plan: BilletPlan, at: int) -> TableRow:
         points.append(replace(_point(view, one, name), then=after))
     then = key("leaves", following, POINTS[0]) if following else ""
     is_left = replace(view.entry("leaves", one.id, "left", subject=one.id), then=then)
-    level: CheckLevel = view.levels.get(plan.id, "warn") if one.at_risk or one.state == "lost" else "ok"
+    level: CheckLevel = _risk(view, plan.id) if one.at_risk or one.state == "lost" else "ok"
     cells = (
         words(one.id, one.id, bold=True, level=level),
         *points,
@@ -300,7 +300,7 @@ def _together(view: View, plan: BilletPlan, losses: Mapping[str, Losses], saws: 
     cells = [words("lost each slice", bold=True)]
     cells += [worked(losses[saw.id].together, saw.id, "loss a slice", bold=True) for saw in saws]
     if plan.seen is not None:
-        level = view.levels.get(plan.id, "ok")
+        level = view.level_of(plan.id, "resaw-yield")
         cells.append(worked(plan.seen.loss, plan.id, "loss seen", bold=True, level=level))
     return TableRow("", tuple(cells), result=True)
 
@@ -409,3 +409,9 @@ def _entered(view: View, leaf: str) -> bool:
     """Whether a leaf is of a billet that was entered: only such a one can be read, spoiled or moved."""
     plans = view.plan.veneer.plans
     return any(plan.id in view.job.billets and any(one.id == leaf for one in plan.slices) for plan in plans)
+
+
+def _risk(view: View, billet: str) -> CheckLevel:
+    """How a leaf that is lost or at risk is marked: as strongly as its billet, and never less than a warning."""
+    level = view.level_of(billet, "resaw-yield")
+    return "warn" if level == "ok" else level

@@ -9,7 +9,7 @@ from typing import Any
 
 from frontwright.core.assumed import assumed
 from frontwright.core.figures import Figure, Source
-from frontwright.core.findings import LEVELS, Check, CheckLevel
+from frontwright.core.findings import LEVELS, Check, CheckLevel, Code
 from frontwright.core.job import Amount, Job, Reading, Shop
 from frontwright.core.job.declared import Declared, ValueKind
 from frontwright.core.lengths import Display, Typed, Unit, read, typed_length
@@ -18,6 +18,7 @@ from frontwright.desk.contents import Cell, CellKind, Choice
 from frontwright.desk.edits.rows import field_of, row_or_new
 from frontwright.desk.edits.rules import unlikely
 from frontwright.desk.keys import TAKEN, key
+from frontwright.desk.ways import cell_of
 from frontwright.desk.wording.fields import cell_name, reading_word, value_word
 
 _KINDS: dict[ValueKind, CellKind] = {
@@ -73,14 +74,20 @@ class View:
         found = [check for check in self.plan.checks if check.is_open]
         return tuple(sorted(found, key=lambda check: (check.answer is not None, -LEVELS.index(check.level))))
 
+    def level_of(self, subject: str, *codes: Code) -> CheckLevel:
+        """The strongest level of the findings of these rules at a subject; notes are not marked."""
+        found = (c.level for c in self.open_checks if c.code in codes and subject in c.where and c.level != "note")
+        return next(found, "ok")
+
     @cached_property
-    def levels(self) -> dict[str, CheckLevel]:
-        """The strongest level of the findings at each subject; notes are not marked."""
-        levels: dict[str, CheckLevel] = {}
-        for check in reversed(self.open_checks):
-            if check.level != "note":
-                levels |= dict.fromkeys(check.where, check.level)
-        return levels
+    def marked(self) -> dict[str, CheckLevel]:
+        """The cells in which a finding is put right, by key, with its level; notes are not marked."""
+        return {
+            place: check.level
+            for check in reversed(self.open_checks)
+            for way in check.ways
+            if way.kind != "look at" and check.level != "note" and (place := cell_of(self.job, check, way))
+        }
 
     @cached_property
     def doubted(self) -> dict[tuple[str, str], CheckLevel]:
@@ -179,7 +186,7 @@ class View:
         own = shown or Figure(said, value.value, _source(table, name))
         hint = unlikely(table, name, value.value, said, self.display) or ""
         text = entry_text(value, self.unit)
-        return Cell(place, "length", text, own, (), subject, said, bold, self.levels.get(subject, "ok"), hint=hint)
+        return Cell(place, "length", text, own, (), subject, said, bold, self.marked.get(place, "ok"), hint=hint)
 
     def reading(
         self,

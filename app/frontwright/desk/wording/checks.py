@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.job import Job
-from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length
+from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length, shown
 from frontwright.desk.wording import veneer
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import decimal, length_text
@@ -40,6 +40,14 @@ class Say:
     @property
     def value(self) -> str:
         return self.text(self.check.value)
+
+    @property
+    def size(self) -> str:
+        """The value without its sign: how much, whichever way."""
+        value = self.check.value
+        if isinstance(value, Length):
+            return self.text(abs(value))
+        return self.text(abs(value) if isinstance(value, Fraction) else value)
 
     @property
     def limit(self) -> str:
@@ -81,10 +89,7 @@ def listed(words: tuple[str, ...]) -> str:
 
 
 def _closure(say: Say) -> str:
-    return (
-        f"The members add up to {say('sum')}, the overall is {say('overall')}: {say.value.lstrip('−')} "
-        "is not accounted for."
-    )
+    return f"The members add up to {say('sum')}, the overall is {say('overall')}: {say.size} is not accounted for."
 
 
 def _spread(say: Say) -> str:
@@ -94,6 +99,8 @@ def _spread(say: Say) -> str:
 
 
 def _readings(say: Say) -> str:
+    if say.value == "0":
+        return f"None of the {say.limit} readings of {say.where} was taken; all of them are assumed."
     return f"{say.value} of {say.limit} readings of {say.where} were taken; the others are assumed as these."
 
 
@@ -127,27 +134,31 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ("closure", ""): _closure,
     ("closure", "named"): _closure,
     ("closure", "unexplained"): _closure,
+    ("closure", "upright"): lambda say: (
+        f"Rails and openings add up to {say('sum')} at {say.where}, the height is {say('overall')}: {say.size} "
+        "is not accounted for."
+    ),
     ("closure", "like a member"): _closure,
     ("closure", "apart"): lambda say: f"By the running tape {say.where} stand {say.value} apart.",
-    ("closure", "crossing"): lambda say: (
-        f"By the running tape {say.where} lie {say.value.lstrip('−')} over each other."
-    ),
+    ("closure", "backwards"): lambda say: f"By what was read {say.where} ends {say.size} before it begins.",
+    ("closure", "crossing"): lambda say: f"By the running tape {say.where} lie {say.size} over each other.",
     ("closure", "two readings"): lambda say: (
         f"The {say('what')} of {say.where} was read as {say('own')}, run and rails make it {say('run')}."
     ),
     ("closure", "old front"): lambda say: (
-        f"The {say('what')} of {say.where} was read as {say('own')}, its old front less its cover makes it {say('old')}."
+        f"The {say('what')} of {say.where} was read as {say('own')}, "
+        f"its old front less its cover makes it {say('old')}."
     ),
     ("spread", ""): _spread,
-    ("racking", "lean"): lambda say: f"{say.where} leans by {say.value.lstrip('−')} {_way(say)}.",
+    ("racking", "lean"): lambda say: f"{say.where} leans by {say.size} {_way(say)}.",
     ("racking", "residual"): lambda say: (
-        f"The second diagonal of {say.where} is {say.value.lstrip('−')} off what the sides and the first one foretell, "
+        f"The second diagonal of {say.where} is {say.size} off what the sides and the first one foretell, "
         f"{say('foretold')}."
     ),
     ("racking", "no quadrilateral"): lambda say: (
         f"The sides of {say.where} and its first diagonal, {say.value}, close no figure of four corners."
     ),
-    ("racking", ""): lambda say: f"{say.where} leans by {say.value.lstrip('−')}.",
+    ("racking", ""): lambda say: f"{say.where} leans by {say.size}.",
     ("readings", ""): _readings,
     ("wind", ""): lambda say: f"{say.where} is out of flat: its fourth corner stands off by {say.value}.",
     ("bow", ""): lambda say: f"{say.where} stands proud by {say.value}; a flat front rocks on it.",
@@ -182,6 +193,9 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ),
     ("hinge-overlay", "beyond"): lambda say: (
         f"Cover is {say.value} at the {say('side')}-hand hinges: the hinge for {say('given')} reaches {say.limit}."
+    ),
+    ("hinge-overlay", "no frame"): lambda say: (
+        f"{say.where} is hung on the {say('side')}, where it meets another door: no frame is there."
     ),
     ("wall-clearance", ""): lambda say: (
         f"{say.where} stands {say.value} clear of the {say('against', 'wall')} at its tightest."
@@ -219,13 +233,15 @@ def _what_stays_open(say: Say) -> str:
 
 _REASONS: dict[tuple[str, str], Sentence | str] = {
     ("closure", "unexplained"): lambda say: (
-        f"{say.value.lstrip('−')} is no member, no round step and no swapped pair of digits. "
+        f"No member is {say.size}, no swapped pair of digits makes it, and nothing read twice speaks for it. "
         "Look where two boxes meet, and at what was read only once."
     ),
+    ("closure", "upright"): "Look for a rail left out, and at what was read only once.",
     ("closure", "like a member"): lambda say: (
         f"It is as much as {say('like')}: was a member left out, or counted twice?"
     ),
     ("closure", "apart"): "Boxes that were never drawn tight have a seam between them.",
+    ("closure", "backwards"): "An edge or a size beside it was misread.",
     ("closure", "crossing"): "One of the two edges was misread.",
     ("closure", "named"): lambda say: (
         f"{say('suspect 0')} alone would explain it, were it {say('meant 0')} ({say('kind 0')})."
@@ -257,6 +273,7 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
     ("unread", ""): "It is kept as typed and counts for nothing until it is put right.",
     **veneer.REASONS,
 }
+_SIZES_ONLY = ("closure", "racking")  # judged by how much, whichever way
 _NEEDS: dict[str, str] = {
     "closure": "at most",
     "spread": "at most",
@@ -305,7 +322,8 @@ def reason(check: Check, display: Display) -> str:
 
 def have(check: Check, display: Display) -> str:
     """ "have 1/8"; empty where there is nothing to measure."""
-    text = Say(check, display).value
+    say = Say(check, display)
+    text = say.size if check.code in _SIZES_ONLY else say.value
     return f"have {text}{veneer.measure(check, display)}" if text else ""
 
 
@@ -320,7 +338,7 @@ def need(check: Check, display: Display) -> str:
 def _limit(check: Check, display: Display) -> str:
     """A limit that comes from a root is told as a decimal: it is no size to be found on a rule."""
     say = Say(check, display)
-    if check.roots and isinstance(check.limit, Fraction):
+    if check.roots and isinstance(check.limit, Fraction) and shown(check.limit, say.fine).about:
         return decimal(check.limit / UNITS_IN[display.unit], 3 if display.unit == "in" else 2)
     return say.limit
 

@@ -4,42 +4,18 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from frontwright.core import lengths
 from frontwright.core.figures import Figure
-from frontwright.core.lengths import (
-    IN_SIXTYFOURTHS,
-    IN_TENTH_MM,
-    IN_THIRTYSECONDS,
-    Display,
-    Exact,
-    Length,
-    Unit,
-    show,
-    shown,
-)
+from frontwright.core.lengths import Display, Exact, Length, Unit, show
+from frontwright.core.lengths import finest as finest
 
-_FINER: dict[Unit, tuple[Display, ...]] = {"in": (IN_THIRTYSECONDS, IN_SIXTYFOURTHS), "mm": (IN_TENTH_MM,)}
 MASS_UNIT: dict[Unit, str] = {"mm": "kg", "in": "lb"}
 
 
 def decimal(number: Fraction | int, places: int = 2) -> str:
     """A number as a decimal of at most so many places, half up, without idle noughts: "0.0037", "8"."""
-    scaled = Fraction(number) * 10**places
-    count = (2 * scaled.numerator + scaled.denominator) // (2 * scaled.denominator)
-    digits = str(abs(count)).rjust(places + 1, "0")
-    text = f"{digits[:-places]}.{digits[-places:]}".rstrip("0").rstrip(".") if places else digits
-    return f"-{text}" if count < 0 else text
-
-
-def finest(value: Exact, display: Display) -> Display:
-    """The display in which a length is told whole: the job's own, else the first finer usual one that does.
-
-    A sheet of 6.2 mm is 6.2 in a job shown to 0.5, a glue loss of 1/64 is 1/64 in one shown to 1/32; what no usual
-    step tells whole stands to the job's own, with ~.
-    """
-    for finer in (display, *_FINER[display.unit]):
-        if finer.step <= display.step and not shown(value, finer).about:
-            return finer
-    return display
+    text = lengths.decimal(number, places)
+    return text.rstrip("0").rstrip(".") if places else text
 
 
 def length_text(value: Exact, display: Display) -> str:

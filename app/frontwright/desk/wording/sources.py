@@ -1,9 +1,8 @@
-"""Words for where a figure comes from, and for how strong a finding is."""
+"""Words for where a figure comes from."""
 
 from __future__ import annotations
 
 from frontwright.core.figures import Figure, Source
-from frontwright.core.findings import CheckLevel
 
 _SOURCES: dict[Source, str] = {
     "taped": "taped",
@@ -13,8 +12,6 @@ _SOURCES: dict[Source, str] = {
     "as-built": "is",
 }
 NOT_MEASURED = "not measured"
-UNREAD = "unread"
-LEVEL_WORDS: dict[CheckLevel, str] = {"ok": "holds", "note": "note", "warn": "warn", "stop": "stop"}
 
 
 def source_word(figure: Figure | None) -> str:

@@ -1,0 +1,149 @@
+"""The stock bill: content as wood is sold, what is at hand of it, and what it still lacks."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from frontwright.core.bill.bill import content, rough_thickness
+from frontwright.core.bill.result import BillLine
+from frontwright.core.figures import Figure
+from frontwright.core.job import Allowances, Column, End, FrontRow, Machine, Piece, Species
+from frontwright.core.job.index import JobIndex
+from job_builder import Made, door, hinged, inch, job, mm, near, paneled, size
+
+
+def lines(made: Made, form: str) -> list[BillLine]:
+    return [line for line in made.plan.bill.lines if line.form == form]
+
+
+def line(made: Made, form: str) -> BillLine:
+    (one,) = lines(made, form)
+    return one
+
+
+def test_board_feet_are_thickness_by_width_in_inches_by_length_in_feet() -> None:
+    """F47: 1 3/4 × 6 × 60 is 4.375"""
+    assert content(JobIndex(job("in").job), inch("7/4"), inch(6), inch(60)) == Fraction("4.375")
+
+
+def test_cubic_metres_of_a_board() -> None:
+    """F47"""
+    assert content(JobIndex(job("mm").job), mm(27), mm(195), mm(2500)) == Fraction(27 * 195 * 2500, 10**9)
+
+
+@pytest.mark.parametrize(
+    ("unit", "finished", "rough"),
+    [("in", "3/4", "1"), ("in", "1 1/8", "1 1/4"), ("in", "1 1/4", "1 1/2"), ("mm", "20", "23")],
+)
+def test_wood_is_bought_thicker_in_an_inch_job_by_quarters(unit: str, finished: str, rough: str) -> None:
+    """F47, F51: bought by the board foot, T is the rough thickness"""
+    made = job("in" if unit == "in" else "mm")
+    sizes = {"3/4": inch("3/4"), "1 1/8": inch("9/8"), "1 1/4": inch("5/4"), "20": mm(20)}
+    wanted = {"1": inch(1), "1 1/4": inch("5/4"), "1 1/2": inch("3/2"), "23": mm(23)}
+    assert rough_thickness(JobIndex(made.job), Figure("T", sizes[finished], "chosen")).value == wanted[rough]
+
+
+PLAIN = door(stile="64", top_rail="64", bottom_rail="76", thickness="20", groove="10", clearance="1")
+
+
+def test_solid_wood_is_counted_by_width_finished_and_rough() -> None:
+    """F51: stiles 716 × 64 and a rail 340 × 64; rough 20 longer, 4 wider, 3 thicker"""
+    boards = lines(PLAIN, "board")
+    assert [(near(b.width, 0), b.qty) for b in boards] == [("80", 1), ("68", 3)]
+    finished = Fraction((2 * 716 + 340) * 64 * 20, 10**9)
+    rough = Fraction((2 * 736 + 360) * 68 * 23, 10**9)
+    assert (boards[1].finished, boards[1].rough) == (finished, rough)
+    assert boards[1].lacks == rough
+
+
+def test_sheet_panels_are_bought_at_their_finished_size() -> None:
+    """F51"""
+    sheet = line(PLAIN, "sheet")
+    assert sheet.finished == sheet.rough == Fraction(338 * 594, 10**6)
+
+
+def test_a_shop_made_panel_takes_a_core_over_size_and_leaves_for_both_faces() -> None:
+    """F51, F58: core 350 × 606; 3 leaves a face of 146, one spare in ten"""
+    made = paneled(PLAIN)
+    assert line(made, "core").rough == Fraction(350 * 606, 10**6)
+    leaves = line(made, "leaf")
+    assert (leaves.qty, near(leaves.length, 0)) == (7, "624")
+
+
+def test_a_board_at_hand_is_counted_once_for_all_lines() -> None:
+    made = PLAIN.put(Piece, "B", form="board", length="2500", width="195", thickness="27")
+    boards = lines(made, "board")
+    at_hand = Fraction(2500 * 195 * 27, 10**9)
+    assert sum(b.at_hand for b in boards) == min(at_hand, sum((b.rough or 0) for b in boards))
+    assert all(b.lacks == 0 for b in boards)
+
+
+@pytest.mark.parametrize(
+    ("change", "why"),
+    [
+        ({"thickness": "18"}, "thinner"),
+        ({"width": "60"}, "narrower"),
+        ({"species": "beech"}, "another wood"),
+        ({"count": 0}, "none there"),
+    ],
+)
+def test_a_board_that_does_not_fit_is_not_counted(change: dict[str, object], why: str) -> None:
+    made = PLAIN.put(Species, "oak", name="White oak").look(species="oak")
+    fields = {"length": "2500", "width": "195", "thickness": "27", "species": "white oak", **change}
+    boards = lines(made.put(Piece, "B", **fields), "board")
+    assert all(b.at_hand == 0 for b in boards), why
+
+
+def test_fewer_than_no_pieces_take_nothing_away() -> None:
+    made = paneled(PLAIN).put(Piece, "B", length="2500", width="195", thickness="27", count=-2)
+    made = made.put(Piece, "L", form="leaf", length="700", width="150", count=-3)
+    assert all(b.at_hand == 0 for b in made.plan.bill.lines)
+    assert all(b.lacks == b.rough for b in lines(made, "board"))
+
+
+def test_leaves_left_over_from_a_longer_use_serve_a_shorter_one() -> None:
+    """Billet of 44: 6 leaves on the band saw (F53); the long door wants 7, the short one 7 of the rest"""
+    made = paneled(PLAIN).put(Machine, "saw", kerf="1.2", wander="0.6", rejoint="0.7", keep_back="6")
+    made = (
+        made.put(Column, "C2", run="R", place=2)
+        .opening("B", "C2", widths="428", heights="500")
+        .fronts("G", opening="B", hinge_side="left")
+    )
+    made = made.put(Piece, "B", form="billet", length="1400", width="150", thickness="44")
+    leaves = lines(made, "leaf")
+    assert [(near(b.length, 0), b.qty, b.at_hand, b.lacks) for b in leaves] == [("624", 7, 7, 0), ("428", 7, 5, 2)]
+
+
+def test_a_row_cut_from_one_blank_is_billed_as_the_blank() -> None:
+    """F22, F51"""
+    made = door("594", "167", kind="slab", thickness="20").put(
+        FrontRow, "row", fronts=("F",), grain_through=True, blank_end="20"
+    )
+    board = line(made, "board")
+    assert (near(board.width, 0), board.qty) == ("171", 1)
+    assert board.finished == Fraction(634 * 171 * 20, 10**9)
+    assert made.part("slab").rough_length is None
+
+
+def test_a_bought_skin_is_billed_by_its_area_with_its_scribe() -> None:
+    made = job().run("K", S0="40", C1="400", S1="40").rails().read("K", "height", "720", "middle").opening("A", "C1")
+    made = made.put(End, "right", run="K", side="right", skin="bought", skin_thickness="6.2", depth_seen="580")
+    skin = line(made, "skin")
+    assert skin.finished == Fraction(580 * 720, 10**6)
+    assert skin.rough == Fraction(595 * 740, 10**6)
+
+
+def test_hinges_are_counted_by_their_name_and_pulls_by_the_look() -> None:
+    made = hinged(PLAIN, name="Cup hinge").look(pulls=2)
+    assert [(b.species, b.qty) for b in lines(made, "hinge")] == [("Cup hinge", 2)]
+    assert line(made, "pull").qty == 2
+    assert lines(made.look(pulls=-1), "pull") == []
+
+
+def test_own_allowances_go_before_the_usual_ones() -> None:
+    """F51"""
+    made = PLAIN.put(Allowances, "allowances", solid_length="0", solid_width="10", plane_rough="2")
+    assert [near(b.width, 0) for b in lines(made, "board")] == ["86", "74"]
+    assert lines(made, "board")[1].rough == Fraction((2 * 716 + 340) * 74 * 22, 10**9)
+    assert size(made.part("stile").rough_length) == 716
