@@ -130,7 +130,7 @@ def test_readings_that_exist_stand_in_their_boxes_and_the_rest_goes_by_what_was_
 def test_thin_things_stand_at_two_to_one_on_both_papers(laundry: Plan, kitchen: Plan, page_texts: Texts) -> None:
     for plan in (laundry, kitchen):
         for paper in ("a4", "letter"):
-            (text,) = page_texts(_pdf(plan, "saw", "A", paper))  # type: ignore[arg-type]
+            (text,) = page_texts(_pdf(plan, "saw", "A", paper))
             assert "End view, fence at the left 2:1, height broken off" in text
             assert "One slice takes 5:1" in text
             assert "scale 2:1" in text
