@@ -1,4 +1,4 @@
-"""The end of a billet as values: planned, as it is and would go on, and the way out in hand; what lies where in each."""
+"""The end of a billet as values: planned, as it is and would go on, the way out in hand; what lies where in each."""
 
 from __future__ import annotations
 
