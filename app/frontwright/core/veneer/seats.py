@@ -164,7 +164,7 @@ def _by_hand(plans: Sequence[BilletPlan], free: _Free, faces: Sequence[Face]) ->
     for plan in plans:
         for leaf in plan.slices:
             row = leaf.leaf
-            if row is None or row.side is None or row.state == "spoiled":
+            if row is None or row.side is None or leaf.state in ("spoiled", "lost"):
                 continue
             free.taken.add(leaf.id)
             if row.side == "spare":
