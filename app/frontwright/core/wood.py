@@ -45,6 +45,23 @@ def moisture(index: JobIndex, run: str) -> dict[str, Figure]:
     return {"low": low, "made": made, "high": high}
 
 
+def equilibrium(fahrenheit: Fraction, humidity: Fraction) -> Fraction:
+    """Wood moisture in per cent that air of this temperature and relative humidity (0 to 1) brings about.
+
+    Source: Wood Handbook FPL-GTR-190, Eq. 4-5; it agrees with Table 4-2 within a tenth up to 130 °F. ValueError where
+    the humidity is no share.
+    """
+    if not 0 <= humidity <= 1:
+        raise ValueError("humidity runs from 0 to 1")
+    t, t2 = fahrenheit, fahrenheit**2
+    w = 330 + Fraction("0.452") * t + Fraction("0.00415") * t2
+    k = Fraction("0.791") + Fraction("0.000463") * t - Fraction("0.000000844") * t2
+    k1 = Fraction("6.34") + Fraction("0.000775") * t - Fraction("0.0000935") * t2
+    k2 = Fraction("1.09") + Fraction("0.0284") * t - Fraction("0.0000904") * t2
+    kh = k * humidity
+    return 1800 / w * (kh / (1 - kh) + (k1 * kh + 2 * k1 * k2 * kh**2) / (1 + k1 * kh + k1 * k2 * kh**2))
+
+
 def movement(name: str, width: Figure, per_cent: Figure, dry: Figure, wet: Figure) -> Figure:
     """F35: width across the grain x coefficient x change of moisture; not rounded, never below nothing."""
     change = max(Fraction(0), Fraction(in_units(wet.value)) - in_units(dry.value))

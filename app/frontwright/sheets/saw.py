@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from frontwright.core.drawing.billet import STOP_AFTER, billet, one_slice, plan_of
+from frontwright.core.drawing.billet import STOP_AFTER, billet, one_slice
+from frontwright.core.drawing.billet_end import plan_of
 from frontwright.core.job import Amount, Billet, Machine
 from frontwright.core.lengths import Typed
 from frontwright.core.plan import Plan

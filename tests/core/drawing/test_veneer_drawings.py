@@ -4,7 +4,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from frontwright.core.drawing.billet import billet, end_views, one_slice, plan_of
+from frontwright.core.drawing.billet import billet, one_slice
+from frontwright.core.drawing.billet_end import end_views, plan_of
 from frontwright.core.drawing.lay import fit, scale_of_thin
 from frontwright.core.drawing.leaf_map import face_map, half_across, leaf_map, panel_of
 from frontwright.core.drawing.marks import (

@@ -61,13 +61,29 @@ def test_an_odd_number_across_begins_with_the_first_of_a_pair() -> None:
 
 
 def test_a_spoiled_leaf_sends_its_mate_to_the_back_and_the_next_pair_steps_up() -> None:
-    made = doors(across=4, letters="PQRS")
+    made = doors(across=4, letters="PQR")
     before = (lies(made), lies(made, "G-P"))
     spoiled = leaf(made, "P3", state="spoiled")
     assert before == (["P1", "P2", "P3", "P4"], ["Q1", "Q2", "Q3", "Q4"])
     assert (lies(spoiled), lies(spoiled, "G-P")) == (["P1", "P2", "P5", "P6"], before[1])
     assert seat(spoiled, "P4").side == "back"
     assert "P3" not in {one.leaf for one in spoiled.plan.veneer.seats}
+
+
+def test_nothing_else_moves_than_what_has_to() -> None:
+    made = doors(across=4, letters="PQRS")
+    spoiled = leaf(made, "R2", state="spoiled")
+    was, now = ({one.leaf: (one.of, one.side, one.seat) for one in m.plan.veneer.seats} for m in (made, spoiled))
+    moved = {name for name in now if now[name] != was[name]}
+    assert was["R2"][:2] == ("F-P", "back")
+    assert len(moved) == 1
+    assert now[moved.pop()] == was["R2"]
+
+
+def test_a_face_that_its_billet_cannot_fill_any_more_is_taken_whole_from_one_other_billet() -> None:
+    made = leaf(leaf(doors(across=4, letters="PQR"), "P3", state="spoiled"), "P5", state="spoiled")
+    assert lies(made) == ["R1", "R2", "R3", "R4"]
+    assert lies(made, "G-P") == ["Q1", "Q2", "Q3", "Q4"]
 
 
 def test_of_slip_match_the_next_leaves_step_up() -> None:

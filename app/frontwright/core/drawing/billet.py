@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from typing import Literal
 
+from frontwright.core.drawing.billet_end import EndView, Slot, end_views, plan_of
 from frontwright.core.drawing.marks import (
     Badge,
     Box,
@@ -20,7 +20,6 @@ from frontwright.core.drawing.marks import (
     Line,
     Mark,
     Outline,
-    Part,
     Point,
     Ring,
     RunningDimension,
@@ -31,82 +30,18 @@ from frontwright.core.drawing.marks import (
 )
 from frontwright.core.drawing.places import box, middle, part_way
 from frontwright.core.drawing.section import finer
-from frontwright.core.figures import Figure, minus, plus, total
+from frontwright.core.figures import Figure, plus, total
 from frontwright.core.findings import CheckLevel
-from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import ZERO, Length, half_up, in_units
 from frontwright.core.plan import Plan
-from frontwright.core.veneer.result import BilletPlan, Saving, Seen, SlicePlan
-from frontwright.core.veneer.sawing import losses_of, machine_of
+from frontwright.core.veneer.result import BilletPlan
 
-Which = Literal["planned", "as it is", "way out"]
 Ground = Literal["screen", "bench"]
 
 STOP_AFTER = 3  # F60: after so many slices the real loss is known well enough to plan the rest by it
 HIGH = {"screen": Fraction(14, 100), "bench": Fraction(30, 100)}  # drawn height, of the thickness: it is broken off
 APART = Fraction(32, 100)
 NARROW = 15  # a leaf under a fifteenth of the billet has its name upright
-CHANGES: dict[str, str] = {"thinner leaves": "Thinner leaves", "less kept back": "Less kept back"}
-
-
-@dataclass(frozen=True, slots=True)
-class Slot:
-    """One slice of a view: where the leaf begins, its thickness and what goes after it, and what stands then.
-
-    `apart`: kerf, wander and re-joint by themselves; without it only the kerf is known of `loss`. `exists`: is sawn.
-    """
-
-    id: str
-    left: Length
-    thick: Length
-    kerf: Length
-    wander: Length
-    loss: Length
-    after: Figure
-    apart: bool
-    exists: bool = False
-    state: str = ""
-
-    @property
-    def right(self) -> Length:
-        return self.left + self.thick
-
-    @property
-    def end(self) -> Length:
-        return self.right + self.loss
-
-
-@dataclass(frozen=True, slots=True)
-class EndView:
-    """The end of a billet in one state: its slices, what is kept back of the rest, where the saw is, what is lost."""
-
-    which: Which
-    title: tuple[Part, ...]
-    slots: tuple[Slot, ...]
-    rest: Figure
-    keep_back: Figure
-    saw: Length | None = None
-    lost: tuple[SlicePlan, ...] = ()
-
-
-def end_views(plan: Plan, of: BilletPlan) -> tuple[EndView, ...]:
-    """Planned; once leaves exist as it is; and, where a leaf is lost, the first way out that can be drawn."""
-    views = [_planned(of)]
-    if not any(s.leaf is not None for s in of.slices):
-        return tuple(views)
-    now = _as_it_is(of, _kerfs(plan, of))
-    views.append(now)
-    way = next((w for w in of.ways if w.kind in CHANGES and w.to is not None), None)
-    if of.seen is not None and way is not None:
-        views.append(_way_out(of, of.seen, way, [slot for slot in now.slots if slot.exists]))
-    return tuple(views)
-
-
-def _kerfs(plan: Plan, of: BilletPlan) -> dict[str, Length]:
-    """The kerf of each leaf that was sawn: another machine may have sawn it than the billet's."""
-    index = JobIndex(plan.job)
-    sawn = [s.leaf for s in of.slices if s.leaf is not None]
-    return {leaf.id: losses_of(index, machine_of(index, leaf.machine or of.machine)).kerf.length for leaf in sawn}
 
 
 def billet(plan: Plan, billet_id: str, ground: Ground = "screen") -> Drawing:
@@ -161,96 +96,10 @@ def one_slice(plan: Plan, billet_id: str) -> Drawing:
     return Drawing("one slice", "", tuple(marks), bounds, finer(plan.display), of.id)
 
 
-def plan_of(plan: Plan, billet_id: str) -> BilletPlan:
-    """The plan of a billet; KeyError if there is none."""
-    found = next((p for p in plan.veneer.plans if p.id == billet_id), None)
-    if found is None:
-        raise KeyError(billet_id)
-    return found
-
-
-# ------------------------------------------------------------------------------------------------ what stands where
-
-
-def _planned(plan: BilletPlan) -> EndView:
-    slots = tuple(_by_plan(plan, at) for at in range(plan.planned))
-    rest = slots[-1].after if slots else plan.thickness
-    return EndView("planned", (f"As planned: {_count(len(slots))}",), slots, rest, plan.losses.keep_back)
-
-
-def _by_plan(plan: BilletPlan, before: int) -> Slot:
-    """The slice after so many others. With nothing kept back the last leaf needs no cut."""
-    losses, name = plan.losses, f"{plan.id}{before + 1}"
-    left = (plan.slice.length + losses.together.length) * before
-    uncut = before == plan.planned - 1 and not in_units(losses.keep_back.value)
-    cuts = before if uncut else before + 1
-    gone = [minus(losses.together, cuts)] if cuts else []
-    after = total(f"billet left after {name}", plus(plan.thickness), minus(plan.slice, before + 1), *gone)
-    sizes = (losses.kerf, losses.wander, losses.together)
-    kerf, wander, loss = (ZERO if uncut else size.length for size in sizes)
-    return Slot(name, left, plan.slice.length, kerf, wander, loss, after, apart=True)
-
-
-def _as_it_is(plan: BilletPlan, kerfs: Mapping[str, Length]) -> EndView:
-    """Leaves that exist by their readings, the rest by what was seen; without readings by the plan."""
-    slots: list[Slot] = []
-    for one in (s for s in plan.slices if s.leaf is not None):
-        slots.append(_sawn(plan, one, slots[-1].end if slots else ZERO, kerfs[one.id]))
-    saw, kerf = slots[-1].end, list(kerfs.values())[-1]
-    seen = plan.seen
-    loss = seen.loss if seen is not None else plan.losses.together
-    for one in (s for s in plan.slices if s.state == "to come"):
-        slots.append(_next(plan, one.id, one.wanted, loss, kerf, slots[-1], apart=seen is None))
-    lost = tuple(s for s in plan.slices if s.state == "lost")
-    keep = plan.losses.keep_back
-    return EndView("as it is", ("As it is, and if the saw goes on so",), tuple(slots), slots[-1].after, keep, saw, lost)
-
-
-def _sawn(plan: BilletPlan, one: SlicePlan, left: Length, kerf: Length) -> Slot:
-    thick = one.thick.length if one.thick is not None else one.wanted.length
-    state = one.state if one.state != "good" else ""
-    if one.left_is is None:
-        loss = plan.losses.together
-        standing = total(f"billet left after {one.id}", plus(plan.thickness), minus(Figure("so far", left)),
-                         minus(Figure(one.id, thick)), minus(loss))  # fmt: skip
-        return Slot(one.id, left, thick, plan.losses.kerf.length, plan.losses.wander.length, loss.length, standing,
-                    apart=True, exists=True, state=state)  # fmt: skip
-    built = Figure(one.left_is.name, one.left_is.value, "as-built", planned=one.left_should)
-    gone = plan.thickness.length - one.left_is.length - left - thick
-    gone = max(gone, ZERO)
-    return Slot(one.id, left, thick, min(kerf, gone), ZERO, gone, built, apart=False, exists=True, state=state)
-
-
-def _next(plan: BilletPlan, name: str, leaf: Figure, loss: Figure, kerf: Length, before: Slot, *, apart: bool) -> Slot:
-    """The slice after another one."""
-    after = total(f"billet left after {name}", plus(before.after), minus(leaf), minus(loss))
-    kerf = min(kerf, max(loss.length, ZERO))
-    return Slot(name, before.end, leaf.length, kerf, plan.losses.wander.length, loss.length, after, apart)
-
-
-def _way_out(plan: BilletPlan, seen: Seen, way: Saving, sawn: list[Slot]) -> EndView:
-    """The same billet sawn on with leaves so thin, or with so little kept back, that none is lost."""
-    leaf = way.to if way.kind == "thinner leaves" and way.to is not None else plan.slice
-    keep = way.to if way.kind == "less kept back" and way.to is not None else plan.losses.keep_back
-    slots = list(sawn)
-    for one in plan.slices[len(sawn) : plan.planned]:
-        slots.append(_next(plan, one.id, leaf, seen.loss, sawn[-1].kerf, slots[-1], apart=False))
-    first = next((slot.id for slot in slots if not slot.exists), "")
-    title = (f"{CHANGES[way.kind]}, ", *((way.to,) if way.to is not None else ()), f", from {first} on")
-    return EndView("way out", title, tuple(slots), slots[-1].after, keep, sawn[-1].end)
-
-
-def _count(leaves: int) -> str:
-    return f"{leaves} {'leaf' if leaves == 1 else 'leaves'}"
-
-
 def _level(plan: Plan, of: BilletPlan) -> CheckLevel:
     """How strongly the loss of a leaf of this billet is said."""
     found = (c for c in plan.checks if c.code == "resaw-yield" and c.where == (of.id,) and c.case == "lost")
     return next((c.level for c in found), "warn")
-
-
-# ----------------------------------------------------------------------------------------------------- what is drawn
 
 
 def _view(of: BilletPlan, view: EndView, low: Length, high: Length, ground: Ground, level: CheckLevel) -> list[Mark]:

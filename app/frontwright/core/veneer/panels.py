@@ -48,7 +48,8 @@ def panel_made(index: JobIndex, part: PanelPart, build: PanelPlan, thicker: Figu
             "back": total("veneer of the back", plus(each), minus(half)),
         }
     passes = sorted((p for p in index.job.plane_passes.values() if p.panel == part.part), key=lambda p: p.number)
-    now, left = _after(passes, start, glued)
+    after = [_after(passes[:at], start, glued) for at in range(len(passes) + 1)]
+    now, left = after[-1]
     now, left = _as_built(part, now, left)
     return PanelMade(
         panel=part.part,
@@ -61,6 +62,7 @@ def panel_made(index: JobIndex, part: PanelPart, build: PanelPlan, thicker: Figu
         passes=len(passes),
         next_face="back" if passes and passes[-1].face == "show" else "show",
         to_plane=total("still to plane", plus(now), minus(part.thickness)),
+        left_after=tuple((faces["show"], faces["back"]) for _, faces in after[1:]),
     )
 
 

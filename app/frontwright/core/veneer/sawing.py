@@ -183,7 +183,8 @@ def _slices(index: JobIndex, billet: Billet, saw: Sawing, planned: int, found: S
             left = measured(row.left, f"billet left after {row.id}")
             mean = mean_thickness(row)
             is_now = row.state if was_sawn(row) else state
-            slices.append(SlicePlan(row.id, at, saw.leaf, should, row, mean, left, is_now, at == risky))
+            wanted = saw.leaf if was_sawn(row) else saw.now or saw.leaf
+            slices.append(SlicePlan(row.id, at, wanted, should, row, mean, left, is_now, at == risky))
     return tuple(slices)
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from frontwright.core.job import LeafSide, Match
 from frontwright.core.lengths import in_units
@@ -30,7 +30,7 @@ class Face:
 
 
 type _Chosen = tuple[BilletPlan, SlicePlan]
-type _Way = Callable[[Face, int, _Free, str], list[_Chosen]]
+type _Home = Mapping[tuple[str, LeafSide, int], str]
 
 
 @dataclass(slots=True)
@@ -72,23 +72,90 @@ def seats_of(
     """Every leaf in its place, and the faces that are short of leaves.
 
     Places that a person gave go first; then show faces, the doors of a pair from one billet; skins; backs, scorched
-    leaves and the ends of a billet before good neighbours; strips; what is left is spare. `over`: how much a billet is
-    longer than its leaves, in units.
+    leaves and the ends of a billet before good neighbours; strips; what is left is spare. Where a leaf was lost,
+    everything else stays where it was planned as far as it can. `over`: how much a billet is longer than its leaves,
+    in units.
     """
-    free = _Free(list(plans), over)
-    seats = _by_hand(plans, free, faces)
-    order = {"show": 0, "skin": 1, "back": 2, "strips": 3}
-    mates: dict[str, str] = {}
-    for way in (_matched, _mixed):
-        for face in sorted(faces, key=lambda f: (order.get(f.side, 4), -f.units)):
-            if way is _mixed or face.side in ("show", "skin"):
-                seats += _seat(face, way, free, mates, seats)
+    planned = _filled([_as_planned(plan) for plan in plans], faces, over, {})
+    seats = _filled(plans, faces, over, {(s.of, s.side, s.seat): s.leaf for s in planned})
     missing = tuple(
         FaceWanted(face.of, face.side, face.count, has)
         for face in faces
         if (has := face.count - len(_empty(face, seats))) < face.count
     )
-    return (*seats, *_spares(plans, free)), missing
+    taken = {seat.leaf for seat in seats}
+    return (*seats, *_spares(plans, taken)), missing
+
+
+def _as_planned(plan: BilletPlan) -> BilletPlan:
+    """The billet as if nothing had gone wrong with any of its leaves."""
+    slices = (
+        one if one.leaf is not None and one.leaf.side is not None else replace(one, state="to come", leaf=None)
+        for one in plan.slices
+        if one.number <= plan.planned
+    )
+    return replace(plan, slices=tuple(slices))
+
+
+def _filled(plans: Sequence[BilletPlan], faces: Sequence[Face], over: int, home: _Home) -> list[Seat]:
+    """The faces filled: those that show are completed before any back keeps the leaves it was planned with."""
+    free = _Free(list(plans), over)
+    order = {"show": 0, "skin": 1, "back": 2, "strips": 3}
+    ordered = sorted(faces, key=lambda f: (order.get(f.side, 4), -f.units))
+    shown = [face for face in ordered if face.side in ("show", "skin")]
+    seats = _by_hand(plans, free, faces)
+    mates: dict[str, str] = {}
+    for face in shown:
+        seats += _kept(face, free, home, seats)
+    for face in shown:
+        seats = _completed(face, free, mates, seats)
+    for face in ordered:
+        seats += _kept(face, free, home, seats) if face not in shown else []
+    for face in ordered:
+        seats += _seated(face, free, seats, _mixed(face, len(_empty(face, seats)), free, _billet_of(face, seats)))
+    return seats
+
+
+def _kept(face: Face, free: _Free, home: _Home, seats: Sequence[Seat]) -> list[Seat]:
+    """Leaves that stay where they were planned. Of a face that shows only whole pairs stay of book match, and of other
+    match the whole face or nothing."""
+    empty = _empty(face, seats)
+    there = {leaf.id: (plan, leaf) for plan in free.billets for leaf in free.usable(plan, face, _states(face))}
+    wanted = {at: home.get((face.of, face.side, at), "") for at in empty}
+    stays = {at: there[name] for at, name in wanted.items() if name in there}
+    if face.side in ("show", "skin") and len(stays) < len(empty):
+        lost = {name for name in wanted.values() if name not in there}
+        stays = {at: one for at, one in stays.items() if one[0].billet.match == "book" and not lost & _pair(*one)}
+    return _placed(face, free, stays)
+
+
+def _pair(plan: BilletPlan, leaf: SlicePlan) -> set[str]:
+    mate = leaf.number + (1 if leaf.number % 2 else -1)
+    return {f"{plan.id}{mate}", *(one.id for one in plan.slices if one.number == mate)}
+
+
+def _completed(face: Face, free: _Free, mates: dict[str, str], seats: list[Seat]) -> list[Seat]:
+    """A face that shows, whole: the next pairs of its own billet step up, else all of it is taken from one billet."""
+    same = _billet_of(face, seats)
+    want = len(_empty(face, seats))
+    own = next((plan for plan in free.billets if plan.id == same), None)
+    if want and own is not None:
+        run = _run(own.billet.match, free.usable(own, face, _SHOWABLE), want)
+        seats = [*seats, *_seated(face, free, seats, [(own, leaf) for leaf in run])]
+    if _empty(face, seats):
+        kept = [s for s in seats if (s.of, s.side, s.by_hand) == (face.of, face.side, False)]
+        others = [s for s in seats if s not in kept]
+        free.taken.difference_update(s.leaf for s in kept)
+        chosen = _matched(face, len(_empty(face, others)), free, same or mates.get(face.pair, ""))
+        free.taken.update(s.leaf for s in kept if not chosen)
+        seats = [*others, *_seated(face, free, others, chosen)] if chosen else seats
+    if face.pair and face.side == "show" and _billet_of(face, seats):
+        mates.setdefault(face.pair, _billet_of(face, seats))
+    return seats
+
+
+def _billet_of(face: Face, seats: Sequence[Seat]) -> str:
+    return next((s.billet for s in seats if (s.of, s.side) == (face.of, face.side)), "")
 
 
 def _by_hand(plans: Sequence[BilletPlan], free: _Free, faces: Sequence[Face]) -> list[Seat]:
@@ -97,7 +164,7 @@ def _by_hand(plans: Sequence[BilletPlan], free: _Free, faces: Sequence[Face]) ->
     for plan in plans:
         for leaf in plan.slices:
             row = leaf.leaf
-            if row is None or row.side is None or row.state == "spoiled":
+            if row is None or row.side is None or leaf.state in ("spoiled", "lost"):
                 continue
             free.taken.add(leaf.id)
             if row.side == "spare":
@@ -124,19 +191,16 @@ def _empty(face: Face, seats: Sequence[Seat]) -> list[int]:
     return [at for at in range(1, face.count + 1) if at not in had]
 
 
-def _seat(face: Face, way: _Way, free: _Free, mates: dict[str, str], seats: Sequence[Seat]) -> list[Seat]:
-    """Leaves for the empty seats of one face."""
-    empty = _empty(face, seats)
-    if not empty:
-        return []
-    same = next((s.billet for s in seats if (s.of, s.side) == (face.of, face.side)), "")
-    chosen = way(face, len(empty), free, same or mates.get(face.pair, ""))
-    free.taken.update(leaf.id for _, leaf in chosen)
-    if chosen and face.pair and face.side == "show":
-        mates.setdefault(face.pair, chosen[0][0].id)
+def _seated(face: Face, free: _Free, seats: Sequence[Seat], chosen: Sequence[_Chosen]) -> list[Seat]:
+    """These leaves on the empty seats of a face, from the left."""
+    return _placed(face, free, dict(zip(_empty(face, seats), chosen, strict=False)))
+
+
+def _placed(face: Face, free: _Free, chosen: Mapping[int, _Chosen]) -> list[Seat]:
+    free.taken.update(leaf.id for _, leaf in chosen.values())
     return [
         Seat(leaf.id, plan.id, leaf.number, face.side, face.of, at, plan.billet.match == "book" and at % 2 == 0)
-        for at, (plan, leaf) in zip(empty, chosen, strict=False)
+        for at, (plan, leaf) in chosen.items()
     ]
 
 
@@ -193,8 +257,7 @@ def _mixed(face: Face, want: int, free: _Free, first: str) -> list[_Chosen]:
 def _plain(face: Face, want: int, free: _Free) -> list[_Chosen]:
     """Of the shortest billets that serve, scorched leaves and those that lost their mate before good ones, and of as
     few billets as serve."""
-    states = (*_USABLE, "short") if face.side == "strips" else _USABLE
-    found = [(plan, leaf) for plan in free.fitting(face) for leaf in free.usable(plan, face, states)]
+    found = [(plan, leaf) for plan in free.fitting(face) for leaf in free.usable(plan, face, _states(face))]
     counts = Counter(plan.id for plan, _ in found)
     found.sort(
         key=lambda one: (
@@ -206,6 +269,11 @@ def _plain(face: Face, want: int, free: _Free) -> list[_Chosen]:
     return found[:want]
 
 
+def _states(face: Face) -> tuple[str, ...]:
+    """What a leaf may be for this face."""
+    return {"show": _SHOWABLE, "strips": (*_USABLE, "short")}.get(face.side, _USABLE)
+
+
 def _lost_its_mate(plan: BilletPlan, leaf: SlicePlan) -> bool:
     """Whether the other leaf of a book-matched pair cannot show."""
     mate = leaf.number + (1 if leaf.number % 2 else -1)
@@ -214,8 +282,8 @@ def _lost_its_mate(plan: BilletPlan, leaf: SlicePlan) -> bool:
     )
 
 
-def _spares(plans: Sequence[BilletPlan], free: _Free) -> Iterator[Seat]:
+def _spares(plans: Sequence[BilletPlan], taken: set[str]) -> Iterator[Seat]:
     for plan in plans:
         for leaf in plan.slices:
-            if leaf.id not in free.taken and leaf.state in (*_USABLE, "short"):
+            if leaf.id not in taken and leaf.state in (*_USABLE, "short"):
                 yield Seat(leaf.id, plan.id, leaf.number, "spare", "", 0)
