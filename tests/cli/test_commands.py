@@ -167,9 +167,10 @@ def test_figures_for_reading_are_to_the_step_and_mark_what_is_assumed(capsys: py
     assert "(90), (449)" in told(capsys, "figures", KITCHEN)
 
 
-def test_a_job_with_notes_alone_passes_the_check(capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_job_with_no_stop_passes_the_check(capsys: pytest.CaptureFixture[str]) -> None:
     findings = json.loads(told(capsys, "check", LAUNDRY, "--json"))["findings"]
-    assert [(each["code"], each["level"], each["state"]) for each in findings] == [("dowel-rabbet", "note", "open")]
+    found = [(each["code"], each["level"], each["state"]) for each in findings]
+    assert found == [("dowel-rabbet", "note", "open"), *[("press-load", "warn", "open")] * 2]
     assert "11/16" in findings[0]["text"]
 
 

@@ -82,6 +82,8 @@ def _info(plan: Plan, of: PressingPlan) -> SheetInfo:
     for panel in card.panels:
         for name, figure in (("core along", panel.core_along), ("core across", panel.core_across)):
             figures += [(f"{name} of {panel.part}", figure)] if figure is not None else []
+        for at, joint in enumerate(panel.joints or (), 1):
+            figures.append((f"joint {at} of {panel.part}, from the centre", joint))
         build = plan.making.fronts[panel.front].build.panel
         figures += [(f"thickness of {panel.part} as pressed", build.pressed), (f"core of {panel.part}", build.core)]
     for name, apart in (("clamps apart", clamps_apart(plan, of)), ("clamps apart at most", of.spacing)):
