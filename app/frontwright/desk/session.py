@@ -356,7 +356,7 @@ class Session:
         if verb == "use-learned" and objects:
             return self._done(learning.use_learned(self.job, self.shop, objects[0]))
         if verb == "learn":
-            return self._learn(objects[0] if objects else "")
+            return self._learn(*objects[:2])
         if verb in ("keep-in-shop", "shop-new", "shop-delete") and objects:
             return self._in_shop(verb, objects)
         raise Refused(f"Nothing is known by “{verb}”: choose a button of the page.")
@@ -429,9 +429,9 @@ class Session:
         self._change_shop(f"take out {row}", lambda shop: making.without_shop_entry(shop, name, row))
         return Outcome(said=f"{row} is out of the shop")
 
-    def _learn(self, all_the_same: str) -> Outcome:
-        """What the saws of this job lost, among the shop's learned figures; an outlier only when it is asked for."""
-        seen = learning.seen_losses(self.job, self._plan)
+    def _learn(self, billet: str = "", all_the_same: str = "") -> Outcome:
+        """What was lost on a billet, or on all that are done, goes to the shop; an outlier only when asked for."""
+        seen = learning.seen_losses(self.job, self._plan, billet)
         held = learning.outliers(self.shop, seen)
         counted = seen if all_the_same else [one for one in seen if one not in held]
         if counted:
