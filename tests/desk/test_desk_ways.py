@@ -17,6 +17,7 @@ from frontwright.desk.ways import CHAPTER_OF, finding_key
 from frontwright.desk.wording.checks import have, known_cases, need, reason, sentence, way_word
 
 Opener = Callable[[Job | str], Session]
+ENTER = "enter-billets"  # an action among the entries: the billets that the plan counts on
 # entries, each on the sample named before it, that together bring every rule to speak
 TROUBLES: list[tuple[str, list[tuple[str, str]]]] = [
     ("laundry-pair", [("readings/R1/overall/mid", "48 1/2")]),
@@ -48,6 +49,18 @@ TROUBLES: list[tuple[str, list[tuple[str, str]]]] = [
     ("kitchen-run", [("door_builds/kitchen/drawer_rail", "115")]),
     ("kitchen-run", [("looks/room:kitchen/cut", "flat"), ("rooms/kitchen/moisture_high", "20")]),
     ("kitchen-run", [("looks/opening:12/cover", "2"), ("looks/opening:12/scheme", "partial cover")]),
+    ("laundry-pair", [("pressings/1/both_faces", "no")]),
+    ("laundry-pair", [("pressings/1/helper", "no")]),
+    ("laundry-pair", [("pressings/1/panels", "DA-P, DB-P"), ("pressings/1/helper", "no")]),
+    ("laundry-pair", [("plane_passes/DA-P pass 1/thickness", "5/16")]),
+    ("laundry-pair", [(ENTER, ""), ("billets/A/moisture_shell", "12"), ("billets/A/moisture_core", "8")]),
+    ("laundry-pair", [(ENTER, ""), ("billets/A/thickness", "1/16")]),
+    ("laundry-pair", [(ENTER, ""), ("machines/band saw/most_height", "5")]),
+    ("laundry-pair", [(ENTER, ""), ("leaves/A1/thick_1", "1/8"), ("leaves/A1/left", "1 15/32")]),
+    ("laundry-pair", [(ENTER, ""), ("leaves/A1/thick_1", "1/8"), ("leaves/A1/left", "1 1/2")]),
+    ("laundry-pair", [(ENTER, ""), *((f"leaves/{leaf}/state", "spoiled") for leaf in ("C1", "C2", "D1", "D2"))]),
+    ("laundry-pair", [(ENTER, ""), ("delete/billets/A", "")]),
+    ("laundry-pair", [("machines/band saw/most_height", "5"), ("allowances/allowances/strip_leaf", "12")]),
 ]
 
 
@@ -65,9 +78,17 @@ def troubled(request: pytest.FixtureRequest, samples: dict[str, Session]) -> Ite
     name, entries = TROUBLES[request.param]
     session = samples[name]
     for place, text in entries:
-        session.enter(place, text)
+        _do(session, place, text)
     yield session
     _all_undone(session)
+
+
+def _do(session: Session, place: str, text: str) -> None:
+    """Enter a text; or do an action, which has none."""
+    if place.startswith((ENTER, "delete/")):
+        assert session.act(place).problem == ""
+    else:
+        session.enter(place, text)
 
 
 def _all_undone(session: Session) -> None:
@@ -104,7 +125,8 @@ def test_a_way_out_clears_its_finding_or_leads_to_a_cell_that_is_on_its_page(tro
             assert outcome.problem == "", (check, way)
             if troubled.job != before:
                 still = {finding_key(one) for one in _open(troubled)}
-                assert finding_key(check) not in still, (check, way)
+                if way.field != "billet":  # the leaf stays lost; the further billet gives another one for it
+                    assert finding_key(check) not in still, (check, way)
                 troubled.undo()
                 assert troubled.job == before
                 continue
@@ -133,7 +155,7 @@ def test_the_troubles_bring_every_rule_to_speak(samples: dict[str, Session]) -> 
     spoken: set[str] = set()
     for name, entries in TROUBLES:
         for place, text in entries:
-            samples[name].enter(place, text)
+            _do(samples[name], place, text)
         spoken |= {check.code for check in _open(samples[name])}
         _all_undone(samples[name])
     assert spoken == set(get_args(Code)) - OF_THE_VENEER

@@ -359,7 +359,7 @@ class Session:
         if verb == "use-learned" and objects:
             return self._done(learning.use_learned(self.job, self.shop, objects[0]))
         if verb == "learn":
-            return self._learn(objects[0] if objects else "")
+            return self._learn(*objects[:2])
         if verb in WISHES:
             self._shown.have(verb, objects)
             self._changed()
@@ -390,9 +390,9 @@ class Session:
         self.select(subject)
         return Outcome(select=subject, next_key=place, chapter=chapter)
 
-    def _learn(self, all_the_same: str) -> Outcome:
-        """What the saws of this job lost, among the shop's learned figures; an outlier only when it is asked for."""
-        outcome, counted = self._shop.learn(self.job, self._plan, self.name, self.display, bool(all_the_same))
+    def _learn(self, billet: str = "", all_the_same: str = "") -> Outcome:
+        """What was lost on a billet, or on all that are done, goes to the shop; an outlier only when asked for."""
+        outcome, counted = self._shop.learn(self.job, self._plan, self.name, self.display, (billet, bool(all_the_same)))
         if counted:
             self._done(learning.counted(counted))
         return outcome

@@ -64,10 +64,12 @@ class ShopDesk:
         return Outcome(said=f"{row} is out of the shop")
 
     def learn(
-        self, job: Job, plan: Plan, name: str, display: Display, all_the_same: bool
+        self, job: Job, plan: Plan, name: str, display: Display, wish: tuple[str, bool]
     ) -> tuple[Outcome, list[learning.SeenLoss]]:
-        """Put what the saws of a job lost among the learned figures; outliers only when that is asked for (F76)."""
-        seen = learning.seen_losses(job, plan)
+        """Put what the saws of a job lost among the learned figures (F76): `wish` is the billet, "" for all that are
+        done, and whether outliers are counted all the same."""
+        billet, all_the_same = wish
+        seen = learning.seen_losses(job, plan, billet)
         held = learning.outliers(self.shop, seen)
         counted = seen if all_the_same else [one for one in seen if one not in held]
         if not seen:

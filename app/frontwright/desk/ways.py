@@ -7,7 +7,7 @@ from frontwright.core.job import Job, Look
 from frontwright.core.job.declared import declared
 from frontwright.core.plan import Plan
 from frontwright.desk.edits.rows import SIZES, fields_of, run_of
-from frontwright.desk.edits.veneer_rows import pass_id, passes_of
+from frontwright.desk.edits.veneer_rows import next_pass
 from frontwright.desk.keys import key, parts_of
 from frontwright.desk.wording.checks import ROW_FIELD
 
@@ -96,7 +96,7 @@ def cell_of(job: Job, check: Check, way: WayOut) -> str:
 def _veneer_cell(job: Job, way: WayOut) -> str:
     """The cell of a billet, leaf, saw or pressing; of a panel that of its next pass through the planer."""
     if way.field == "pass":
-        return key("plane_passes", pass_id(way.of, len(passes_of(job, way.of)) + 1), "thickness")
+        return key("plane_passes", next_pass(job, way.of), "thickness")
     for table in ("billets", "leaves", "machines", "pressings", "allowances"):
         if way.field and way.of in getattr(job, table) and way.field in {f.name for f in fields_of(job.kinds()[table])}:
             return key(table, way.of, way.field)

@@ -102,7 +102,7 @@ def test_mistake_13_after_three_heavy_slices_the_leaf_at_risk_is_named_with_thre
     assert [(way.kind, way.of, way.field) for way in check.ways] == [
         ("change", "P4", "machine"),
         ("change", "P", "slice_now"),
-        ("change", "band saw", "keep_back"),
+        ("change", "P", "keep_now"),
         ("enter", "P", "billet"),
     ]
     assert near(check.ways[1].value, 1) == "2.9"

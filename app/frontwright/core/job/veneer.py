@@ -19,7 +19,8 @@ class Billet:
 
     `ring_angle` in degrees between rings and face at the end; moisture of shell and core in per cent, on `moisture_on`.
     `machine`: with which it is sawn (else the one chosen); `slice`: how thick its leaves are wanted (else the panel's),
-    `slice_now` those still to come.
+    `slice_now` those still to come;
+    `keep_now`: what is kept back of this one billet, where it is less than its saw keeps back.
     `counted`: its losses are among the shop's learned figures already.
     """
 
@@ -32,6 +33,7 @@ class Billet:
     thickness: Typed | None = None
     slice: Typed | None = None
     slice_now: Typed | None = None
+    keep_now: Typed | None = None
     ring_angle: Amount | None = None
     moisture_shell: Amount | None = None
     moisture_core: Amount | None = None

@@ -83,11 +83,11 @@ def _billet(index: JobIndex, plan: BilletPlan, missing: Sequence[FaceWanted]) ->
 
 
 def _saving(plan: BilletPlan, way: Saving, unit: Unit) -> WayOut:
-    """What is changed to save a leaf: leaves to come, what the saw keeps back, a further billet for backs."""
+    """What is changed to save a leaf: leaves to come, what is kept back of it, a further billet for backs."""
     if way.kind == "plain back from elsewhere":
         return WayOut("enter", plan.id, "billet")
-    of, field = (plan.machine, "keep_back") if way.kind == "less kept back" else (plan.id, "slice_now")
-    return WayOut("change", of, field, down(way.to.value, _FINE[unit]) if way.to else None)
+    field = "keep_now" if way.kind == "less kept back" else "slice_now"
+    return WayOut("change", plan.id, field, down(way.to.value, _FINE[unit]) if way.to else None)
 
 
 def _balance(index: JobIndex, panel: PanelPart, made: PanelMade) -> Check:

@@ -152,7 +152,8 @@ def _sawing(index: JobIndex, billet: Billet, thick: Figure, leaf: Figure) -> Saw
     machines = {row: machine.id for row, machine in used.items()}
     told = [row for row in rows if was_sawn(row) or row.machine is not None]
     blade = machines[told[-1].id] if told else first.id
-    return Sawing(thick, leaf, measured(billet.slice_now, "leaf from now on"), sawn, machines, losses, first.id, blade)
+    now, keep = measured(billet.slice_now, "leaf from now on"), measured(billet.keep_now, "kept back of this billet")
+    return Sawing(thick, leaf, now, sawn, machines, losses, first.id, blade, keep)
 
 
 def _in_order(row: Leaf) -> tuple[int, tuple[object, ...]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from frontwright.core.assumed import measured
@@ -19,7 +19,8 @@ _POINTS = tuple(f"thick_{at}" for at in range(1, 7))
 @dataclass(frozen=True, slots=True)
 class Sawing:
     """What is known before a billet is looked at: its thickness, the leaf wanted, that wanted from now on, the slices
-    made in sawing order, the machine of each of them, and every machine's losses. `blade`: the one mounted now."""
+    made in sawing order, the machine of each of them, and every machine's losses. `blade`: the one mounted now;
+    `keep`: what is kept back of this billet alone."""
 
     thick: Figure
     leaf: Figure
@@ -29,11 +30,13 @@ class Sawing:
     losses: Mapping[str, Losses]
     first: str
     blade: str
+    keep: Figure | None = None
 
     @property
     def mounted(self) -> Losses:
-        """The losses of the blade that is mounted now."""
-        return self.losses[self.blade]
+        """The losses of the blade that is mounted now, and what is kept back of this billet."""
+        losses = self.losses[self.blade]
+        return losses if self.keep is None else replace(losses, keep_back=self.keep)
 
 
 def mean_thickness(leaf: Leaf) -> Figure | None:

@@ -47,13 +47,19 @@ def saw_word(machine: Machine) -> str:
     return f"{machine.id}, {machine.blade}" if machine.blade else machine.id
 
 
-def seen_losses(job: Job, plan: Plan) -> list[SeenLoss]:
-    """What each saw lost in each wood, of billets that are not counted already; the mean over all their slices."""
+def seen_losses(job: Job, plan: Plan, only: str = "") -> list[SeenLoss]:
+    """What each saw lost in each wood, of this billet or of all that have no leaf to come; the mean over their slices.
+
+    None of them is counted already.
+    Readings by which a saw would have lost less than nothing are left out: one of them is wrong.
+    """
     index = JobIndex(job)
     groups: dict[tuple[str, str], list[tuple[BilletPlan, Seen]]] = {}
     saws: dict[str, Machine] = {}
     for billet in plan.veneer.plans:
-        if billet.seen is None or billet.billet.counted:
+        if billet.id != only and (only or any(one.state == "to come" for one in billet.slices)):
+            continue
+        if billet.seen is None or not billet.seen.slices or billet.billet.counted or billet.seen.loss.length < ZERO:
             continue
         saw = machine_of(index, _last_saw(billet) or billet.billet.machine)
         saws[saw_word(saw)] = saw
@@ -88,9 +94,9 @@ def _of_saw(
 
 
 def outliers(shop: Shop, seen: Sequence[SeenLoss]) -> list[SeenLoss]:
-    """Those that lie out of what was learned; what comes of such a loss goes with it."""
+    """Those that lie out of what was learned, with all else that was seen of such a saw in such a wood."""
     odd = {(one.machine, one.species) for one in seen if _odd(shop, one)}
-    return [one for one in seen if ((one.machine, one.species) in odd and one.what != "kerf") or _odd(shop, one)]
+    return [one for one in seen if (one.machine, one.species) in odd]
 
 
 def _odd(shop: Shop, one: SeenLoss) -> bool:
@@ -102,8 +108,8 @@ def learned_shop(shop: Shop, seen: Sequence[SeenLoss], job: str, unit: Unit) -> 
     """The shop with these counted (F76); further billets of the same job move a figure without counting a job more."""
     for one in seen:
         old = shop.learned.get(one.id) or Learned(one.id, one.what, one.machine, one.species)
-        again = old.last_job == job and old.count > 1
-        shop = shop.put(learned(replace(old, count=old.count - 1) if again else old, one.value, job, unit))
+        new = learned(old, one.value, job, unit)
+        shop = shop.put(replace(new, count=old.count) if old.count and old.last_job == job else new)
     return shop
 
 

@@ -59,8 +59,15 @@ def entered_leaf(job: Job, place: Place, text: str) -> Edit:
 
 def _with(job: Job, new: Leaf, field: str) -> Job:
     old: Leaf = row_or_new(job, "leaves", new.id)
-    row = replace(old, **{field: getattr(new, field)})
-    return job if job.leaves.get(row.id) == row else job.put(row)
+    return _kept(job, replace(old, **{field: getattr(new, field)}), field)
+
+
+def _kept(job: Job, row: Leaf, field: str, *others: Leaf) -> Job:
+    """The leaf put in; one of which nothing is said any more is to come again, unless it was just called good."""
+    bare = row == Leaf(row.id, row.billet, row.number) and field != "state"
+    if bare:
+        return job.drop(Leaf, row.id) if row.id in job.leaves else job
+    return job if job.leaves.get(row.id) == row else job.put(row, *others)
 
 
 def _impossible(job: Job, leaf: Leaf, field: str, name: str) -> str:
@@ -69,6 +76,9 @@ def _impossible(job: Job, leaf: Leaf, field: str, name: str) -> str:
         return ""
     index, display = JobIndex(job), display_of(job)
     plan = billet_plan(index, job.billets[leaf.billet], panel_plan(index, first_veneered(index)))
+    if leaf.id not in job.leaves and leaf.number > _most(job, plan):
+        said = f"billet {leaf.billet} gives no leaf of that number"
+        return f"{_up(name)}: {said}; look at the number, or at the thickness of the billet."
     stood, between = _stood(job, plan, leaf)
     if stood is None:
         return ""
@@ -77,8 +87,6 @@ def _impossible(job: Job, leaf: Leaf, field: str, name: str) -> str:
     before = f"the {length_text(stood, display)} that stood of billet {leaf.billet} before it"
     if value is not None and value >= stood:
         return f"{_up(name)}: {length_text(value, display)} is not less than {before}; look at the unit, or read again."
-    if leaf.id not in job.leaves and not between and leaf.number > _most(plan, stood, leaf.number):
-        return f"{_up(name)}: billet {leaf.billet} is too thin for so many leaves; look at the number of the leaf."
     left = leaf.left.value if leaf.left is not None else None
     thick = [mean for one in (*between, leaf) if (mean := mean_thickness(one)) is not None]
     together = Length(0) if left is None else left + sum((mean.length for mean in thick), start=ZERO)
@@ -103,13 +111,17 @@ def _stood(job: Job, plan: BilletPlan, leaf: Leaf) -> tuple[Length | None, list[
     return (plan.thickness.length if plan.thickness.source == "taped" else None), between
 
 
-def _most(plan: BilletPlan, stood: Length, number: int) -> int:
-    """How many leaves there can be at most: by slice and kerf alone, as a saw without any other loss would give."""
-    pitch = in_units(plan.slice.value) + in_units(plan.losses.kerf.value)
-    whole = plan.thickness.source == "taped" and stood == plan.thickness.length
-    if not whole or pitch <= 0:
-        return number
-    return int((stood.units + in_units(plan.losses.kerf.value)) // pitch)
+def _most(job: Job, plan: BilletPlan) -> int:
+    """The highest number a leaf of the billet can have: by leaf and kerf alone, from what was last read to be left."""
+    rows = [row for row in job.leaves.values() if row.billet == plan.id]
+    lefts = {row.number: row.left.value for row in rows if row.left is not None and row.left.value is not None}
+    last = max(lefts, default=0)
+    stood = lefts[last] if last else plan.thickness.length
+    thin = [in_units(mean.value) for row in rows if (mean := mean_thickness(row)) is not None]
+    pitch = min(in_units(plan.slice.value), *thin) + in_units(plan.losses.kerf.value) if thin else None
+    pitch = pitch or in_units(plan.slice.value) + in_units(plan.losses.kerf.value)
+    room = int((stood.units + in_units(plan.losses.kerf.value)) // pitch) if pitch > 0 else 0
+    return max(last + room, plan.planned, *(row.number for row in rows), 0)
 
 
 def doubt(leaf: Leaf, field: str, name: str, display: Display) -> str:
@@ -124,10 +136,10 @@ def doubt(leaf: Leaf, field: str, name: str, display: Display) -> str:
     said = length_text(half_up(Fraction(others)), display)
     if own >= _FAR * others or _FAR * own <= others:
         return f"{_up(name)} is far from the other points, {said}: was it read in another unit? It is kept as typed."
-    spread = max(read.values()) - min(read.values())
-    if spread > _SPREAD:
-        apart = length_text(spread, display)
-        return f"{_up(name)}: the points of this leaf differ by {apart}, more than usual; leave it if it is so."
+    apart = half_up(abs(Fraction(own) - Fraction(others)))
+    if apart > _SPREAD:
+        off = length_text(apart, display)
+        return f"{_up(name)} is {off} off the other points, more than usual; leave it if it is so."
     return ""
 
 
@@ -170,7 +182,7 @@ def _placed(job: Job, new: Leaf) -> Job:
         for one in job.leaves.values()
         if new.seat is not None and one.id != new.id and (one.front, one.side, one.seat) == there
     ]
-    return job if job.leaves.get(new.id) == new else job.put(new, *others)
+    return _kept(job, new, "seat", *others)
 
 
 def leaf_state(job: Job, _plan: Plan, leaf: str, state: str) -> Edit:
@@ -254,6 +266,7 @@ def add_billet(job: Job, plan: Plan, like: str = "") -> Edit:
         id=letter,
         place=max((b.place for b in job.billets.values()), default=0) + 1,
         slice_now=None,
+        keep_now=None,
         moisture_shell=None,
         moisture_core=None,
         moisture_on="",

@@ -95,11 +95,11 @@ def _row(job: Job, plan: Plan, pressing: str) -> Pressing:
 
 
 def with_helper(job: Job, pressing: str) -> Edit:
-    return entered_pressing(job, Place("pressings", pressing, "helper"), "yes")
+    return replace(entered_pressing(job, Place("pressings", pressing, "helper"), "yes"), field=None)
 
 
 def both_faces(job: Job, pressing: str) -> Edit:
-    return entered_pressing(job, Place("pressings", pressing, "both_faces"), "yes")
+    return replace(entered_pressing(job, Place("pressings", pressing, "both_faces"), "yes"), field=None)
 
 
 # -- panels out of the press

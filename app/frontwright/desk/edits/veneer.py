@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from frontwright.core.findings import Check, WayOut
 from frontwright.core.job import Job
+from frontwright.core.lengths import Length, typed_length
 from frontwright.core.plan import Plan
 from frontwright.desk.edits import leaves, pressings
 from frontwright.desk.edits.edit import Edit, Refused
@@ -52,6 +54,9 @@ def way_out(job: Job, plan: Plan, check: Check, way: WayOut) -> Edit | None:
     """The edit of a way out of a finding of the veneer; None where it is none of these, or only leads to a cell."""
     if check.code == "resaw-yield" and way.kind == "enter":
         return leaves.enter_billets(job, plan) if way.of == "billets" else leaves.add_billet(job, plan, way.of)
+    if check.code == "resaw-yield" and way.of in job.billets and isinstance(way.value, Length):
+        text = typed_length(way.value, job.heading.unit).text
+        return replace(leaves.entered_billet(job, Place("billets", way.of, way.field), text, ""), field=None)
     if way.kind != "change" or check.code not in ("press-time", "press-load", "balance"):
         return None
     if way.field == "helper":

@@ -41,6 +41,11 @@ def passes_of(job: Job, panel: str) -> list[PlanePass]:
     return sorted((p for p in job.plane_passes.values() if p.panel == panel), key=lambda p: p.number)
 
 
+def next_pass(job: Job, panel: str) -> str:
+    """The id of a panel's pass to come."""
+    return pass_id(panel, max((one.number for one in passes_of(job, panel)), default=0) + 1)
+
+
 def _leaf(job: Job, row: str) -> Leaf | None:
     for billet in sorted(job.billets, key=len, reverse=True):
         number = row.removeprefix(billet)

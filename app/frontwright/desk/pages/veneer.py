@@ -128,13 +128,12 @@ def _board(view: View, chosen: str) -> Board:
 
 
 def _actions(view: View) -> tuple[Action, ...]:
-    """What concerns the whole page: learning from what was sawn."""
+    """What concerns the whole page: learning from the billets that are done; an outlier is asked about."""
     seen = learning.seen_losses(view.job, view.plan)
-    if not seen:
-        return ()
-    billets = ", ".join(dict.fromkeys(billet for one in seen for billet in one.billets))
-    held = learning.outliers(view.shop, seen)
-    found = [Action(key("learn"), f"Learn from {billets}")] if len(held) < len(seen) else []
-    if held:
-        found.append(Action(key("learn", "all the same"), f"Count {billets} all the same"))
+    found: list[Action] = []
+    if seen:
+        billets = ", ".join(dict.fromkeys(billet for one in seen for billet in one.billets))
+        held = learning.outliers(view.shop, seen)
+        found += [Action(key("learn"), f"Learn from {billets}")] if len(held) < len(seen) else []
+        found += [Action(key("learn", "", "all the same"), f"Count {billets} all the same")] if held else []
     return tuple(found)

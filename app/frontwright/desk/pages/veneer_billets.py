@@ -12,7 +12,7 @@ from frontwright.core.job.index import JobIndex
 from frontwright.core.veneer.result import BilletPlan, Comparison, Losses, Seat, SlicePlan
 from frontwright.core.veneer.sawing import losses_of
 from frontwright.desk.contents import Action, Cell, Choice, Column, Form, FormLine, Table, TableRow
-from frontwright.desk.edits.learning import learned_loss
+from frontwright.desk.edits.learning import learned_loss, outliers, seen_losses
 from frontwright.desk.edits.leaves import POINTS, doubt
 from frontwright.desk.edits.rows import row_or_new
 from frontwright.desk.keys import key
@@ -31,6 +31,7 @@ _OF_KIND = {
 _FORM = (
     "slice",
     "slice_now",
+    "keep_now",
     "ring_angle",
     "moisture_shell",
     "moisture_core",
@@ -118,11 +119,23 @@ def _billet_actions(view: View) -> tuple[Action, ...]:
     if not one:
         return (Action(key("add-billet"), "Add a billet"),)
     return (
+        *_learning(view, one),
         Action(key("add-billet", one), f"Another like {one}", one),
         Action(key("move-billet", one, "up"), f"Saw {one} earlier", one),
         Action(key("move-billet", one, "down"), f"Saw {one} later", one),
         Action(key("delete", "billets", one), f"Take out {one}", one),
     )
+
+
+def _learning(view: View, billet: str) -> tuple[Action, ...]:
+    """Learning from a billet that somebody is done with; what lies out of all that was learned is asked about."""
+    seen = seen_losses(view.job, view.plan, billet)
+    if not seen:
+        return ()
+    held = outliers(view.shop, seen)
+    learn = Action(key("learn", billet), f"Learn from {billet}", billet)
+    same = Action(key("learn", billet, "all the same"), f"Count {billet} all the same", billet)
+    return (*([learn] if len(held) < len(seen) else []), *([same] if held else []))
 
 
 def _billet(view: View, plan: BilletPlan) -> Form:
@@ -238,7 +251,7 @@ def leaf_actions(view: View, one: SlicePlan | None) -> tuple[Action, ...]:
     if one.state in words_of:
         found.append(Action(key("leaf-state", one.id, "good"), f"{one.id} is good", one.id))
     if one.leaf is not None and one.leaf.side is not None:
-        found.append(Action(key("leaf-back", one.id), f"{one.id} as the plan puts it", one.id))
+        found.append(Action(key("leaf-back", one.id), f"{one.id} by the plan", one.id))
     return tuple(found)
 
 
@@ -400,7 +413,7 @@ def by_hand(view: View, leaf: str, names: tuple[str, ...]) -> tuple[Cell, ...]:
     )
     row = row_or_new(view.job, "leaves", leaf)
     said = cell_name(view.job, "leaves", leaf, "front")
-    none = Choice("", "as the plan puts it")
+    none = Choice("", "by the plan")
     front = view.choice(key("leaves", leaf, "front"), row.front or "", (none, *fronts), leaf, said)
     return (front, *(view.entry("leaves", leaf, name, subject=leaf) for name in names))
 

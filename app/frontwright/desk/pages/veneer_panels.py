@@ -9,7 +9,7 @@ from frontwright.core.figures import Figure, plus, share, total
 from frontwright.core.making.result import Chain
 from frontwright.core.veneer.result import PanelMade, Seat, SlicePlan
 from frontwright.desk.contents import Action, Column, Form, FormLine, Table, TableRow
-from frontwright.desk.edits.veneer_rows import pass_id, passes_of
+from frontwright.desk.edits.veneer_rows import next_pass, passes_of
 from frontwright.desk.pages.veneer_billets import PLACES_ASIDE, Bands, by_hand, leaf_actions, state_cell
 from frontwright.desk.pages.view import View, words, worked
 from frontwright.desk.wording.fields import field_word
@@ -26,7 +26,7 @@ _LEAVES = (
     Column("side", "put there by hand", axis=False),
     Column("seat", "put there by hand"),
 )
-_CORNERS = ("corner_1", "corner_2", "corner_3", "corner_4", "flatness", "note")
+_CORNERS = ("corner_1", "corner_2", "corner_3", "corner_4", "flatness")
 
 
 def panel_bands(view: View, panel: str) -> Bands:
@@ -34,8 +34,9 @@ def panel_bands(view: View, panel: str) -> Bands:
     made = view.plan.veneer.panels[panel]
     return (
         (_leaves(view, panel),),
-        (_chain(view, panel, made), _corners(view, panel, made)),
+        (_corners(view, panel, made),),
         (_passes(view, panel, made),),
+        (_chain(view, panel, made),),
     )
 
 
@@ -146,15 +147,16 @@ def _corners(view: View, panel: str, made: PanelMade) -> Form:
         FormLine(field_word("pressed_panels", name), view.entry("pressed_panels", panel, name, subject=panel))
         for name in _CORNERS
     ]
-    aside = "mean of four" if made.pressed is not None else "not read yet"
-    return Form("corners", "Out of the press", aside, tuple(lines))
+    aside = "thickness at four corners; out of flat after a day" if made.pressed is not None else "not read yet"
+    return Form("corners", "Out of the press", aside, tuple(lines), across=True)
 
 
 # -- passes
 
 
 def _passes(view: View, panel: str, made: PanelMade) -> Table:
-    rows = [_pass_row(view, panel, made, number) for number in range(1, made.passes + 1)]
+    done = zip(passes_of(view.job, panel), made.left_after, strict=True)
+    rows = [_pass_row(view, panel, at, one.id, *left) for at, (one, left) in enumerate(done, 1)]
     rows.append(_next_row(view, panel, made))
     columns = (
         Column("pass", axis=False),
@@ -167,9 +169,7 @@ def _passes(view: View, panel: str, made: PanelMade) -> Table:
     return Table("passes", f"Passes of {panel}, {count_of(made.passes, 'pass', 'passes')}", aside, columns, tuple(rows))
 
 
-def _pass_row(view: View, panel: str, made: PanelMade, number: int) -> TableRow:
-    row = next(p.id for p in passes_of(view.job, panel) if p.number == number)
-    show, back = made.left_after[number - 1]
+def _pass_row(view: View, panel: str, number: int, row: str, show: Figure, back: Figure) -> TableRow:
     return TableRow(
         panel,
         (
@@ -185,7 +185,7 @@ def _pass_row(view: View, panel: str, made: PanelMade, number: int) -> TableRow:
 def _next_row(view: View, panel: str, made: PanelMade) -> TableRow:
     """The pass to come: typing its thickness makes it."""
     number = made.passes + 1
-    row = pass_id(panel, number)
+    row = next_pass(view.job, panel)
     return TableRow(
         panel,
         (

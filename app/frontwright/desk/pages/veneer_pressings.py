@@ -156,12 +156,12 @@ def _laid_out(view: View, one: PressingPlan) -> Table:
         "caul and release film, below",
     ]
     for panel in one.panels:
-        for side in ("back", "show"):
+        for side, lies in (("show", "face down"), ("back", "face up")):
             leaves = [s for s in view.plan.veneer.seats if (s.of, s.side) == (panel, side)]
             ids = ", ".join(s.leaf for s in sorted(leaves, key=lambda s: s.seat))
-            if side == "show":
+            if side == "back":
                 things.append(f"core of {panel}, grain across the leaves, squared and marked")
-            things.append(f"{FACES[side]} of {panel}: {ids or 'its leaves'}, taped, arrows up")
+            things.append(f"{FACES[side]} of {panel}: {ids or 'its leaves'}, taped, {lies}")
     things += [
         "release film and caul, above",
         f"{decimal(one.glue_grams, 0)} g of glue, spreader, water, cloth, pencil",

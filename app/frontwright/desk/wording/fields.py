@@ -258,6 +258,7 @@ _FIELDS: dict[str, dict[str, str]] = {
         "machine": "sawn with",
         "slice": "leaf as sawn",
         "slice_now": "leaves to come",
+        "keep_now": "kept back of it",
         "ring_angle": "rings to the face, degrees",
         "moisture_shell": "moisture, shell %",
         "moisture_core": "moisture, core %",
@@ -277,8 +278,8 @@ _FIELDS: dict[str, dict[str, str]] = {
         "seat": "seat from the left",
     },
     "pressed_panels": {
-        **{f"corner_{at}": f"thickness at corner {at}" for at in range(1, 5)},
-        "flatness": "out of flat after a day",
+        **{f"corner_{at}": f"corner {at}" for at in range(1, 5)},
+        "flatness": "out of flat",
     },
     "plane_passes": {"face": "face", "thickness": "thickness after the pass"},
     "glues": {
@@ -383,7 +384,7 @@ def field_word(table: str, field: str) -> str:
 def value_word(table: str, field: str, value: str) -> str:
     """The word for a choice; an empty one is what is inherited or not said."""
     if not value:
-        return "as above" if table == "looks" else "as the plan puts it" if table == "leaves" else "not said"
+        return "as above" if table == "looks" else "by the plan" if table == "leaves" else "not said"
     return _VALUES_OF.get((table, field), {}).get(value) or _VALUES.get(value, value)
 
 

@@ -175,7 +175,7 @@ def way_word(way: WayOut, job: Job, display: Display) -> str:
     if way.kind == "enter" and way.of == "billets":
         return "Enter the billets that are lacking" if job.billets else "Enter these billets"
     if way.kind == "enter" and way.field == "billet":
-        return f"Add a billet like {way.of}, for a plain back"
+        return f"Add a billet like {way.of}"
     if way.kind != "change":
         return ""
     made = _BILLET.get(way.field) if way.of in job.billets else None
@@ -187,8 +187,8 @@ def way_word(way: WayOut, job: Job, display: Display) -> str:
 _BILLET: dict[str, Callable[[str, str], str]] = {"machine": lambda of, _value: f"Saw {of} with another saw"}
 _CHANGES: dict[str, Callable[[str, str], str]] = {
     "machine": lambda of, _value: f"Change the blade before {of}",
-    "slice_now": lambda of, value: f"Saw the leaves of {of} to come {value} thick",
-    "keep_back": lambda of, value: f"Keep back only {value} with {of}",
+    "slice_now": lambda _of, value: f"Saw on at {value}",
+    "keep_now": lambda _of, value: f"Keep back {value}",
     "slice": lambda of, _value: f"Change the leaf of {of}",
     "helper": lambda _of, _value: "Glue up with a helper",
     "both_faces": lambda of, _value: f"Glue both faces at once in pressing {of}",
@@ -210,7 +210,7 @@ _CHANGES: dict[str, Callable[[str, str], str]] = {
 def place_word(seat: Seat | None) -> str:
     """Where a leaf goes: "show face of DA-P", "rail strips 1", "spare"."""
     if seat is None:
-        return "no use"
+        return "no place"
     if seat.side in FACES:
         return f"{FACES[seat.side]} of {seat.of or 'no front'}"
     return seat.of if seat.side in ("skin", "strips") and seat.of else seat.side
@@ -228,12 +228,22 @@ def _moves(before: Plan, after: Plan) -> list[str]:
     there = {leaf.id for plan in before.veneer.plans for leaf in plan.slices}
     groups: dict[tuple[str, str], list[str]] = {}
     for leaf in dict.fromkeys((*was, *now)):
-        change = (place_word(was.get(leaf)), place_word(now.get(leaf)))
+        change = (_the_place(was.get(leaf)), _the_place(now.get(leaf)))
         if leaf in there and change[0] != change[1]:
             groups.setdefault(change, []).append(leaf)
-    said = [f"{', '.join(leaves)} from {old} to {new}" for (old, new), leaves in groups.items()]
+    said = [_move(", ".join(leaves), old, new) for (old, new), leaves in groups.items()]
     more = len(said) - MOST_MOVES
     return [*said[:MOST_MOVES], f"{more} more changes" if more > 1 else said[-1]] if more > 0 else said
+
+
+def _the_place(seat: Seat | None) -> str:
+    return f"the {place_word(seat)}" if seat is not None and seat.side in FACES else place_word(seat) if seat else ""
+
+
+def _move(leaves: str, old: str, new: str) -> str:
+    if not new:
+        return f"{leaves} out of {old}"
+    return f"{leaves} from {old} to {new}" if old else f"{leaves} in, to {new}"
 
 
 def _short(before: Plan, after: Plan) -> Iterator[str]:

@@ -1,0 +1,475 @@
+"""The Veneer page: billets entered, slices read at the bench, leaves spoiled and moved, panels, pressings, learning."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from frontwright.core.job import Learned, Machine, Table, amount
+from frontwright.core.lengths import Length, typed
+from frontwright.core.veneer.result import BilletPlan
+from frontwright.desk.contents import Cell, FindingLine, PageContents
+from frontwright.desk.contents import Table as Block
+from frontwright.desk.edits import learning
+from frontwright.desk.order import cells_of
+from frontwright.desk.session import Session
+from frontwright.desk.wording.veneer import place_word
+
+HEAVY = (("1/8", "1 31/64"), ("9/64", "1 13/64"), ("1/8", "61/64"))
+
+
+@pytest.fixture
+def sawn(laundry: Session) -> Session:
+    """The laundry pair with its billets entered and three heavy slices of the first read."""
+    assert laundry.act("enter-billets").problem == ""
+    for at, (thick, left) in enumerate(HEAVY, 1):
+        assert laundry.enter(f"leaves/A{at}/thick_1", thick).problem == ""
+        assert laundry.enter(f"leaves/A{at}/left", left).problem == ""
+    return laundry
+
+
+def billet(session: Session, name: str) -> BilletPlan:
+    return next(plan for plan in session.plan.veneer.plans if plan.id == name)
+
+
+def places(session: Session) -> dict[str, str]:
+    return {seat.leaf: place_word(seat) for seat in session.plan.veneer.seats}
+
+
+def finding(session: Session, subject: str, words: str) -> FindingLine:
+    found = [one for one in session.page("veneer").findings if one.subject == subject and words in one.sentence]
+    assert len(found) == 1, [one.sentence for one in session.page("veneer").findings]
+    return found[0]
+
+
+def block(page: PageContents, name: str) -> Block:
+    return next(one for band in page.bands for one in band if one.key == name and isinstance(one, Block))
+
+
+def cell(session: Session, chosen: str, place: str) -> Cell:
+    return cells_of(session.page("veneer", chosen))[place]
+
+
+# -- billets
+
+
+def test_the_billets_that_the_plan_counts_on_are_entered_in_one_step(laundry: Session) -> None:
+    planned = [(plan.id, plan.length.length) for plan in laundry.plan.veneer.plans]
+    outcome = laundry.act("enter-billets")
+    assert outcome.problem == ""
+    assert [(b.id, b.length.value) for b in laundry.job.billets.values() if b.length] == planned
+    assert [plan.id for plan in laundry.plan.veneer.plans] == [name for name, _ in planned]
+    laundry.undo()
+    assert not laundry.job.billets
+
+
+def test_no_billet_is_entered_where_no_leaf_is_short(sawn: Session) -> None:
+    sawn.undo()  # the third slice shows no loss of a leaf yet
+    assert "needs no further billet" in sawn.act("enter-billets").problem
+
+
+def test_a_billet_that_is_missing_is_said_and_entered_by_the_way_out(sawn: Session) -> None:
+    assert sawn.act("delete/billets/D").problem == ""
+    short = finding(sawn, "band saw", "short by")
+    assert short.level == "stop"
+    assert sawn.act(short.ways[0].key).problem == ""
+    assert len(sawn.job.billets) == 4
+    assert not [one for one in sawn.page("veneer").findings if "short by" in one.sentence]
+
+
+def test_a_billet_called_otherwise_takes_its_leaves_along(sawn: Session) -> None:
+    assert sawn.enter("billets/A/id", "P").problem == ""
+    assert [leaf.id for leaf in sawn.job.leaves.values()] == ["P1", "P2", "P3"]
+    assert billet(sawn, "P").slices[0].thick is not None
+
+
+def test_the_day_is_noted_with_the_first_reading_of_the_moisture(sawn: Session) -> None:
+    sawn.enter("billets/A/moisture_shell", "9")
+    noted = sawn.job.billets["A"].moisture_on
+    assert len(noted) == 10
+    sawn.enter("billets/A/moisture_on", "2026-01-02")
+    sawn.enter("billets/A/moisture_core", "12")
+    assert sawn.job.billets["A"].moisture_on == "2026-01-02"
+    assert "moisture" in finding(sawn, "A", "moisture").sentence
+
+
+def test_a_billet_is_sawn_earlier_and_the_last_cannot_go_later(sawn: Session) -> None:
+    assert sawn.act("move-billet/B/up").problem == ""
+    assert [plan.id for plan in sawn.plan.veneer.plans] == ["B", "A", "C", "D"]
+    assert "last billet" in sawn.act("move-billet/D/down").problem
+
+
+def test_a_further_billet_is_like_the_other_but_not_sawn(sawn: Session) -> None:
+    sawn.enter("billets/A/moisture_shell", "9")
+    sawn.enter("billets/A/slice_now", "3/32")
+    outcome = sawn.act("add-billet/A")
+    new = sawn.job.billets[outcome.select]
+    assert (new.length, new.moisture_shell, new.moisture_on, new.slice_now) == (
+        sawn.job.billets["A"].length,
+        None,
+        "",
+        None,
+    )
+    assert all(leaf.state == "to come" for leaf in billet(sawn, new.id).slices)
+
+
+# -- slices
+
+
+def test_enter_goes_from_one_thickness_to_what_is_left_and_on_to_the_next_slice(laundry: Session) -> None:
+    laundry.act("enter-billets")
+    laundry.page("veneer", "A")
+    outcome = laundry.enter("leaves/A1/thick_1", "1/8")
+    assert outcome.next_key == "leaves/A1/left"
+    outcome = laundry.enter("leaves/A1/left", "1 33/64")
+    assert outcome.next_key == "leaves/A2/thick_1"
+    assert laundry.job.leaves["A1"].number == 1
+
+
+def test_six_points_follow_each_other_and_then_what_is_left(laundry: Session) -> None:
+    laundry.act("enter-billets")
+    laundry.page("veneer", "A")
+    walked = [laundry.enter(f"leaves/A1/thick_{at}", "1/8").next_key for at in range(2, 7)]
+    assert walked == [*(f"leaves/A1/thick_{at}" for at in range(3, 7)), "leaves/A1/left"]
+
+
+def test_the_slice_that_costs_a_leaf_says_so_and_which_leaves_moved(sawn: Session) -> None:
+    sawn.enter("leaves/A3/left", "")
+    outcome = sawn.enter("leaves/A3/left", "61/64")
+    assert "billet A gives 5 leaves" in outcome.said or billet(sawn, "A").slices[-1].state == "lost"
+    lost = finding(sawn, "A", "A6 will be missing")
+    assert lost.level == "warn"
+    assert [way.word for way in lost.ways][:2] == ["Change the blade before A4", "Saw on at 3/32"]
+
+
+def test_thinner_leaves_from_now_on_save_the_leaf_and_leave_the_sawn_ones_alone(sawn: Session) -> None:
+    way = next(w for w in finding(sawn, "A", "will be missing").ways if w.word.startswith("Saw on"))
+    before = [leaf.thick for leaf in billet(sawn, "A").slices[:3]]
+    assert sawn.act(way.key).problem == ""
+    plan = billet(sawn, "A")
+    assert [leaf.state for leaf in plan.slices] == ["good"] * 3 + ["to come"] * 3
+    assert [leaf.thick and leaf.thick.value for leaf in plan.slices[:3]] == [t and t.value for t in before]
+    assert {leaf.wanted.value for leaf in plan.slices[3:]} == {Length.inch(Fraction(3, 32))}
+
+
+def test_changing_the_blade_leads_to_the_cell_of_the_next_slice(sawn: Session) -> None:
+    way = finding(sawn, "A", "will be missing").ways[0]
+    outcome = sawn.act(way.key)
+    assert (outcome.next_key, outcome.chapter) == ("leaves/A4/machine", "veneer")
+    assert outcome.next_key in cells_of(sawn.page("veneer"))
+    sawn.enter("leaves/A4/machine", "table saw")
+    assert billet(sawn, "A").slices[3].state == "to come"
+
+
+def test_a_leaf_that_was_never_sawn_is_taken_out_by_saying_so(sawn: Session) -> None:
+    sawn.enter("leaves/A4/thick_1", "1/8")
+    assert sawn.enter("leaves/A4/state", "to come").problem == ""
+    assert "A4" not in sawn.job.leaves
+
+
+# -- what cannot be
+
+
+@pytest.mark.parametrize(
+    ("place", "text", "said"),
+    [
+        ("leaves/A4/thick_1", "2", "61/64 that stood of billet A"),
+        ("leaves/A4/left", "1 1/2", "61/64 that stood of billet A"),
+        ("leaves/A40/thick_1", "1/8", "gives no leaf of that number"),
+        ("machines/band saw/kerf", "-1/8", "cannot be under zero"),
+        ("panel_builds/veneered/core_is", "50", "thicker than any door"),
+        ("pressings/1/panels", "DX-P", "there is no panel of leaves"),
+        ("leaves/B1/seat", "2", "choose the front"),
+        ("billets/A/ring_angle", "120", "lies between 0 and 90"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_one_sentence_and_kept_as_typed(
+    sawn: Session, place: str, text: str, said: str
+) -> None:
+    before = sawn.job
+    outcome = sawn.enter(place, text)
+    assert said in outcome.problem
+    assert outcome.problem.count(". ") == 0
+    assert sawn.job == before
+    assert sawn.drafts()[place] == text
+
+
+def test_leaf_and_rest_together_cannot_be_more_than_there_was(sawn: Session) -> None:
+    sawn.enter("leaves/A4/thick_1", "1/8")
+    assert "together" in sawn.enter("leaves/A4/left", "15/16").problem
+    assert sawn.enter("leaves/A4/left", "3/4").problem == ""
+
+
+def test_one_of_six_readings_in_another_unit_is_said_and_stays_as_typed(sawn: Session) -> None:
+    for at in (2, 3, 4, 5):
+        sawn.enter(f"leaves/A1/thick_{at}", "1/8")
+    outcome = sawn.enter("leaves/A1/thick_6", "3.2mm")
+    assert (outcome.problem, outcome.said) == ("", "")
+    outcome = sawn.enter("leaves/A1/thick_6", "1/8mm")
+    assert "read in another unit" in outcome.said
+    assert sawn.job.leaves["A1"].thick_6 is not None
+    shown = cell(sawn, "A", "leaves/A1/thick_6")
+    assert (shown.text, shown.level) == ("1/8mm", "warn")
+    assert "another unit" in shown.hint
+    assert cell(sawn, "A", "leaves/A1/thick_5").level == "ok"
+
+
+def test_a_leaf_thicker_than_its_billet_is_a_stop_with_the_way_to_both_cells(sawn: Session) -> None:
+    sawn.enter("billets/B/slice", "2")
+    thick = finding(sawn, "B", "thicker than the whole")
+    assert thick.level == "stop"
+    cells = {sawn.act(way.key).next_key for way in thick.ways}
+    assert cells == {"billets/B/thickness", "billets/B/slice"}
+
+
+# -- leaves in their places
+
+
+def test_spoiling_a_leaf_says_what_moved_and_undo_brings_it_all_back(sawn: Session) -> None:
+    before = places(sawn)
+    outcome = sawn.act("leaf-state/A3/spoiled")
+    after = places(sawn)
+    assert "A3 out of the show face of DA-P" in outcome.said
+    assert after != before
+    assert "A3" not in after
+    for leaf in set(before) & set(after):
+        if before[leaf] != after[leaf]:
+            assert leaf in outcome.said
+    assert sawn.undo_name == "A3 spoiled"
+    sawn.undo()
+    assert places(sawn) == before
+
+
+def test_one_letter_in_the_state_of_a_leaf_spoils_it(sawn: Session) -> None:
+    state = cell(sawn, "A", "leaves/A3/state")
+    first = next(choice.value for choice in state.choices if choice.word.startswith("s"))
+    assert first == "spoiled"
+    sawn.enter("leaves/A3/state", first)
+    assert sawn.job.leaves["A3"].state == "spoiled"
+
+
+def test_a_leaf_goes_where_a_person_puts_it_and_back_by_the_plan(sawn: Session) -> None:
+    before = places(sawn)
+    assert sawn.enter("leaves/B6/front", "DA").problem == ""
+    assert places(sawn)["B6"] == "back of DA-P"
+    assert sawn.enter("leaves/B6/side", "show").problem == ""
+    assert sawn.enter("leaves/B6/seat", "4").problem == ""
+    seat = next(seat for seat in sawn.plan.veneer.seats if seat.leaf == "B6")
+    assert (seat.of, seat.side, seat.seat, seat.by_hand) == ("DA-P", "show", 4, True)
+    assert "takes 4 leaves" in sawn.enter("leaves/B6/seat", "5").problem
+    assert sawn.act("leaf-back/B6").problem == ""
+    assert places(sawn) == before
+    assert billet(sawn, "B").slices[5].state == "to come"
+
+
+def test_two_leaves_are_never_put_by_hand_in_one_seat(sawn: Session) -> None:
+    for leaf in ("B5", "B6"):
+        sawn.enter(f"leaves/{leaf}/front", "DA")
+        sawn.enter(f"leaves/{leaf}/seat", "2")
+    assert sawn.job.leaves["B5"].front is None
+    seats = [(s.of, s.side, s.seat) for s in sawn.plan.veneer.seats if s.side in ("show", "back")]
+    assert len(seats) == len(set(seats))
+
+
+def test_a_stopped_cut_makes_two_short_leaves_of_one_number(sawn: Session) -> None:
+    assert sawn.act("leaf-split/A3").problem == ""
+    halves = [(leaf.id, leaf.number, leaf.state) for leaf in sawn.job.leaves.values() if leaf.number == 3]
+    assert halves == [("A3", 3, "short"), ("A3b", 3, "short")]
+    assert sawn.enter("leaves/A3b/good_length", "12").problem == ""
+    assert "already" in sawn.act("leaf-split/A3").problem
+
+
+# -- panels
+
+
+def test_a_panel_pressed_too_thick_says_what_its_leaves_were(laundry: Session) -> None:
+    for at in range(1, 5):
+        assert laundry.enter(f"pressed_panels/DA-P/corner_{at}", "27/64").problem == ""
+    made = laundry.plan.veneer.panels["DA-P"]
+    assert made.leaves_were is not None
+    page = laundry.page("veneer", "DA-P")
+    said = [row.cells[0].text for row in block(page, "chain").rows]
+    assert "worked back: the leaves were" in said
+    assert "thicker than the saw was set by" in said
+
+
+def test_passes_are_written_one_after_the_other_with_the_faces_in_turn(laundry: Session) -> None:
+    for text in ("25/64", "3/8", "23/64"):
+        row = block(laundry.page("veneer", "DA-P"), "passes").rows[-1]
+        assert laundry.enter(row.cells[2].key, text).problem == ""
+    passes = list(laundry.job.plane_passes.values())
+    assert [(p.number, p.face) for p in passes] == [(1, "show"), (2, "back"), (3, "show")]
+    rows = block(laundry.page("veneer", "DA-P"), "passes").rows
+    assert len(rows) == 4
+    assert all(row.cells[3].figure is not None for row in rows[:3])
+    assert "more than the" in laundry.enter("plane_passes/DA-P pass 4/thickness", "1/2").problem
+
+
+def test_a_pass_taken_back_lets_the_later_ones_count_on(laundry: Session) -> None:
+    for at, text in enumerate(("25/64", "3/8", "23/64"), 1):
+        laundry.enter(f"plane_passes/DA-P pass {at}/thickness", text)
+    laundry.enter("plane_passes/DA-P pass 1/thickness", "")
+    assert [(p.id, p.number) for p in laundry.job.plane_passes.values()] == [
+        ("DA-P pass 1", 1),
+        ("DA-P pass 2", 2),
+    ]
+
+
+def test_a_front_called_otherwise_takes_along_what_was_read_of_its_panel(laundry: Session) -> None:
+    laundry.enter("pressed_panels/DA-P/corner_1", "13/32")
+    laundry.enter("plane_passes/DA-P pass 1/thickness", "25/64")
+    laundry.enter("as_built/DA-P thickness/value", "11/32")
+    assert laundry.enter("fronts/DA/id", "DL").problem == ""
+    assert list(laundry.job.pressed_panels) == ["DL-P"]
+    assert list(laundry.job.plane_passes) == ["DL-P pass 1"]
+    assert "DL-P thickness" in laundry.job.as_built
+    assert laundry.job.pressings["1"].panels == ("DL-P",)
+    assert laundry.plan.veneer.panels["DL-P"].passes == 1
+
+
+# -- pressings
+
+
+def test_a_pressing_too_slow_alone_is_accepted_with_a_helper_and_the_minutes_are_shown(laundry: Session) -> None:
+    laundry.enter("pressings/1/helper", "no")
+    late = finding(laundry, "DA", "alone")
+    assert late.level == "stop"
+    assert late.have == "have 8.98 min"
+    assert late.need == "need at most 8 min"
+    helper = next(way for way in late.ways if way.word == "Glue up with a helper")
+    assert laundry.act(helper.key).problem == ""
+    assert not [f for f in laundry.page("veneer").findings if f.key == late.key]
+    rows = block(laundry.page("veneer", "pressing 1"), "rehearsed").rows
+    together = next(row for row in rows if row.cells[0].text == "together")
+    assert [one.text for one in together.cells[1:]] == ["9, too slow", "6.8"]
+
+
+def test_two_pressings_are_joined_and_halved_again(laundry: Session) -> None:
+    assert laundry.act("join/1/2").problem == ""
+    assert [p.panels for p in laundry.job.pressings.values()] == [("DA-P", "DB-P")]
+    assert laundry.act("halve/1").problem == ""
+    assert [p.panels for p in laundry.job.pressings.values()] == [("DA-P",), ("DB-P",)]
+    assert "cannot be halved" in laundry.act("halve/1").problem
+
+
+def test_a_panel_is_in_one_pressing_only(laundry: Session) -> None:
+    laundry.enter("pressings/1/panels", "DA-P, DB-P")
+    assert list(laundry.job.pressings) == ["1"]
+    laundry.enter("pressings/1/panels", "")
+    assert not laundry.job.pressings
+    assert {p.id for p in laundry.plan.veneer.pressings} == {"DA-P", "DB-P"}
+
+
+def test_an_entry_of_a_panel_that_is_in_no_pressing_makes_its_pressing(kitchen: Session) -> None:
+    loose = kitchen.plan.veneer.pressings[0]
+    assert loose.id not in kitchen.job.pressings
+    assert kitchen.enter(f"pressings/{loose.id}/clamps", "12").problem == ""
+    assert kitchen.job.pressings[loose.id].panels == loose.panels
+    assert next(p.clamps for p in kitchen.plan.veneer.pressings if p.id == loose.id) == 12
+
+
+# -- learning
+
+
+def test_what_a_billet_lost_is_learned_once_with_count_and_spread(sawn: Session) -> None:
+    seen = billet(sawn, "A").seen
+    assert seen is not None
+    outcome = sawn.act("learn/A")
+    assert "learned over 1 job" in outcome.said
+    row = sawn.shop.learned["loss, band saw, white ash"]
+    assert row.value is not None
+    assert row.value.value == seen.loss.length
+    assert (row.count, row.last_job) == (1, "Laundry pair")
+    assert sawn.job.billets["A"].counted
+    assert "nothing to learn" in sawn.act("learn/A").problem
+    assert sawn.shop.learned["loss, band saw, white ash"].count == 1
+
+
+def test_a_billet_that_is_not_done_is_learned_from_only_when_it_is_named(sawn: Session) -> None:
+    assert "nothing to learn" in sawn.act("learn").problem
+    assert not sawn.shop.learned
+
+
+def learned_before(session: Session, loss: str, count: int, spread: str) -> None:
+    row = Learned("loss, band saw, white ash", "loss", "band saw", "white ash")
+    row = replace(row, value=typed(loss, "in"), count=count, spread=typed(spread, "in"), last_job="an earlier job")
+    session._change_shop("learned before", lambda shop: replace(shop, learned=Table([row])))
+
+
+def test_an_outlier_is_asked_about_and_not_swallowed(sawn: Session) -> None:
+    learned_before(sawn, "7/64", 4, "1/500")
+    outcome = sawn.act("learn/A")
+    assert "more than 3 spreads" in outcome.said
+    row = sawn.shop.learned["loss, band saw, white ash"]
+    assert (row.count, row.value) == (4, typed("7/64", "in"))
+    assert not sawn.job.billets["A"].counted or "wander" not in str(list(sawn.shop.learned))
+    assert sawn.act("learn/A/all the same").problem == ""
+    row = sawn.shop.learned["loss, band saw, white ash"]
+    assert row.count == 5
+    assert row.value is not None
+    assert row.value.value is not None
+    seen = billet(sawn, "A").seen
+    assert seen is not None
+    old = Length.inch(Fraction(7, 64))
+    assert abs(row.value.value.units - (old.units + (seen.loss.length - old).units / 5)) <= 1
+
+
+def test_a_saw_is_planned_with_the_loss_that_was_learned_of_it(sawn: Session) -> None:
+    learned_before(sawn, "9/64", 4, "1/500")
+    assert sawn.act("use-learned/band saw").problem == ""
+    losses = billet(sawn, "B").losses
+    assert losses.together.length == Length.inch(Fraction(9, 64))
+    assert "Nothing was learned" in sawn.act("use-learned/table saw").problem
+
+
+def test_further_billets_of_one_job_do_not_count_as_another_job(sawn: Session) -> None:
+    sawn.act("learn/A")
+    sawn.enter("leaves/B1/thick_1", "1/8")
+    sawn.enter("leaves/B1/left", "1 1/2")
+    sawn.act("learn/B")
+    assert sawn.shop.learned["loss, band saw, white ash"].count == 1
+
+
+def test_a_blade_has_losses_of_its_own() -> None:
+    saw = Machine("band saw", blade="wide")
+    assert learning.saw_word(saw) == "band saw, wide"
+    assert learning.learned_id("loss", learning.saw_word(saw), "oak") == "loss, band saw, wide, oak"
+
+
+# -- the page
+
+
+@pytest.mark.parametrize("name", ["laundry-pair", "kitchen-run"])
+def test_the_page_stands_on_every_billet_panel_and_pressing(request: pytest.FixtureRequest, name: str) -> None:
+    session: Session = request.getfixturevalue({"laundry-pair": "sawn", "kitchen-run": "kitchen"}[name])
+    choices = [choice.value for choice in session.page("veneer").choosers]
+    assert len(choices) == len(set(choices)) > 0
+    for choice in choices:
+        page = session.page("veneer", choice)
+        assert page.chosen == choice
+        assert page.bands
+        assert page.board is not None
+        shown = [one for one in cells_of(page).values() if one.editable and one.text]
+        for one in shown:
+            before = session.job
+            assert (session.enter(one.key, one.text).problem, session.job) == ("", before), one.key
+
+
+def test_a_glue_and_a_press_of_the_shop_come_into_the_job_when_they_are_chosen(laundry: Session) -> None:
+    laundry.act("keep-in-shop/glues/wood glue")
+    laundry.enter("pressings/1/glue", "")
+    laundry.enter("pressings/2/glue", "")
+    laundry.act("delete/glues/wood glue")
+    assert not laundry.job.glues
+    assert laundry.enter("pressings/1/glue", "wood glue").problem == ""
+    assert laundry.job.glues["wood glue"].open_minutes == amount("10")
+
+
+def test_the_learned_figures_stand_on_the_shop_page(sawn: Session) -> None:
+    sawn.act("learn/A")
+    page = sawn.page("shop", "Learned figures")
+    heads = [column.title for column in block(page, "learned").columns]
+    assert "loss, band saw, white ash" in heads
+    keys = {one.key for one in cells_of(page).values() if one.editable}
+    assert "shop:learned/loss, band saw, white ash/value" in keys
