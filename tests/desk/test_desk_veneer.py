@@ -394,7 +394,7 @@ def test_a_billet_that_is_not_done_is_learned_from_only_when_it_is_named(sawn: S
 def learned_before(session: Session, loss: str, count: int, spread: str) -> None:
     row = Learned("loss, band saw, white ash", "loss", "band saw", "white ash")
     row = replace(row, value=typed(loss, "in"), count=count, spread=typed(spread, "in"), last_job="an earlier job")
-    session._change_shop("learned before", lambda shop: replace(shop, learned=Table([row])))
+    session._shop._change("learned before", lambda shop: replace(shop, learned=Table([row])))
 
 
 def test_an_outlier_is_asked_about_and_not_swallowed(sawn: Session) -> None:
