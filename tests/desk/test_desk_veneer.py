@@ -483,7 +483,7 @@ def test_a_spoiled_leaf_makes_the_sheets_stale_that_show_it_and_undo_makes_them_
     laundry.act("leaf-state/A3/spoiled")
     moved = {leaf for leaf, place in places(laundry).items() if place.endswith("of DA-P")}
     stale = {line.key for line in laundry.sheets() if line.state == "stale"}
-    assert {"15-saw:A", "16-leaves:DA-P", "24-labels"} <= stale
+    assert {"15-saw:A", "16-leaves:DA-P", "24-labels:"} <= stale
     assert not {"10-door:DA", "12-stock", "14-set-up:rip"} & stale
     assert "A3" not in moved
     laundry.undo()
