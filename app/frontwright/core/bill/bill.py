@@ -257,7 +257,9 @@ class _AtHand:
         return found
 
     def _sawn(self, piece: Piece, gives: BilletYield, wanted: int) -> int:
-        need = in_units(gives.length.value) + in_units(assumed(self._index.unit, "kerf").value)
+        allowances = self._index.job.allowances.get("allowances") or Allowances()
+        kerf = entered(self._index.unit, allowances.rip_kerf, "kerf")
+        need = in_units(gives.length.value) + in_units(kerf.value)
         found = 0
         for at, left in enumerate(self._lengths[piece.id]):
             while found < wanted and gives.leaves and left >= in_units(gives.length.value):
