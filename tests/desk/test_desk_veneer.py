@@ -473,3 +473,18 @@ def test_the_learned_figures_stand_on_the_shop_page(sawn: Session) -> None:
     assert "loss, band saw, white ash" in heads
     keys = {one.key for one in cells_of(page).values() if one.editable}
     assert "shop:learned/loss, band saw, white ash/value" in keys
+
+
+def test_a_spoiled_leaf_makes_the_sheets_stale_that_show_it_and_undo_makes_them_current(
+    laundry: Session,
+) -> None:
+    laundry.act("enter-billets")
+    laundry.sheets_printed([line.key for line in laundry.sheets()])
+    laundry.act("leaf-state/A3/spoiled")
+    moved = {leaf for leaf, place in places(laundry).items() if place.endswith("of DA-P")}
+    stale = {line.key for line in laundry.sheets() if line.state == "stale"}
+    assert {"15-saw:A", "16-leaves:DA-P", "24-labels:"} <= stale
+    assert not {"10-door:DA", "12-stock", "14-set-up:rip"} & stale
+    assert "A3" not in moved
+    laundry.undo()
+    assert not [line for line in laundry.sheets() if line.state == "stale"]

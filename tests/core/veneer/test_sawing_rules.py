@@ -363,3 +363,19 @@ def test_f44_a_strip_longer_than_the_shops_leaf_for_strips_is_told() -> None:
 
 def rails(made: Made) -> set[tuple[str]]:
     return {(strip.id,) for strip in made.plan.facing.strips if strip.order == 3}
+
+
+# lengths a board
+
+
+@pytest.mark.parametrize(
+    ("board", "kerf", "billets"),
+    [("1311", "3", 2), ("1310", "3", 1), ("1309", "1", 2), ("1967", "3", 2), ("1968", "3", 3)],
+)
+def test_f57_lengths_of_a_board_with_a_cut_between_each_two(board: str, kerf: str, billets: int) -> None:
+    made = wood().put(Billet, "P", thickness="44").put(Allowances, "allowances", rip_kerf=kerf)
+    made = made.put(Piece, "W", form="billet", length=board, width="50", thickness="17")
+    assert size(gives(made, "band saw").length) == 654
+    assert gives(made, "band saw").leaves == 2
+    (line,) = [line for line in made.plan.bill.lines if line.form == "leaf"]
+    assert line.at_hand == 2 * billets

@@ -10,7 +10,8 @@ from frontwright.core.making.result import Chain
 from frontwright.core.veneer.result import PanelMade, Seat, SlicePlan
 from frontwright.desk.contents import Action, Column, Form, FormLine, Table, TableRow
 from frontwright.desk.edits.veneer_rows import next_pass, passes_of
-from frontwright.desk.pages.veneer_billets import PLACES_ASIDE, Bands, by_hand, leaf_actions, state_cell
+from frontwright.desk.pages.veneer_billets import Bands
+from frontwright.desk.pages.veneer_leaves import PLACES_ASIDE, by_hand, leaf_actions, state_cell
 from frontwright.desk.pages.view import View, words, worked
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import count_of

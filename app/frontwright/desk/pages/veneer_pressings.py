@@ -160,8 +160,8 @@ def _laid_out(view: View, one: PressingPlan) -> Table:
             leaves = [s for s in view.plan.veneer.seats if (s.of, s.side) == (panel, side)]
             ids = ", ".join(s.leaf for s in sorted(leaves, key=lambda s: s.seat))
             if side == "back":
-                things.append(f"core of {panel}, grain across the leaves, squared and marked")
-            things.append(f"{FACES[side]} of {panel}: {ids or 'its leaves'}, taped, {lies}")
+                things.append(f"core of {panel}, squared, grain across")
+            things.append(f"{ids or 'leaves'}: {FACES[side]} of {panel}, {lies}")
     things += [
         "release film and caul, above",
         f"{decimal(one.glue_grams, 0)} g of glue, spreader, water, cloth, pencil",
