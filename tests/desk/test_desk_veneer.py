@@ -488,3 +488,28 @@ def test_a_spoiled_leaf_makes_the_sheets_stale_that_show_it_and_undo_makes_them_
     assert "A3" not in moved
     laundry.undo()
     assert not [line for line in laundry.sheets() if line.state == "stale"]
+
+
+# -- where a person begins, and labels
+
+
+def test_the_page_begins_at_the_button_that_enters_the_billets_then_at_the_first_slice_to_read(
+    laundry: Session,
+) -> None:
+    assert laundry.page("veneer").start == "enter-billets"
+    laundry.act("enter-billets")
+    assert laundry.page("veneer").start == "leaves/A1/thick_1"
+    laundry.enter("leaves/A1/thick_1", "1/8")
+    laundry.enter("leaves/A1/left", "1 33/64")
+    assert laundry.page("veneer", "A").start == "leaves/A2/thick_1"
+
+
+def test_a_grid_of_labels_is_told_on_the_shop_page_and_said_where_it_is_too_small(laundry: Session) -> None:
+    places = cells_of(laundry.page("shop", "Labels"))
+    assert places["label_sheets/labels/columns"].editable
+    assert laundry.enter("label_sheets/labels/columns", "3").problem == ""
+    assert laundry.enter("label_sheets/labels/rows", "10").problem == ""
+    assert laundry.enter("label_sheets/labels/top", "0").problem == ""
+    assert laundry.page("shop", "Labels").advice == ""
+    assert laundry.enter("label_sheets/labels/rows", "60").problem == ""
+    assert laundry.page("shop", "Labels").advice.startswith("Plain paper on A4 and letter")

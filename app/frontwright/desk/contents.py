@@ -154,7 +154,10 @@ class Board:
 
 @dataclass(frozen=True, slots=True)
 class PageContents:
-    """A whole page. `rows_of_blocks`: blocks (tables, forms) side by side in each band, from the top."""
+    """A whole page. `bands`: blocks (tables, forms) side by side in each band, from the top.
+
+    `start`: the cell or button on which a person begins, where that is not the first reading.
+    """
 
     chapter: str
     title: str
@@ -165,6 +168,7 @@ class PageContents:
     board: Board | None
     findings: tuple[FindingLine, ...]
     actions: tuple[Action, ...] = ()
+    start: str = ""
 
 
 @dataclass(frozen=True, slots=True)

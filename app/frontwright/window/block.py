@@ -131,6 +131,15 @@ class Block(QWidget):
             return 1 if len(actions) == 1 else 0
         return SHOWN
 
+    def button_of(self, action: str) -> QPushButton | None:
+        """The button that has this done; None where there is none, or it stands in a menu."""
+        for at, one in enumerate(self._actions):
+            item = self._buttons.itemAt(at)
+            button = item.widget() if item is not None else None
+            if one.key == action and isinstance(button, QPushButton) and button.menu() is None:
+                return button
+        return None
+
     @property
     def is_form(self) -> bool:
         return self.grid.is_form

@@ -309,9 +309,20 @@ class Page(QWidget):
         cells = [c for grid in self.grids() for row in grid.cells.table.rows for c in row.cells if c.editable]
         drafts = [cell.key for cell in cells if self._hands.draft(cell.key) is not None]
         readings = [cell.key for cell in cells if cell.kind == "length"]
+        begin = self.contents.start if self.contents is not None else ""
+        if begin and not drafts and (self.stand_on(begin) or self._stand_on_button(begin)):
+            return
         wanted = drafts or readings or [cell.key for cell in cells]
         if wanted:
             self.stand_on(wanted[0])
+
+    def _stand_on_button(self, action: str) -> bool:
+        """The focus on a button of the tables; False where none does this."""
+        button = next((found for block in self.blocks.values() if (found := block.button_of(action))), None)
+        if button is not None:
+            button.setFocus()
+            self._scroll.ensureWidgetVisible(button)
+        return button is not None
 
     def keep_typing(self) -> None:
         """Keep at once what stands half typed in any cell."""

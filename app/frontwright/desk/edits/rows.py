@@ -15,6 +15,7 @@ from frontwright.core.job import (
     Facing,
     Heading,
     Job,
+    LabelSheet,
     Limits,
     Look,
     Member,
@@ -78,6 +79,8 @@ def row_or_new(whole: Job | Shop, table_name: str, row: str) -> Any:
 def _single(table_name: str, row: str) -> Any:
     if (table_name, row) == ("allowances", "allowances"):
         return Allowances()
+    if (table_name, row) == ("label_sheets", "labels"):
+        return LabelSheet()
     return Limits() if (table_name, row) == ("limits", "limits") else None
 
 

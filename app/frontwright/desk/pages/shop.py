@@ -28,8 +28,9 @@ TITLES = {
     "learned": "Learned figures",
     "allowances": "Allowances",
     "limits": "Limits",
+    "label_sheets": "Labels",
 }
-SINGLE = ("allowances", "limits")
+SINGLE = {"allowances": "allowances", "limits": "limits", "label_sheets": "labels"}  # table -> its only row
 SHOP_ONLY = "learned"
 _REFERS = {"panel": "panel_builds", "species": "species"}
 _ASSUMED: dict[str, dict[str, str]] = {
@@ -102,7 +103,7 @@ def shop_page(view: View) -> PageContents:
     name = next((one for one, title in TITLES.items() if title == view.chosen), "door_builds")
     behind = moved_on(view.job, view.shop)
     apart = count_of(len(behind), "entry differs", "entries differ")
-    advice = f"{apart} from the shop's" if behind else ""
+    advice = _small_labels(view) if name == "label_sheets" else f"{apart} from the shop's" if behind else ""
     return PageContents(
         chapter="shop",
         title="Shop",
@@ -117,6 +118,18 @@ def shop_page(view: View) -> PageContents:
             for one, row in behind
         ),
     )
+
+
+def _small_labels(view: View) -> str:
+    """Said where the grid leaves labels too small to read: plain paper is taken then."""
+    row = view.job.label_sheets.get("labels")
+    if row is None or not row.columns or not row.rows:
+        return "Without columns and rows labels go on plain paper"
+    from frontwright.sheets.labels import grid_of
+
+    small = [word for paper, word in (("a4", "A4"), ("letter", "letter")) if grid_of(row, paper).plain]  # type: ignore[arg-type]  # one of Paper
+    least = "under 30 × 14 mm: fewer columns or rows, or smaller margins"
+    return f"Plain paper on {' and '.join(small)}, labels would be {least}" if small else ""
 
 
 def _entries(view: View, name: str) -> Table:
@@ -136,7 +149,7 @@ def _entries(view: View, name: str) -> Table:
 
 def _rows_of(view: View, name: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
     if name in SINGLE:
-        return (name,), (name,)
+        return (SINGLE[name],), (SINGLE[name],)
     return () if name == SHOP_ONLY else tuple(table(view.job, name)), tuple(table(view.shop, name))
 
 
@@ -193,8 +206,10 @@ def _actions(view: View, name: str, mine: tuple[str, ...], theirs: tuple[str, ..
         if name not in SINGLE:
             found.append(Action(key("copy", name, one), f"Copy {one}", one))
             found.append(Action(key("delete", name, one), f"Take out {one}", one))
-    if name in SINGLE and name in table(view.job, name):
-        found.append(Action(key("keep-in-shop", name, name), f"Keep these {TITLES[name].lower()} in the shop", name))
+    if name in SINGLE and SINGLE[name] in table(view.job, name):
+        found.append(
+            Action(key("keep-in-shop", name, SINGLE[name]), f"Keep these {TITLES[name].lower()} in the shop", name)
+        )
     if one.startswith(SHOP) and one.removeprefix(SHOP) in theirs and name not in SINGLE:
         row = one.removeprefix(SHOP)
         found.append(Action(key("shop-delete", name, row), f"Take {row} out of the shop", one))

@@ -39,7 +39,19 @@ def veneer_page(view: View) -> PageContents:
         board=_board(view, chosen),
         findings=finding_lines(view, "veneer"),
         actions=_actions(view),
+        start=first_to_do(view, chosen),
     )
+
+
+def first_to_do(view: View, chosen: str) -> str:
+    """The first slice of the billet that is still to be read; before there are billets, the button that enters them."""
+    plan = next((one for one in view.plan.veneer.plans if one.id == chosen), None)
+    if plan is None:
+        return ""
+    if chosen not in view.job.billets:
+        return "" if view.job.billets else key("enter-billets")
+    coming = next((one for one in plan.slices if one.state == "to come"), None)
+    return key("leaves", coming.id, "thick_1") if coming is not None else ""
 
 
 def _choosers(view: View) -> tuple[Choice, ...]:
