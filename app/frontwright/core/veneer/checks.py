@@ -47,10 +47,11 @@ def veneer_checks(
 
 def _machine(one: Comparison, entered: bool) -> Check:
     """F53 over all billets: enough leaves, enough with the keep-backs, or short by so many."""
-    level: CheckLevel = "ok" if one.gives >= one.wanted else "stop"
-    if one.chosen and level == "stop" and (one.with_rests >= one.wanted or not entered):
+    level: CheckLevel = "stop" if one.short else "ok"
+    lacking = sum(count for _, count in one.short)
+    if one.chosen and level == "stop" and (one.with_rests - one.gives >= lacking or not entered):
         level = "warn"
-    facts: dict[str, Fact] = {"rests": one.with_rests, "short": sum(count for _, count in one.short)}
+    facts: dict[str, Fact] = {"rests": one.with_rests, "short": lacking}
     ways = (WayOut("enter", "billets"), WayOut("look at", one.machine)) if level != "ok" and one.chosen else ()
     state = judged(level) if one.chosen else "compared"
     return Check("resaw-yield", (one.machine,), one.gives, one.wanted, level, state, "machine", facts, ways)

@@ -96,7 +96,7 @@ def leaf_checks(
 ) -> Iterator[Check]:
     """Faces that are short of leaves, leaves put where they do not fit, spares (F58)."""
     chosen = next((one for one in compared if one.chosen), None)
-    enough = chosen is None or chosen.gives >= chosen.wanted
+    enough = chosen is None or not chosen.short
     if plans and index.job.billets and enough and not any(s.state == "lost" for p in plans for s in p.slices):
         yield from _missing(plans, missing)
     for seat in seats:

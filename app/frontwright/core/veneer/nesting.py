@@ -62,19 +62,20 @@ def nested(
 def _rows(wanted: list[Wanted], length: Length, kerf: Length) -> list[StripRow]:
     """Strips end to end: best fit among rows of the same width, the longest first."""
     rows: list[list[Wanted]] = []
+    taken: list[int] = []  # of each row's length, in units
     for strip in sorted(wanted, key=lambda w: (w.width, w.length), reverse=True):
+        more = kerf.units + strip.length.units
         open_rows = [
-            row for row in rows if row[0].width == strip.width and _long(row, kerf) + kerf + strip.length <= length
+            at for at, row in enumerate(rows) if row[0].width == strip.width and taken[at] + more <= length.units
         ]
         if open_rows:
-            max(open_rows, key=lambda row: _long(row, kerf)).append(strip)
+            fullest = max(open_rows, key=lambda at: taken[at])
+            rows[fullest].append(strip)
+            taken[fullest] += more
         else:
             rows.append([strip])
+            taken.append(strip.length.units)
     return [StripRow(tuple(row)) for row in rows]
-
-
-def _long(row: list[Wanted], kerf: Length) -> Length:
-    return sum((strip.length for strip in row), start=Length(0)) + kerf * (len(row) - 1)
 
 
 def _fullest(rows: list[StripRow], width: Length, kerf: Length) -> list[int]:

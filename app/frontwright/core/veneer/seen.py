@@ -96,8 +96,10 @@ def _stands(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int
     at = max(lefts, default=0)
     stands = lefts.get(at, saw.thick)
     gone: list[Term] = []
-    for row in saw.sawn:
-        if at < row.number <= changed:
+    cuts = {row.number: row for row in reversed(saw.sawn)}  # a stopped cut gives two leaves, but was one
+    for number in sorted(cuts):
+        if at < number <= changed:
+            row = cuts[number]
             loss = saw.losses[saw.machines[row.id]].together
             gone += [minus(mean_thickness(row) or saw.leaf), minus(loss)]
     return max(at, changed), total("billet left", plus(stands), *gone) if gone else stands

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from frontwright.core.assumed import entered
 from frontwright.core.facing.result import FacingPlan
@@ -131,10 +131,20 @@ def _compared(index: JobIndex, leaves: Sequence[LeafCount], plans: Sequence[Bill
                 count, spare = (plan.planned, plan.spare) if machine is chosen else _given(index, machine, plan)
                 gives[fit.value] += count
                 rests += count + spare
-        short = tuple((length, need - gives[length.value]) for length, need in lengths if need > gives[length.value])
+        short = tuple(_short(lengths, gives))
         yield Comparison(
             machine.id, machine is chosen, sum(gives.values()), sum(need for _, need in lengths), rests, short
         )
+
+
+def _short(lengths: Sequence[tuple[Figure, int]], gives: Mapping[object, int]) -> Iterator[tuple[Figure, int]]:
+    """Leaves lacking of each length of billet, the longest first; what long billets give over serves shorter leaves."""
+    over = 0
+    for length, need in lengths:
+        over += gives[length.value] - need
+        if over < 0:
+            yield length, -over
+            over = 0
 
 
 def _given(index: JobIndex, machine: Machine, plan: BilletPlan) -> tuple[int, bool]:
