@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from frontwright.core.figures import Figure
-from frontwright.core.job import Allowances, End, Facing, Machine, Piece
+from frontwright.core.job import Allowances, Billet, End, Facing, Machine, Piece
 from frontwright.core.making.leaves import leaves_across
 from frontwright.core.veneer.counts import spares
 from frontwright.core.veneer.result import BilletYield
@@ -113,3 +113,10 @@ def test_a_sawn_skin_is_leaves_edge_to_edge() -> None:
     made = made.put(End, "r", run="K", side="right", skin="sawn", depth_seen="300").put(Facing, "K", faces=True)
     (leaf,) = (one for one in made.plan.veneer.leaves if one.use == "skin")
     assert (near(leaf.length, 0), leaf.count, leaf.spares) == ("740", 3, 1)
+
+
+def test_a_billet_of_its_own_width_and_no_piece_gives_narrower_leaves() -> None:
+    """F56: 120 less two joints of 2"""
+    usual = PLAIN.plan.veneer.usable_width
+    narrow = PLAIN.put(Billet, "A", width="120", length="900", thickness="44").plan.veneer
+    assert (near(usual, 0), near(narrow.usable_width, 0)) == ("146", "116")

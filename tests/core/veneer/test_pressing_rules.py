@@ -24,6 +24,11 @@ GLUE = {
 }
 PANEL = "F-P"
 
+GLUE_FIGURES = (
+    *("open_minutes", "clamp_minutes", "used_share", "spread_rate", "weight", "layup_minutes", "clamp_seconds"),
+    *("pressure_floor", "pressure_goal"),
+)
+
 
 def panel(**pressing: object) -> Made:
     """A door whose panel's core is 350 by 600 when rough: 0.21 m2."""
@@ -176,6 +181,11 @@ def test_a_force_of_nothing_counts_as_the_usual_clamp() -> None:
 def test_with_the_usual_figures_alone_nothing_is_a_stop() -> None:
     made = paneled(door(width="448", height="1400", kind="cope and stick"), core_is="4.8")
     assert {c.level for c in made.plan.checks if c.code in ("press-time", "press-load") and c.is_open} == {"note"}
+
+
+def test_a_glue_known_by_its_name_alone_stops_nobody() -> None:
+    made = panel(clamps=17).put(Glue, "glue", name="Wood glue", **dict.fromkeys(GLUE_FIGURES))
+    assert made.found("press-time").level == "note"
 
 
 def test_an_inch_job_counts_square_feet_pounds_and_psi() -> None:

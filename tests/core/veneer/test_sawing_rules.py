@@ -129,7 +129,7 @@ def test_f54_a_band_saw_has_no_belly_and_a_square_blade_none_either() -> None:
 
 @pytest.mark.parametrize(("width", "across"), [("150", 3), ("180", 2)])
 def test_f56_a_core_of_350_takes_3_leaves_of_146_or_2_of_176(width: str, across: int) -> None:
-    made = wood().put(Piece, "W", form="billet", width=width, thickness="44", length="2000")
+    made = wood().put(Billet, "P", width=width)
     panel = made.making().panels[0]
     assert panel.leaves_across == across
     assert near(panel.core_across, 0) == "350"
@@ -138,7 +138,7 @@ def test_f56_a_core_of_350_takes_3_leaves_of_146_or_2_of_176(width: str, across:
 
 def test_f56_odd_or_even_the_outer_leaves_are_trimmed_alike() -> None:
     for width, shows in (("150", Fraction(320 - 146, 2)), ("180", Fraction(320, 2))):
-        panel = wood().put(Piece, "W", form="billet", width=width, thickness="44").making().panels[0]
+        panel = wood().put(Billet, "P", width=width).making().panels[0]
         assert size(panel.outer_visible) == shows
 
 

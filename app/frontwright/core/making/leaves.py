@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from frontwright.core.assumed import entered
+from frontwright.core.assumed import entered, measured
 from frontwright.core.figures import Figure, Term, least, minus, plus, share, total
+from frontwright.core.job import Billet, Piece
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
 
@@ -17,12 +18,15 @@ def usable_width(index: JobIndex) -> Figure:
 
 
 def billet_size(index: JobIndex, what: str) -> Figure:
-    """Width or thickness of the billets at hand, the least of them; the usual one where there is none."""
-    at_hand = [
-        Figure(f"{what} of {piece.id}", value, "taped")
-        for piece in index.job.pieces.values()
-        if piece.form == "billet" and (typed := getattr(piece, what)) is not None and (value := typed.value) is not None
-    ]
+    """Width or thickness of the billets at hand, the least of them; the usual one where there is none.
+
+    The width of a billet that was cut and jointed counts too: leaves of one panel come from any of them.
+    """
+    rows: list[Piece | Billet] = [piece for piece in index.job.pieces.values() if piece.form == "billet"]
+    if what == "width":
+        rows += index.job.billets.values()
+    found = (measured(getattr(row, what), f"{what} of {row.id}") for row in rows)
+    at_hand = [figure for figure in found if figure is not None]
     if at_hand:
         return least(f"{what} of the billets", at_hand, "the least of those at hand")
     return entered(index.unit, None, f"billet {what}")

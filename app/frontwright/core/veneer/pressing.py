@@ -105,7 +105,7 @@ def _plan(index: JobIndex, row: Pressing, panels: list[PanelPart]) -> PressingPl
         middle=_middle(panels),
         alone=alone,
         with_helper=helped,
-        assumed=any(f.rests for f in sheet.figures.values()) and not glue.id,
+        assumed=all(f.rests for f in sheet.figures.values()),
     )
 
 
