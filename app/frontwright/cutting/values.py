@@ -46,7 +46,8 @@ class Stock:
     """A stock piece or size, `copies` of it (None: as many as are wanted), `cost` each.
 
     `trims`: taken off before the first part, in the order left, right, bottom, top. `batch` and `grade` are held
-    against the parts'; `have`: it lies on the rack, to be used before anything is bought.
+    against the parts'; no batch named is a batch of its own; `have`: it lies on the rack, to be used before anything
+    is bought.
     """
 
     id: str
@@ -121,7 +122,8 @@ class Layout:
 class Plan:
     """Layouts for an order; `missing`: copies of each wanted part that found no place; `bound`: none can do with less.
 
-    `cost` and `bound` are in what the wish counts: pieces, cost, value (an upper bound), or height.
+    `cost` and `bound` are in what the wish counts: pieces ("fewest"), cost, value (an upper bound), height from the
+    lower edge, or for "best leftover" the area of all pieces used less the largest full offcut of one of them.
     """
 
     layouts: tuple[Layout, ...]
