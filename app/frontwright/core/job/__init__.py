@@ -40,7 +40,27 @@ from frontwright.core.job.place import (
     Room,
     Run,
 )
-from frontwright.core.job.record import Answer, AsBuilt, Piece, PieceForm, Printed
+from frontwright.core.job.record import Answer, AsBuilt, Printed
+from frontwright.core.job.stock import (
+    Cut,
+    CutDone,
+    Defect,
+    Grade,
+    HardwareLot,
+    KeepRule,
+    Laid,
+    LaidPart,
+    Leftover,
+    Move,
+    MoveKind,
+    Operation,
+    Piece,
+    PieceForm,
+    PieceState,
+    Pricing,
+    Reservation,
+    SupplierSize,
+)
 from frontwright.core.job.table import Row, Table
 from frontwright.core.job.veneer import (
     Billet,
@@ -113,6 +133,15 @@ class Job(_Tables):
     limits: Table[Limits] = field(default_factory=Table)
     facings: Table[Facing] = field(default_factory=Table)
     pieces: Table[Piece] = field(default_factory=Table)
+    defects: Table[Defect] = field(default_factory=Table)
+    supplier_sizes: Table[SupplierSize] = field(default_factory=Table)
+    keep_rules: Table[KeepRule] = field(default_factory=Table)
+    laid: Table[Laid] = field(default_factory=Table)
+    laid_parts: Table[LaidPart] = field(default_factory=Table)
+    cuts_done: Table[CutDone] = field(default_factory=Table)
+    leftovers: Table[Leftover] = field(default_factory=Table)
+    operations: Table[Operation] = field(default_factory=Table)
+    pricings: Table[Pricing] = field(default_factory=Table)
     billets: Table[Billet] = field(default_factory=Table)
     leaves: Table[Leaf] = field(default_factory=Table)
     glues: Table[Glue] = field(default_factory=Table)
@@ -150,6 +179,10 @@ class Shop(_Tables):
     presses: Table[Press] = field(default_factory=Table)
     label_sheets: Table[LabelSheet] = field(default_factory=Table)
     learned: Table[Learned] = field(default_factory=Table)
+    supplier_sizes: Table[SupplierSize] = field(default_factory=Table)
+    keep_rules: Table[KeepRule] = field(default_factory=Table)
+    operations: Table[Operation] = field(default_factory=Table)
+    pricings: Table[Pricing] = field(default_factory=Table)
 
     @classmethod
     def kinds(cls) -> dict[str, type[Any]]:
@@ -179,6 +212,15 @@ _JOB_KINDS: dict[str, type[Any]] = {
     "limits": Limits,
     "facings": Facing,
     "pieces": Piece,
+    "defects": Defect,
+    "supplier_sizes": SupplierSize,
+    "keep_rules": KeepRule,
+    "laid": Laid,
+    "laid_parts": LaidPart,
+    "cuts_done": CutDone,
+    "leftovers": Leftover,
+    "operations": Operation,
+    "pricings": Pricing,
     "billets": Billet,
     "leaves": Leaf,
     "glues": Glue,
@@ -204,6 +246,9 @@ __all__ = [
     "Billet",
     "Cabinet",
     "Column",
+    "Cut",
+    "CutDone",
+    "Defect",
     "DoorBuild",
     "DoorKind",
     "End",
@@ -212,16 +257,22 @@ __all__ = [
     "FrontKind",
     "FrontRow",
     "Glue",
+    "Grade",
     "Grain",
+    "HardwareLot",
     "Heading",
     "HingeSide",
     "HingeType",
     "Job",
+    "KeepRule",
     "LabelSheet",
+    "Laid",
+    "LaidPart",
     "Leaf",
     "LeafSide",
     "LeafState",
     "Learned",
+    "Leftover",
     "Level",
     "Limits",
     "Look",
@@ -230,25 +281,32 @@ __all__ = [
     "Match",
     "Member",
     "MemberKind",
+    "Move",
+    "MoveKind",
     "OldFront",
     "Opening",
+    "Operation",
     "PanelBuild",
     "PanelKind",
     "Piece",
     "PieceForm",
+    "PieceState",
     "PlanePass",
     "Press",
     "PressedPanel",
     "Pressing",
+    "Pricing",
     "Printed",
     "Reading",
     "ReadingWhat",
+    "Reservation",
     "Room",
     "Row",
     "Run",
     "Scheme",
     "Shop",
     "Species",
+    "SupplierSize",
     "Table",
     "amount",
 ]

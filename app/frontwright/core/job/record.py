@@ -1,4 +1,4 @@
-"""What is added while the job is worked: stock at hand, sizes as built, answers to checks, sheets that were printed."""
+"""What is added while the job is worked: sizes as built, answers to checks, sheets that were printed."""
 
 from __future__ import annotations
 
@@ -6,24 +6,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from frontwright.core.lengths import Typed
-
-PieceForm = Literal["board", "billet", "leaf", "strip", "panel", "sheet", "core"]
-
-
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """Wood at hand for this job; `count` alike pieces. Lengths along the grain first."""
-
-    id: str
-    form: PieceForm = "board"
-    species: str = ""
-    batch: str = ""
-    length: Typed | None = None
-    width: Typed | None = None
-    thickness: Typed | None = None
-    count: int = 1
-    shelf: str = ""
-    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)

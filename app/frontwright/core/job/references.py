@@ -31,6 +31,11 @@ REFERENCES: dict[str, dict[str, tuple[str, ...]]] = {
     "facings": {"id": ("runs",)},
     "billets": {"piece": ("pieces",), "machine": ("machines",)},
     "leaves": {"billet": ("billets",), "front": ("fronts",), "machine": ("machines",)},
+    "defects": {"piece": ("pieces",)},
+    "laid": {"piece": ("pieces",), "size": ("supplier_sizes",)},
+    "laid_parts": {"laid": ("laid",)},
+    "cuts_done": {"laid": ("laid",)},
+    "leftovers": {"laid": ("laid",)},
     "pressings": {"glue": ("glues",), "press": ("presses",)},
 }
 _LEVELS = {
