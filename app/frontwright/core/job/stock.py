@@ -18,7 +18,7 @@ SoldForm = Literal["board", "billet", "leaf", "strip", "panel", "sheet", "core",
 Grade = Literal["", "show", "plain", "hidden"]
 Cut = Literal["", "flat", "rift", "quarter"]
 MoveKind = Literal[
-    "come", "change", "reserve", "release", "take", "cut", "join back", "use up", "burn", "count", "look"
+    "come", "change", "reserve", "release", "take", "cut", "use up", "burn", "count", "look", "made into", "take back"
 ]
 
 
@@ -73,7 +73,10 @@ class Defect:
 
 @dataclass(frozen=True, slots=True)
 class Reservation:
-    """A job counts on a piece (id: the piece's, so that there is one at most), or on so much of its length."""
+    """A job counts on a piece (id: the piece's, so that there is one at most), or on so much of its length.
+
+    `job`: the mark of its file, `name` what it is called; `until`: a date, after which it is said to be over.
+    """
 
     id: str
     job: str = ""
@@ -100,7 +103,8 @@ class HardwareLot:
 class SupplierSize:
     """A size that can be bought, or hardware and supplies by the pack. `price`: of one, or of a unit of content.
 
-    `per`: what the price is for; content is board feet or m3 for boards (rough), square feet or m2 for sheets.
+    `per`: what the price is for; content is board feet or m3 for boards (rough), square feet or m2 for sheets. `holds`:
+    how much a tin of finish or glue holds, in gallons and pounds (an inch job) or litres and kilograms.
     """
 
     id: str
@@ -118,6 +122,7 @@ class SupplierSize:
     price: Amount | None = None
     per: Literal["piece", "content"] = "piece"
     pack: int = 1
+    holds: Amount | None = None
     days: int | None = None
 
 
@@ -148,7 +153,10 @@ class Operation:
 
 @dataclass(frozen=True, slots=True)
 class Pricing:
-    """F52 (one row): money by the hour, shares as per cent. `own_share`: at what share of price own leftovers count."""
+    """F52 (one row): money by the hour, shares as per cent. `own_share`: at what share of price own leftovers count.
+
+    `waste`: what is reckoned on the content of parts that are not laid out yet.
+    """
 
     id: str = "pricing"
     currency: str = ""
@@ -156,6 +164,7 @@ class Pricing:
     handling: Amount | None = None
     reserve: Amount | None = None
     own_share: Amount | None = None
+    waste: Amount | None = None
     burn_below: Amount | None = None
 
 
@@ -178,7 +187,10 @@ class Laid:
 
 @dataclass(frozen=True, slots=True)
 class LaidPart:
-    """A part where it lies on a laid piece: which part, which copy of it, its lower left corner; `pinned` by hand."""
+    """A part where it lies on a laid piece: which part, which copy of it, its lower left corner; `pinned` by hand.
+
+    `length`, `width`: the size it was laid with, along and across the grain of the part; None is what is wanted now.
+    """
 
     id: str
     laid: str
@@ -186,17 +198,23 @@ class LaidPart:
     number: int = 1
     along: Typed | None = None
     across: Typed | None = None
+    length: Typed | None = None
+    width: Typed | None = None
     turned: bool = False
     pinned: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class CutDone:
-    """A cut of a laid piece that is made (id: laid piece and cut number): a fact that no new layout moves."""
+    """A cut of a laid piece that is made (id: laid piece and cut number): a fact that no new layout moves.
+
+    `parts`: the laid parts that it frees; they want no stock any more.
+    """
 
     id: str
     laid: str
     cut: int
+    parts: tuple[str, ...] = ()
     when: str = ""
     by: str = ""
 
@@ -217,18 +235,21 @@ class Leftover:
 class Move:
     """One line of the rack's ledger: never changed, never taken out; a repeated one (same id) changes nothing.
 
-    `piece` is what it is about, `born` the pieces that came of it, `count` how many of alike ones. `undoes`: the move
-    that it takes back. `content`: rows as they are after it, in the JSON form.
+    `piece` is what it is about, `born` the pieces that came of it, `count` how many of alike ones; `parts`: what a job
+    made of it, by name. `ends`: nothing of the piece is left after this cut. `job`: the mark of a job file. `undoes`:
+    the move that it takes back. Rows before and after it stand beside it in the ledger.
     """
 
     id: str
     kind: MoveKind = "come"
     piece: str = ""
     born: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
     count: int = 1
+    ends: bool = True
     job: str = ""
+    name: str = ""
     by: str = ""
     when: str = ""
     why: str = ""
     undoes: str = ""
-    content: str = ""
