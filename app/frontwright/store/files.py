@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, ClassVar, Self, cast
@@ -12,11 +12,15 @@ from sqlalchemy.exc import DBAPIError
 
 from frontwright.core.job import Job, Shop, Table
 from frontwright.core.job.references import dangling
-from frontwright.store import opening, rows, upgrade
+from frontwright.core.stock.rack import Rack, RackMove
+from frontwright.store import opening, outbox, rows, upgrade
+from frontwright.store.columns import Cells
 from frontwright.store.errors import StoreError
 from frontwright.store.moves import Move, Numbers
+from frontwright.store.outbox import Intent
+from frontwright.store.rack import RackBook
 from frontwright.store.rows import DamageError, State
-from frontwright.store.schema import APPLICATION, VERSION, Noun, Schema, schema
+from frontwright.store.schema import APPLICATION, VERSION, Noun, OutboxTables, RackTables, Schema, schema
 
 LONGEST_DRAFT = 20_000
 
@@ -95,6 +99,8 @@ class _File[W: (Job, Shop)]:
                 tables.metadata.create_all(connection)
                 total = rows.write(connection, tables, Numbers({}).moves(empty, whole), rows.NO_ROWS)
                 rows.write_state(connection, tables, State(0, total))
+                if tables.outbox is not None:
+                    outbox.write_mark(connection, tables.outbox)
         except DBAPIError as error:
             raise opening.failure(path, cls.noun, error) from error
         finally:
@@ -119,18 +125,26 @@ class _File[W: (Job, Shop)]:
         no step. StoreError if the file cannot be written, or if the edit leaves a row that names one which is not
         there; whatever the edit raises is passed on. In each of these cases all is as it was.
         """
-        if not self._backed_up and edit(self._whole) != self._whole:
+        return self._apply(name, edit, field)
+
+    def _apply(
+        self, name: str, edit: Callable[[W], W], field: str | None, also: Callable[[int], None] | None = None
+    ) -> W:
+        """`also` is run with the number of the step within its transaction; there is a step then in any case."""
+        if not self._backed_up and (also or edit(self._whole) != self._whole):
             self._back_up()
         with self._transaction():
             new = edit(self._whole)
             moves = self._numbers.moves(self._whole, new)
-            if not moves:
+            if not moves and also is None:
                 return self._whole
             self._check(new, moves)
-            position = self._record(name, moves, merging=field is not None and field == self._typing)
+            position = self._record(name, moves, merging=also is None and field is not None and field == self._typing)
+            if also is not None:
+                also(position)
             state = self._put(moves, position)
         gone = position < self._state.position
-        self._typing = None if gone else field
+        self._typing = None if gone or also is not None else field
         self._rename(position, None if gone else name)
         self._take(new, moves, state)
         return self._whole
@@ -188,16 +202,24 @@ class _File[W: (Job, Shop)]:
             if step not in self._names:
                 return self._whole
             kept = rows.read_changes(self._connection, self._schema, step)
-            moves = [
-                Move(table, key, self._numbers.cells(table, getattr(self._whole, table).get(key)), cells)
-                for (table, key), cells in kept.items()
-            ]
+            moves = self._swaps(kept)
             rows.write_changes(self._connection, self._schema, step, {(m.table, m.id): m.before for m in moves})
             state = self._put(moves, step - 1 if back else step)
+            self._swapped(step, back=back)
             new = self._moved(moves)
         self._typing = None
         self._take(new, moves, state)
         return self._whole
+
+    def _swaps(self, kept: Mapping[tuple[str, str], Cells | None]) -> list[Move]:
+        """The moves that put kept rows in place of those that stand."""
+        return [
+            Move(table, key, self._numbers.cells(table, getattr(self._whole, table).get(key)), cells)
+            for (table, key), cells in kept.items()
+        ]
+
+    def _swapped(self, step: int, *, back: bool) -> None:
+        """What else is done when a step is taken back or done again, within its transaction."""
 
     def _put(self, moves: list[Move], position: int) -> State:
         state = State(position, rows.write(self._connection, self._schema, moves, self._state.total))
@@ -298,7 +320,11 @@ class _File[W: (Job, Shop)]:
 
 
 class JobFile(_File[Job]):
-    """A job file. While it is open nobody else can open it; when the process ends it is free again, however it ends."""
+    """A job file. While it is open nobody else can open it; when the process ends it is free again, however it ends.
+
+    What a step does on the rack is written with it as an intent, and confirmed when the rack has done it. A step that is
+    taken back or done again writes its counter-moves as an intent likewise.
+    """
 
     noun = "job"
 
@@ -307,11 +333,107 @@ class JobFile(_File[Job]):
         """The job as it stands."""
         return self._whole
 
+    @property
+    def mark(self) -> str:
+        """What the rack knows this job by, whatever it is called and wherever its file stands."""
+        with self._transaction():
+            return outbox.mark(self._connection, self._outbox)
+
+    @property
+    def _outbox(self) -> OutboxTables:
+        return cast(OutboxTables, self._schema.outbox)
+
+    def apply(
+        self,
+        name: str,
+        edit: Callable[[Job], Job],
+        field: str | None = None,
+        outbox: Sequence[RackMove] = (),
+    ) -> Job:
+        """As of any file. With an `outbox` the edit is a step of its own, and these moves are kept with it to be made:
+        make them on the rack, then `confirm`; where the rack refuses, `take_back`.
+        """
+        if not outbox:
+            return self._apply(name, edit, field)
+        return self._apply(name, edit, field, lambda step: self._mean(Intent(step, "done", tuple(outbox))))
+
+    def _mean(self, intent: Intent) -> None:
+        outbox.write(self._connection, self._outbox, intent)
+
+    def _swapped(self, step: int, *, back: bool) -> None:
+        carried = outbox.carried(self._connection, self._outbox, step)
+        if carried:
+            mark = outbox.mark(self._connection, self._outbox)
+            moves = tuple(outbox.counter(move, piece, mark) for move, piece in reversed(carried))
+            self._mean(Intent(step, "undone" if back else "done again", moves))
+
+    def intents(self) -> tuple[Intent, ...]:
+        """What is still to be made or confirmed, the oldest first."""
+        with self._transaction():
+            return outbox.read(self._connection, self._outbox)
+
+    def carries(self, *, back: bool) -> bool:
+        """Whether the step that `undo` (`back`) or `redo` would swap carries moves of the rack."""
+        with self._transaction():
+            step = self._state.position if back else self._state.position + 1
+            return bool(outbox.carried(self._connection, self._outbox, step))
+
+    def confirm(self, *moves: str) -> None:
+        """The rack has made these moves: they are open no longer."""
+        with self._transaction():
+            outbox.drop(self._connection, self._outbox, moves)
+
+    def take_back(self, intent: Intent) -> bool:
+        """The rack refuses an intent: the job is as before the step was done or undone, and the intent is dropped.
+
+        If other steps came after it, its rows go back by a step of their own. False, and all stays, if those steps
+        changed the same rows.
+        """
+        undone = intent.way == "undone"
+        if self._state.position != intent.step - undone:
+            return self._take_back_later(intent)
+        with self._transaction():
+            kept = rows.read_changes(self._connection, self._schema, intent.step)
+            moves = self._swaps(kept)
+            position = intent.step if undone else intent.step - 1
+            if intent.way == "done":
+                steps = self._schema.steps
+                self._connection.execute(delete(steps).where(steps.c.number == intent.step))
+            else:
+                rows.write_changes(
+                    self._connection, self._schema, intent.step, {(m.table, m.id): m.before for m in moves}
+                )
+                former = [(move.line.undoes, move.line.piece) for move in reversed(intent.moves)]
+                outbox.carry(self._connection, self._outbox, intent.step, former)
+            outbox.drop(self._connection, self._outbox, [move.id for move in intent.moves])
+            state, new = self._put(moves, position), self._moved(moves)
+        if intent.way == "done":
+            self._names.pop(intent.step, None)
+        self._typing = None
+        self._take(new, moves, state)
+        return True
+
+    def _take_back_later(self, intent: Intent) -> bool:
+        with self._transaction():
+            kept = rows.read_changes(self._connection, self._schema, intent.step)
+            later = rows.changed_after(self._connection, self._schema, intent.step, self._state.position)
+            if intent.way != "done" or later & kept.keys():
+                return False
+            new = self._moved(self._swaps(kept))
+        name = f"take back: {self._names.get(intent.step, '')}"
+        self._apply(name, lambda _: new, None, lambda _: self._forget_carried(intent))
+        return True
+
+    def _forget_carried(self, intent: Intent) -> None:
+        outbox.carry(self._connection, self._outbox, intent.step, [])
+        outbox.drop(self._connection, self._outbox, [move.id for move in intent.moves])
+
 
 class ShopFile(_File[Shop]):
     """A shop file. Several windows may have it open: each edit is run on what stands in the file at that moment."""
 
     noun = "shop"
+    _book: RackBook | None = None
 
     def _refresh(self) -> None:
         version = self._connection.exec_driver_sql("PRAGMA data_version").scalar_one()
@@ -326,3 +448,27 @@ class ShopFile(_File[Shop]):
         with self._transaction():
             pass
         return self._whole
+
+    # -- the rack
+
+    @property
+    def _rack(self) -> RackBook:
+        if self._book is None:
+            self._book = RackBook(self._connection, cast(RackTables, self._schema.rack))
+        return self._book
+
+    @property
+    def rack(self) -> Rack:
+        """The rack as it stands in the file now."""
+        with self._transaction():
+            return self._rack.current()
+
+    def make(self, *moves: RackMove) -> tuple[RackMove, ...]:
+        """Make moves on the rack, all or none, outside the shop's undo; one that was made already changes nothing.
+
+        What comes back are those newly made, as they stand in the ledger. MoveRefused if the wood does not allow one;
+        StoreError if the file cannot be written.
+        """
+        self._back_up()
+        with self._transaction():
+            return self._rack.make(moves)

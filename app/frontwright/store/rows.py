@@ -59,7 +59,7 @@ def load(connection: Connection, schema: Schema) -> Content:
     for name, table in schema.rows.items():
         rows[name], entered[name] = [], {}
         for cells in _all(connection, select(table).order_by(table.c.entered)):
-            total = folded(total, _checked(name, cells))
+            total = folded(total, check_seal(name, cells))
             row = _row(schema, name, cells)
             rows[name].append(row)
             entered[name][row.id] = int(cells["entered"])
@@ -73,8 +73,8 @@ def _all(connection: Connection, rows: Select[Any]) -> Iterator[dict[str, Any]]:
     return (row._asdict() for row in connection.execute(rows))
 
 
-def _checked(name: str, cells: Mapping[str, Any]) -> str:
-    """The seal of a row, found right."""
+def check_seal(name: str, cells: Mapping[str, Any]) -> str:
+    """The seal of a row, found right; DamageError if it is not."""
     seal = sealed(name, cells)
     if seal != cells["seal"]:
         raise DamageError(f"{name} “{cells.get('id', cells.get('name', ''))}” is not as it was written")
@@ -98,7 +98,7 @@ def read_state(connection: Connection, schema: Schema) -> State:
     cells = next(_all(connection, select(schema.state)), None)
     if cells is None:
         raise DamageError("its state is missing")
-    _checked("state", cells)
+    check_seal("state", cells)
     return State(cells["position"], cells["total"])
 
 
@@ -149,9 +149,18 @@ def read_changes(connection: Connection, schema: Schema, step: int) -> dict[tupl
     changes = schema.changes
     found: dict[tuple[str, str], Cells | None] = {}
     for cells in _all(connection, select(changes).where(changes.c.step == step)):
-        _checked("changes", cells)
+        check_seal("changes", cells)
         found[cells["place"], cells["id"]] = None if cells["content"] is None else json.loads(cells["content"])
     return found
+
+
+def changed_after(connection: Connection, schema: Schema, step: int, last: int) -> set[tuple[str, str]]:
+    """The rows (table, id) that the steps after this one changed, up to the `last`."""
+    changes = schema.changes
+    found = connection.execute(
+        select(changes.c.place, changes.c.id).where(changes.c.step > step, changes.c.step <= last)
+    )
+    return {(place, key) for place, key in found}
 
 
 def write_changes(
@@ -193,4 +202,4 @@ def rename_step(connection: Connection, schema: Schema, step: int, name: str) ->
 def step_names(connection: Connection, schema: Schema) -> dict[int, str]:
     """The name of each step that is kept, by number."""
     found = _all(connection, select(schema.steps).order_by(schema.steps.c.number))
-    return {cells["number"]: cells["name"] for cells in found if _checked("steps", cells)}
+    return {cells["number"]: cells["name"] for cells in found if check_seal("steps", cells)}

@@ -21,7 +21,8 @@ from frontwright.store.schema import VERSION, Noun
 Step = Callable[[sqlite3.Connection], None]
 
 STEPS: dict[Noun, dict[int, Step]] = {"job": {}, "shop": {}}  # version a step begins with -> step
-_UNSUMMED = ("steps", "changes", "state", "drafts")  # tables that the state's total does not count
+# Tables that no total counts; those of the rack have a total of their own.
+_UNSUMMED = ("steps", "changes", "state", "drafts", "outbox", "carried", "marks", "rack_state")
 
 
 def upgrade(
@@ -71,16 +72,16 @@ def _upgraded(path: Path, noun: Noun, copied: Path, steps: list[tuple[int, Step]
 
 
 def seal_all(connection: sqlite3.Connection) -> None:
-    """Seal every row of every table that has seals, and the total in the state, as the files of version 1 do."""
+    """Seal every row of every table that has seals, and the totals in the states, as the files of version 1 do."""
     names = [name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")]
-    total = 0
-    for name in sorted(names, key=lambda name: name == "state"):  # the state last: it holds the total of the others
-        if name == "state":
-            connection.execute("UPDATE state SET total = ?", (f"{total:032x}",))
+    totals = {"state": 0, "rack_state": 0}
+    for name in sorted(names, key=lambda name: name in totals):  # the states last: they hold the totals of the others
+        if name in totals:
+            connection.execute(f"UPDATE {name} SET total = ?", (f"{totals[name]:032x}",))  # noqa: S608  one of two
         seals = _seal_table(connection, name)
         if name not in _UNSUMMED:
             for seal in seals:
-                total ^= int(seal, 16)
+                totals["rack_state" if name.startswith("rack_") else "state"] ^= int(seal, 16)
 
 
 def _seal_table(connection: sqlite3.Connection, name: str) -> list[str]:
