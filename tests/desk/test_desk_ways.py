@@ -8,7 +8,7 @@ from typing import get_args
 
 import pytest
 from frontwright.core.findings import Check, Code, WayOut
-from frontwright.core.job import Answer, Job
+from frontwright.core.job import Answer, Job, Laid, LaidPart
 from frontwright.core.lengths import typed
 from frontwright.desk.keys import key
 from frontwright.desk.order import cells_of
@@ -61,12 +61,30 @@ TROUBLES: list[tuple[str, list[tuple[str, str]]]] = [
     ("laundry-pair", [(ENTER, ""), *((f"leaves/{leaf}/state", "spoiled") for leaf in ("C1", "C2", "D1", "D2"))]),
     ("laundry-pair", [(ENTER, ""), ("delete/billets/A", "")]),
     ("laundry-pair", [("machines/band saw/most_height", "5"), ("allowances/allowances/strip_leaf", "12")]),
+    ("badly laid", []),
 ]
 
 
 @pytest.fixture(scope="module")
-def samples(kept_laundry: Session, kept: Session) -> dict[str, Session]:
-    return {"laundry-pair": kept_laundry, "kitchen-run": kept}
+def samples(kept_laundry: Session, kept: Session, badly_laid: Session) -> dict[str, Session]:
+    return {"laundry-pair": kept_laundry, "kitchen-run": kept, "badly laid": badly_laid}
+
+
+@pytest.fixture(scope="module")
+def badly_laid(kept: Session, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Session]:
+    """The kitchen with panels of two lots, two of them laid over each other."""
+    zero = typed("0", "mm")
+    job = kept.job.put(
+        Laid("1", piece="K-03"),
+        Laid("2", size="6.2 x 1220 x 2440", place=1),
+        LaidPart("1", "1", "F5-P", along=zero, across=zero),
+        LaidPart("2", "2", "F11-P", along=typed("20", "mm"), across=typed("20", "mm")),
+        LaidPart("3", "2", "F12-P", along=typed("20", "mm"), across=typed("20", "mm")),
+    )
+    folder = tmp_path_factory.mktemp("badly laid")
+    session = Session.create(folder / "job.frontwright", job, folder / "shop.frontwright-shop")
+    yield session
+    session.close()
 
 
 @pytest.fixture(params=range(len(TROUBLES)))

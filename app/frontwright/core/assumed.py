@@ -106,6 +106,8 @@ _LENGTHS: dict[str, tuple[str, str, str, str]] = {
     "solid length": ("over length of solid parts", "1", "20", "C"),
     "solid width": ("over width of solid parts", "1/4", "4", "C"),
     "plane rough": ("planing from rough", "1/8", "3", "C"),
+    "plane planed": ("planing from planed", "1/16", "1.5", "C"),
+    "glue joint": ("for a glued joint, each stave", "1/8", "3", "C"),
     "facing": ("facing thickness", "3/32", "2", "C"),
     "skin": ("skin thickness", "3/32", "2", "C"),
     "strip length": ("over length of strips", "1", "20", "C"),
@@ -113,6 +115,24 @@ _LENGTHS: dict[str, tuple[str, str, str, str]] = {
     "skin scribe": ("scribe of a skin", "1/4", "15", "C"),
     "row end": ("blank of a row, over each end", "1", "20", "C"),
     "kerf": ("saw kerf", "1/8", "3", "T6"),
+    "end trim": ("trim of a board's ends, altogether", "1", "20", "C"),
+    "sheet trim": ("trim of a sheet, each edge", "3/8", "10", "C"),
+    # what is bought where no supplier's size is entered
+    "buy board thickness": ("thickness of the board to buy, rough", "1", "27", "C"),
+    "buy board width": ("width of the board to buy", "6", "195", "C"),
+    "buy board length": ("length of the board to buy", "96", "2500", "C"),
+    "buy sheet width": ("width of the sheet to buy", "48", "1220", "S10, S7"),
+    "buy sheet length": ("length of the sheet to buy", "96", "2440", "S10, S7"),
+    # F75: the least leftover that is kept
+    "keep board length": ("least length of solid wood kept", "14", "350", "C"),
+    "keep board width": ("least width of solid wood kept", "7/4", "45", "C"),
+    "keep leaf length": ("least length of a leaf kept", "250mm", "250", "C"),
+    "keep leaf width": ("least width of a leaf kept", "80mm", "80", "C"),
+    "keep sheet length": ("least length of sheet kept", "300mm", "300", "C"),
+    "keep sheet width": ("least width of sheet kept", "200mm", "200", "C"),
+    "keep strip length": ("least length of a strip kept", "600mm", "600", "C"),
+    "keep strip width": ("least width of a strip kept", "12mm", "12", "C"),
+    "narrower": ("how much rails may be narrowed to fit what is there", "1/8", "3", "C"),
     # limits of the survey; given in mm by the trade, taken over exactly where the inch job has no figure of its own
     "spread cover": ("spread of an opening that is covered", "5mm", "5", "C"),
     "spread inset": ("spread of an opening with an inset front", "2mm", "2", "C"),
@@ -138,7 +158,7 @@ _HARDWARE: dict[str, tuple[str, str, str, str]] = {
     "edge distance": ("cup from the door's edge", "3mm", "5", "T1, T2"),
 }
 _TABLE = _LENGTHS | _HARDWARE
-_PER_CENT = {"moisture low": "6", "moisture made": "8", "moisture high": "11"}
+_PER_CENT = {"moisture low": "6", "moisture made": "8", "moisture high": "11", "moisture most": "11"}
 COMMON = "common practice, no source"
 FLAT = Fraction(43, 10000)  # the largest usual movement (beech), S1 Table 13-5
 DENSITY: dict[Unit, Fraction] = {"in": Fraction(44), "mm": Fraction(700)}
@@ -162,8 +182,12 @@ def assumed(unit: Unit, key: str) -> Figure:
 
 @cache
 def assumed_moisture(key: str) -> Figure:
-    """Assumed wood moisture in per cent: `moisture low`, `moisture made` or `moisture high`."""
-    source = COMMON if key == "moisture made" else f"usual figure: {SOURCES['S1']}, Table 4-2, 70 °F, 30 and 60 %"
+    """Assumed wood moisture in per cent: `moisture low`, `made` or `high`; `most`, the wettest that is used."""
+    source = (
+        COMMON
+        if key in ("moisture made", "moisture most")
+        else f"usual figure: {SOURCES['S1']}, Table 4-2, 70 °F, 30 and 60 %"
+    )
     return Figure(key, Fraction(_PER_CENT[key]), "assumed", source, measure="number")
 
 

@@ -37,6 +37,8 @@ Code = Literal[
     "press-load",
     "lip",
     "field",
+    "batch",
+    "layout",
     "unread",
 ]
 Fact = Exact | Fraction | int | str

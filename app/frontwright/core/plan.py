@@ -23,6 +23,8 @@ from frontwright.core.lengths import Display
 from frontwright.core.making.making import making
 from frontwright.core.making.measured_fronts import with_measured_fronts
 from frontwright.core.making.result import MakingPlan
+from frontwright.core.stock.result import StockPlan
+from frontwright.core.stock.stock import stock
 from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.survey.survey import survey
 from frontwright.core.unread import set_aside, unread
@@ -54,6 +56,7 @@ class Plan:
     hardware: HardwarePlan
     facing: FacingPlan
     veneer: VeneerPlan
+    stock: StockPlan
     bill: BillPlan
     checks: tuple[Check, ...]
     read_next: tuple[ReadNext, ...]
@@ -74,11 +77,12 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - the ra
     hung = hardware(index, surveyed, fronted, made)
     faced = facing(index, surveyed)
     sawn = veneer(index, fronted, made, faced)
+    laid = stock(index, surveyed, fronted, made, faced, sawn)
     billed = bill(index, surveyed, fronted, made, hung, sawn)
-    looked_at = (*unreadable, *surveyed.checks, *fronted.checks, *made.checks, *hung.checks, *sawn.checks)
+    looked_at = (*unreadable, *surveyed.checks, *fronted.checks, *made.checks, *hung.checks, *sawn.checks, *laid.checks)
     checks = with_answers(job, looked_at)
     following = tuple(r for r in _read_next(job, surveyed, made, hung) if r.of)
-    return Plan(job, display, surveyed, fronted, made, hung, faced, sawn, billed, checks, following)
+    return Plan(job, display, surveyed, fronted, made, hung, faced, sawn, laid, billed, checks, following)
 
 
 def display_of(heading: Heading) -> Display:

@@ -38,6 +38,8 @@ CHAPTER_OF: dict[Code, str] = {
     "panel-movement": "making",
     "lip": "making",
     "field": "making",
+    "batch": "bill",
+    "layout": "bill",
 }
 CHAPTER_OF_TABLE: dict[str, str] = {
     "headings": "brief",

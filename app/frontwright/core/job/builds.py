@@ -153,7 +153,11 @@ class Allowances:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """From where on something is said; None is the usual limit. One row."""
+    """From where on something is said; None is the usual limit. One row.
+
+    `moisture_most`: the wettest wood that is used, in per cent. `one_lot`: over what show panels of bought sheet and
+    show leaves must come from one lot (`no`: wherever they come from).
+    """
 
     id: str = "limits"
     reading_error: Typed | None = None
@@ -162,6 +166,8 @@ class Limits:
     lean_cover: Typed | None = None
     lean_inset: Typed | None = None
     wall_clearance: Typed | None = None
+    moisture_most: Amount | None = None
+    one_lot: Literal["job", "run", "front", "no"] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,7 +34,7 @@ REFERENCES: dict[str, dict[str, tuple[str, ...]]] = {
     "defects": {"piece": ("pieces",)},
     "laid": {"piece": ("pieces",), "size": ("supplier_sizes",)},
     "laid_parts": {"laid": ("laid",)},
-    "cuts_done": {"laid": ("laid",)},
+    "cuts_done": {"laid": ("laid",), "parts": ("laid_parts",)},
     "leftovers": {"laid": ("laid",)},
     "pressings": {"glue": ("glues",), "press": ("presses",)},
 }

@@ -18,7 +18,19 @@ SoldForm = Literal["board", "billet", "leaf", "strip", "panel", "sheet", "core",
 Grade = Literal["", "show", "plain", "hidden"]
 Cut = Literal["", "flat", "rift", "quarter"]
 MoveKind = Literal[
-    "come", "change", "reserve", "release", "take", "cut", "use up", "burn", "count", "look", "made into", "take back"
+    "come",
+    "change",
+    "rename",
+    "reserve",
+    "release",
+    "take",
+    "cut",
+    "use up",
+    "burn",
+    "count",
+    "look",
+    "made into",
+    "take back",
 ]
 
 

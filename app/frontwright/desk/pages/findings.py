@@ -27,6 +27,7 @@ _HOLDS: dict[str, tuple[tuple[str, str], ...]] = {
     "fronts": (("elevation", ""), ("front list", ""), ("door sheet", "door sheets")),
     "making": (("door sheet", "door sheets"),),
     "veneer": (("saw sheet", ""), ("leaf map", ""), ("glue-up card", "")),
+    "bill": (("cutting diagram", ""),),
 }
 
 

@@ -9,13 +9,13 @@ from fractions import Fraction
 from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length, shown
-from frontwright.desk.wording import veneer
+from frontwright.desk.wording import stock, veneer
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import decimal, length_text
 
 THIN = ("panel-movement", "veneer-left", "lip", "nominal-thickness", "resaw-yield", "balance", "moisture")
 ROW_FIELD = {"rabbet": "rabbet_width"}  # what the trade calls it -> the field that holds it
-COUNTS = ("readings", "hinge-count", "unread")  # codes whose value is a count and no length
+COUNTS = ("readings", "hinge-count", "unread", "layout")  # codes whose value is a count and no length
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,6 +220,7 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ("unread", "unread"): _unread,
     ("unread", "no size"): lambda say: f"{say.entry}: {say.value} is no size.",
     **veneer.SENTENCES,
+    **stock.SENTENCES,
 }
 
 
@@ -272,6 +273,7 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
     ("veneer-left", ""): "The chain runs from the leaf as sawn: glue face, show face, what is left.",
     ("unread", ""): "It is kept as typed and counts for nothing until it is put right.",
     **veneer.REASONS,
+    **stock.REASONS,
 }
 _SIZES_ONLY = ("closure", "racking")  # judged by how much, whichever way
 _NEEDS: dict[str, str] = {

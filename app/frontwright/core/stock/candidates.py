@@ -1,0 +1,299 @@
+"""Which pieces serve a group of parts, and why the others do not (F49, F50); the reasons are values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from frontwright.core.assumed import assumed, assumed_moisture, entered
+from frontwright.core.figures import Figure
+from frontwright.core.job import Defect, Machine, Piece, PieceForm, Reservation
+from frontwright.core.job.index import JobIndex
+from frontwright.core.lengths import ZERO, Length, Typed
+from frontwright.core.making.builds import panel_plan
+from frontwright.core.skins import first_veneered
+from frontwright.core.stock.result import Candidate, Clear, Group, Offer, Refusal, Trims, Want
+from frontwright.core.veneer.counts import machines_of
+from frontwright.core.veneer.sawing import losses_of, spare_from
+from frontwright.core.veneer.seen import leaves_in, rest_of
+
+SERVES: dict[PieceForm, tuple[PieceForm, ...]] = {
+    "board": ("board", "solid panel"),
+    "sheet": ("sheet", "panel"),
+    "core": ("core", "sheet"),
+    "leaf": ("leaf", "billet", "board"),
+}
+LEAST_LEAVES = 2  # a board is thick enough to be sawn into leaves from two on (F50)
+type Reservations = Mapping[str, Reservation]
+
+
+@dataclass(frozen=True, slots=True)
+class Wood:
+    """What lies there: pieces with their defects, who counts on them. `today`: the date that reservations end by.
+
+    `own`: pieces that the job holds already; they are its own though they are in work.
+    """
+
+    pieces: tuple[Piece, ...]
+    defects: Mapping[str, tuple[Defect, ...]] = field(default_factory=dict)
+    reserved: Reservations = field(default_factory=dict)
+    own: frozenset[str] = frozenset()
+    today: str = ""
+
+
+def wood(
+    pieces: Iterable[Piece],
+    defects: Iterable[Defect] = (),
+    reservations: Iterable[Reservation] = (),
+    job: str = "",
+    own: Iterable[str] = (),
+    today: str = "",
+) -> Wood:
+    """Pieces to be asked, of a job or of a whole rack; what `job` itself has reserved is free for it.
+
+    `own`: ids of the pieces that the job holds already. `today`: a date as reservations have them (2026-11-25).
+    """
+    by_piece: dict[str, list[Defect]] = {}
+    for defect in defects:
+        by_piece.setdefault(defect.piece, []).append(defect)
+    others = {one.id: one for one in reservations if one.job != job or not job}
+    defective = {key: tuple(rows) for key, rows in by_piece.items()}
+    return Wood(tuple(pieces), defective, others, frozenset(own), today)
+
+
+def wood_of(index: JobIndex) -> Wood:
+    """The pieces that the job itself counts on."""
+    return wood(index.job.pieces.values(), index.job.defects.values(), own=index.job.pieces)
+
+
+@dataclass(frozen=True, slots=True)
+class Sawn:
+    """What a machine loses a slice, keeps back, and from which rest on there is one more leaf."""
+
+    machine: str
+    slice: Figure
+    loss: Figure
+    keep: Figure
+    spare: Figure
+    tallest: Length | None = None
+
+    def leaves(self, thick: Length) -> tuple[int, int]:
+        """Leaves of a billet this thick, without and with a keep-back that is thick enough (F53)."""
+        billet = Figure("billet", thick, "taped")
+        count = leaves_in(billet, self.slice, self.loss, self.keep)
+        rest = rest_of("rest", billet, self.slice, self.loss, self.keep, count)
+        return count, count + (1 if count and rest.units >= self.spare.units else 0)
+
+
+def sawn_by(index: JobIndex, machine: Machine | None = None) -> Sawn:
+    """The job's slice on a machine; on the one planned with where none is named."""
+    row = machine or machines_of(index)[0]
+    slice_ = panel_plan(index, first_veneered(index)).slice
+    losses = losses_of(index, row)
+    return Sawn(row.id, slice_, losses.together, losses.keep_back, spare_from(index, slice_))
+
+
+class Judge:
+    """Holds pieces against groups of one job: its limits and names are looked up once."""
+
+    def __init__(self, index: JobIndex, lying: Wood, sawn: Sawn | None = None) -> None:
+        self.index = index
+        self.wood = lying
+        self.sawn = sawn or sawn_by(index)
+        allowances = index.allowances
+        self.rough = entered(index.unit, allowances.plane_rough, "plane rough")
+        self._planed = assumed(index.unit, "plane planed").length
+        limit = index.limits.moisture_most
+        told = limit.value if limit is not None else None
+        self._wet = told if told is not None else Fraction(assumed_moisture("moisture most").units)
+        self._names = {row.id.casefold(): row.name.casefold() for row in index.job.species.values()}
+        self._leaves: dict[Length, tuple[int, int]] = {}
+
+    def candidates(self, group: Group) -> list[Candidate]:
+        """Every piece of a form that could serve the group, in the order in which they lie there."""
+        wants = [want for want in group.wants if want.open]
+        serves = SERVES.get(group.form, (group.form,))
+        return [self._held(group, wants, piece) for piece in self.wood.pieces if self._may(group, piece, serves)]
+
+    def _may(self, group: Group, piece: Piece, serves: tuple[PieceForm, ...]) -> bool:
+        if piece.form not in serves or piece.state == "burned":
+            return False
+        if group.form == "core" and piece.form == "sheet":  # plain sheet only: nobody cuts cores from veneered sheet
+            return not piece.species
+        if group.form == "leaf" and piece.form == "board":
+            return self.leaves(piece)[0] >= LEAST_LEAVES
+        return True
+
+    def leaves(self, piece: Piece) -> tuple[int, int]:
+        """Leaves that one billet of a piece gives; a leaf is one."""
+        if piece.form in ("leaf", "strip"):
+            return 1, 1
+        thick = size(piece.thickness)
+        if thick is None:
+            return 0, 0
+        if thick not in self._leaves:
+            self._leaves[thick] = self.sawn.leaves(thick)
+        return self._leaves[thick]
+
+    def _held(self, group: Group, wants: Sequence[Want], piece: Piece) -> Candidate:
+        length, width = _usable(piece)
+        leaves = self.leaves(piece) if group.cut == "billets" else (0, 0)
+        refusals = tuple(self._refusals(group, wants, piece, length, width))
+        return Candidate(piece, length, width, refusals, *leaves)
+
+    def _refusals(
+        self, group: Group, wants: Sequence[Want], piece: Piece, length: Length, width: Length
+    ) -> Iterator[Refusal]:
+        taken = piece.state == "in work" and piece.id not in self.wood.own
+        if piece.state == "used up" or taken or piece.count < 1:
+            yield Refusal("used up")
+        if not self.same_wood(group, piece.species):
+            yield Refusal("species", facts={"is": piece.species, "wanted": group.species})
+        if not length or not width:
+            yield Refusal("size not told")
+            return
+        yield from self._thickness(group, piece)
+        if wants:
+            yield from self._face(wants, piece, length, width)
+        if piece.moisture is not None and piece.moisture.value is not None and piece.moisture.value > self._wet:
+            yield Refusal("wet", facts={"is": piece.moisture.value, "most": self._wet})
+        if (row := self.wood.reserved.get(piece.id)) is not None:
+            past = "yes" if row.until and self.wood.today and row.until < self.wood.today else ""
+            facts = {"job": row.name or row.job, "by": row.by, "until": row.until, "past": past, "why": row.why}
+            yield Refusal("reserved", facts=facts)
+        if piece.grade == "hidden" and wants and all(want.seen == "show" for want in wants):
+            yield Refusal("grade", facts={"is": piece.grade})
+
+    def same_wood(self, group: Group, species: str) -> bool:
+        """A piece of no named species, or of the group's (by id or name), serves."""
+        if not species or not group.species:
+            return True
+        named, wanted = species.casefold(), group.species.casefold()
+        return named in (wanted, self._names.get(wanted)) or self._names.get(named) == wanted
+
+    def _thickness(self, group: Group, piece: Piece) -> Iterator[Refusal]:
+        """Boards lose by planing, sheets and cores are as they are, leaves as sawn or a billet that gives one."""
+        thick = size(piece.thickness)
+        if thick is None:
+            if piece.form != "leaf":
+                yield Refusal("size not told")
+            return
+        if group.form == "leaf" and piece.form != "leaf":
+            if not self.leaves(piece)[0]:
+                yield Refusal("thin", self.sawn.slice.length + self.sawn.keep.length - thick)
+            return
+        need = self._needed(group, planed=piece.planed)
+        if thick < need:
+            yield Refusal("thin", need - thick, {"planed": "yes" if piece.planed else ""})
+        elif group.form in ("sheet", "core") and thick > need:
+            yield Refusal("thick", thick - need)
+
+    def _needed(self, group: Group, *, planed: bool) -> Length:
+        wanted = group.thickness.length
+        return wanted + (self._planed if planed else self.rough.length) if group.form == "board" else wanted
+
+    def thick_enough(self, group: Group, thick: Length, *, planed: bool) -> bool:
+        """Whether stock of this thickness serves the group; a sheet must be just that thick."""
+        if group.form == "leaf":
+            return self.sawn.leaves(thick)[0] >= LEAST_LEAVES
+        need = self._needed(group, planed=planed)
+        return thick >= need if group.form == "board" else thick == need
+
+    def _face(self, wants: Sequence[Want], piece: Piece, length: Length, width: Length) -> Iterator[Refusal]:
+        """Whether any part of the group fits on it: else by how much it is too short or narrow, or its defects."""
+        lacks = [one for want in wants for one in _lacks(want, length, width)]
+        if not any(long <= ZERO and wide <= ZERO for long, wide in lacks):
+            long, wide = min(lacks, key=lambda one: max(one[0], ZERO) + max(one[1], ZERO))
+            if long > ZERO:
+                yield Refusal("short", long)
+            if wide > ZERO:
+                yield Refusal("narrow", wide)
+            return
+        clear = clear_of(piece, self.wood.defects.get(piece.id, ()))
+        if len(clear) == 1 and clear[0].length >= length:
+            return
+        if not any(
+            long <= ZERO and wide <= ZERO
+            for part in clear
+            for w in wants
+            for long, wide in _lacks(w, part.length, width)
+        ):
+            yield Refusal("defects", facts={"what": ", ".join(d.what for d in self.wood.defects.get(piece.id, ()))})
+
+    def offer(self, candidate: Candidate) -> Offer:
+        """A candidate as something to lay parts on."""
+        return self.offer_of(candidate.piece)
+
+    def offer_of(self, piece: Piece) -> Offer:
+        """A piece as something to lay parts on, whatever it is laid for."""
+        whole = size(piece.length) or ZERO, size(piece.width) or ZERO
+        return Offer(
+            id=piece.id,
+            length=whole[0],
+            width=whole[1],
+            copies=max(0, piece.count),
+            trims=trims_of(piece.end_trim, piece.edge_trim),
+            defects=tuple(_bad(d, whole) for d in self.wood.defects.get(piece.id, ())),
+            batch=piece.batch,
+            shows=piece.grade != "hidden",
+        )
+
+
+def size(typed: Typed | None) -> Length | None:
+    """A size that can be read and is one; None otherwise."""
+    value = typed.value if typed is not None else None
+    return value if value is not None and value > ZERO else None
+
+
+def trims_of(end: Typed | None, edge: Typed | None) -> Trims:
+    """What comes off at the left, right, lower and upper side: half of each at either side, whole units."""
+    along, across = size(end) or ZERO, size(edge) or ZERO
+    left, low = Length(along.units // 2), Length(across.units // 2)
+    return left, along - left, low, across - low
+
+
+def _usable(piece: Piece) -> tuple[Length, Length]:
+    length, width = size(piece.length) or ZERO, size(piece.width) or ZERO
+    along, across = size(piece.end_trim) or ZERO, size(piece.edge_trim) or ZERO
+    return max(ZERO, length - along), max(ZERO, width - across)
+
+
+def _lacks(want: Want, length: Length, width: Length) -> Iterator[tuple[Length, Length]]:
+    yield want.length - length, want.width - width
+    if want.turns:
+        yield want.width - length, want.length - width
+
+
+def _bad(defect: Defect, whole: tuple[Length, Length]) -> Clear:
+    """A defect as a rectangle; what nobody told of it is taken to run right across."""
+    along, across = _place(defect.along), _place(defect.across)
+    length, width = size(defect.length), size(defect.width)
+    return Clear(along, across, length or whole[0] - along, width or whole[1] - across)
+
+
+def _place(typed: Typed | None) -> Length:
+    value = typed.value if typed is not None else None
+    return value if value is not None and value > ZERO else ZERO
+
+
+def clear_of(piece: Piece, defects: Sequence[Defect]) -> tuple[Clear, ...]:
+    """The stretches of a piece's length, trims off, that no defect touches at its whole width."""
+    length, width = size(piece.length) or ZERO, size(piece.width) or ZERO
+    trims = trims_of(piece.end_trim, piece.edge_trim)
+    bad = tuple(_bad(d, (length, width)) for d in defects)
+    return stretches(Offer(piece.id, length, width, 1, trims, bad))
+
+
+def stretches(offer: Offer) -> tuple[Clear, ...]:
+    """Clear stretches of an offer over its usable width, from the left."""
+    left, _, low, _ = offer.trims
+    long, wide = offer.usable
+    at, found = left, list[Clear]()
+    for bad in sorted(offer.defects, key=lambda d: d.along):
+        if bad.along > at:
+            found.append(Clear(at, low, min(bad.along, left + long) - at, wide))
+        at = max(at, bad.along + bad.length)
+    if left + long > at:
+        found.append(Clear(at, low, left + long - at, wide))
+    return tuple(one for one in found if one.length > ZERO)
