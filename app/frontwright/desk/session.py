@@ -31,6 +31,8 @@ from frontwright.desk.keys import Place, parts_of
 from frontwright.desk.pages import pages
 from frontwright.desk.pages.findings import tabs
 from frontwright.desk.pages.view import SHOP, View
+from frontwright.desk.rack_acts import RACK_VERBS, rack_act
+from frontwright.desk.rack_desk import RackDesk
 from frontwright.desk.shop_desk import SHOP_VERBS, ShopDesk
 from frontwright.desk.shown import WISHES, Shown
 from frontwright.desk.ways import CHAPTER_OF_TABLE, cell_of, chapter_of, finding_key, veneer_subject
@@ -56,6 +58,8 @@ class Session:
     def __init__(self, book: JobFile, shop_file: ShopFile | None = None, shop_problem: str = "") -> None:
         self._book = book
         self._shop = ShopDesk(shop_file, shop_problem)
+        self._rack = RackDesk(book, shop_file, shop_problem, _now)
+        self.rack_problem = self._rack.settle()  # what was cut short and cannot be finished; empty where all is well
         self._sheets = JobSheets()
         self._shown = Shown()
         self.step = 0
@@ -129,6 +133,11 @@ class Session:
     def shop_problem(self) -> str:
         """Why there is no shop file open; empty where there is one."""
         return self._shop.problem
+
+    @property
+    def rack(self) -> RackDesk:
+        """The rack of the shop, beside this job."""
+        return self._rack
 
     @property
     def name(self) -> str:
@@ -292,13 +301,16 @@ class Session:
     def _swapped(self, name: str, word: str, nothing: str, *, back: bool) -> Outcome:
         if not name:
             return Outcome(problem=nothing)
-        file = self._undone()
+        file, notice = self._undone(), ""
         try:
-            _ = file.undo() if back else file.redo()
-        except StoreError as error:
+            if file is self._book:
+                notice = self._rack.swap(back=back)
+            else:
+                _ = file.undo() if back else file.redo()
+        except (Refused, StoreError) as error:
             return Outcome(problem=str(error))
         self._take(self._plan if file is not self._book else derive(self.job, self.shop))
-        return Outcome(said=f"{word}: {name}")
+        return Outcome(said=f"{word}: {name} {notice}".strip())
 
     def _entry(self, job: Job, place: str, text: str, *, pasted: bool = False) -> Edit:
         """The edit of a cell; an entry of the shop that is chosen comes with it into the job."""
@@ -319,7 +331,7 @@ class Session:
     def _done(self, edit: Edit) -> Outcome:
         try:
             outcome = self._applied(edit, self._tried(edit)[1])
-        except StoreError as error:
+        except (Refused, StoreError) as error:
             return Outcome(problem=str(error))
         self._last_key = ""
         return outcome
@@ -327,12 +339,12 @@ class Session:
     def _applied(self, edit: Edit, plan: Plan) -> Outcome:
         before = self._book.step
         told = edit.tell(self._plan, plan) if edit.tell else ""
-        self._book.apply(edit.name, edit.change, edit.field)
+        done = self._rack.apply(edit)
         if self._book.step != before:
-            self._take(plan)
-        if edit.select:
-            self.select(edit.select)
-        return Outcome(said=" ".join(part for part in (edit.said, told) if part), select=edit.select)
+            self._take(plan if done.change is edit.change else derive(self.job, self.shop))
+        if done.select:
+            self.select(done.select)
+        return Outcome(said=" ".join(part for part in (edit.said, told, done.said) if part), select=done.select)
 
     def _take(self, plan: Plan) -> None:
         self._plan = plan
@@ -364,6 +376,10 @@ class Session:
             self._shown.have(verb, objects)
             self._changed()
             return Outcome()
+        if verb in RACK_VERBS:
+            said = rack_act(self._rack, verb, objects)
+            self._take(derive(self.job, self.shop))
+            return Outcome(said=said)
         if verb in SHOP_VERBS and objects:
             outcome = self._shop.act(verb, objects, self.job)
             self._changed()

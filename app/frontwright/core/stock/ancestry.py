@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from frontwright.core.job import Job, Move, Piece
-from frontwright.core.stock.moves import holds
+from frontwright.core.stock.moves import holds, taken_back
 from frontwright.core.stock.rack import GONE, Rack
 
 
@@ -64,9 +64,9 @@ def _all_born(rack: Rack, piece: str, seen: set[str]) -> Iterator[Piece]:
 
 def made_into(rack: Rack) -> dict[tuple[str, str], MadeInto]:
     """What each job made of each piece (piece, job): as its last line in the ledger says."""
-    last: dict[tuple[str, str], MadeInto] = {}
+    last, back = dict[tuple[str, str], MadeInto](), taken_back(rack)
     for made in rack.moves.values():
-        if made.line.kind == "made into" and holds(rack, made.id):
+        if made.line.kind == "made into" and holds(made.id, back):
             line = made.line
             last[line.piece, line.job] = MadeInto(line.piece, line.job, line.name, line.parts)
     return {key: use for key, use in last.items() if use.parts}
@@ -77,11 +77,11 @@ def pieces_of(rack: Rack, subject: str, job: str = "") -> tuple[Piece, ...]:
     return tuple(
         rack.pieces[use.piece]
         for use in made_into(rack).values()
-        if (not job or use.job == job) and use.piece in rack.pieces and any(_names(one, subject) for one in use.parts)
+        if (not job or use.job == job) and use.piece in rack.pieces and any(names(one, subject) for one in use.parts)
     )
 
 
-def _names(part: str, subject: str) -> bool:
+def names(part: str, subject: str) -> bool:
     """Whether a name such as "leaf P1 for DA" or "part DA-TR" is of this subject."""
     words = part.split()
     return subject in words or any(word.startswith(f"{subject}-") for word in words)

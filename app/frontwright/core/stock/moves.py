@@ -241,17 +241,22 @@ def _check_content(piece: Piece, count: int, born: list[Piece]) -> None:
 
 def _cut_so_far(rack: Rack, piece: Piece) -> list[Piece]:
     """What came of the piece by cuts that left something of it in work."""
-    born: list[Piece] = []
+    born, back = list[Piece](), taken_back(rack)
     for made in rack.moves.values():
-        if made.line.kind == "cut" and made.line.piece == piece.id and holds(rack, made.id):
+        if made.line.kind == "cut" and made.line.piece == piece.id and holds(made.id, back):
             brought = [row for row in made.rows if isinstance(row, Piece) and row.id != piece.id]
             born = [] if made.line.ends else [*born, *brought]
     return born
 
 
-def holds(rack: Rack, move: str) -> bool:
-    """Whether a move of the ledger holds: it was not taken back, or its taking back was."""
-    return not any(one.line.undoes == move and holds(rack, one.id) for one in rack.moves.values())
+def taken_back(rack: Rack) -> dict[str, str]:
+    """Move -> the move that took it back, if one did."""
+    return {made.line.undoes: made.id for made in rack.moves.values() if made.line.undoes}
+
+
+def holds(move: str, back: dict[str, str]) -> bool:
+    """Whether a move of the ledger holds: it was not taken back (see `taken_back`), or its taking back was."""
+    return move not in back or not holds(back[move], back)
 
 
 def _use_up(rack: Rack, move: RackMove) -> Outcome:
@@ -301,6 +306,19 @@ def _made_into(rack: Rack, move: RackMove) -> Outcome:
     if move.line.piece not in rack.pieces:
         raise MoveRefused(f"There is no piece {move.line.piece} on the rack: choose another.")
     return [], []
+
+
+def _rename(rack: Rack, move: RackMove) -> Outcome:
+    """The name on the label: everything that named the piece names it so."""
+    piece = _own(rack, move)
+    if not move.line.born:
+        raise MoveRefused(f"{piece.id}: say the new name.")
+    new = replace(piece, id=move.line.born[0])
+    put: list[RackRow] = [_free_id(rack, new)]
+    put += [replace(one, piece=new.id) for one in rack.defects_of(piece.id)]
+    put += [replace(one, from_piece=new.id) for one in rack.born_of(piece.id)]
+    held = rack.reservations.get(piece.id)
+    return put + ([replace(held, id=new.id)] if held else []), [key_of(piece), *([key_of(held)] if held else [])]
 
 
 # -- taking a move back
@@ -379,5 +397,6 @@ _RULES: dict[str, Callable[[Rack, RackMove], Outcome]] = {
     "count": _counted,
     "look": _look,
     "made into": _made_into,
+    "rename": _rename,
     "take back": _take_back,
 }

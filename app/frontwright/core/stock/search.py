@@ -37,9 +37,11 @@ _HOLDS: dict[str, Callable[[Length, Length], bool]] = {
     "exactly": lambda is_, asked: is_ == asked,
 }
 _FILLERS = {"and", "with", "a", "an", "the", "of", "some", "is", "are", "all", "please", "piece", "pieces", "that"}
-_SAME = re.compile(r"(?:the )?same (?:batch|tree|lot) as (?:(?:that|the) )?(?:door|drawer|front|piece|board)?\s*(\S*)")
-_BATCH = re.compile(r"batch (\S+)")
-_SHELF = re.compile(r"(?:on )?shelf (\S+)")
+_SAME = re.compile(
+    r"(?:the )?same (?:batch|tree|lot) as (?:(?:that|the) )?(?:door|drawer|front|piece|board)?\s*(\S*)", re.IGNORECASE
+)
+_BATCH = re.compile(r"batch (\S+)", re.IGNORECASE)
+_SHELF = re.compile(r"(?:on )?shelf (\S+)", re.IGNORECASE)
 _MARKS = ",;.?!"
 _MOST_WORDS = 8  # of a length such as 1 ft 11 5/8 in
 
@@ -109,7 +111,7 @@ class _Reader:
 
     def take(self, pattern: re.Pattern[str]) -> re.Match[str] | None:
         """What stands next, taken off, if it is of this pattern."""
-        found = pattern.match(self.rest.casefold())
+        found = pattern.match(self.rest)
         if found:
             self.rest = self.rest[found.end() :]
         return found
@@ -153,7 +155,7 @@ def _batch(reader: _Reader) -> bool:
     if not found:
         return False
     asked = found[1].strip(_MARKS)
-    return reader.wish(f"batch {asked.upper()}", lambda piece: piece.batch.casefold() == asked)
+    return reader.wish(f"batch {asked}", lambda piece: piece.batch.casefold() == asked.casefold())
 
 
 def _shelf(reader: _Reader) -> bool:
@@ -161,7 +163,7 @@ def _shelf(reader: _Reader) -> bool:
     if not found:
         return False
     asked = found[1].strip(_MARKS)
-    return reader.wish(f"shelf {asked.upper()}", lambda piece: piece.shelf.casefold() == asked)
+    return reader.wish(f"shelf {asked}", lambda piece: piece.shelf.casefold() == asked.casefold())
 
 
 def _size(reader: _Reader) -> bool:
