@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from frontwright.core.answers import with_answers
 from frontwright.core.assumed import assumed
 from frontwright.core.bill.bill import bill
-from frontwright.core.bill.result import BillPlan
+from frontwright.core.bill.result import BillPlan, WholeBill
+from frontwright.core.bill.whole import Planned, Quote, quote, whole_bill
 from frontwright.core.facing.facing import facing
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.figures import Figure
@@ -17,13 +18,16 @@ from frontwright.core.fronts.fronts import fronts
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.hardware import hardware
 from frontwright.core.hardware.result import HardwarePlan
-from frontwright.core.job import Heading, Job, Shop
+from frontwright.core.job import HardwareLot, Heading, Job, Shop
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Display
 from frontwright.core.making.making import making
 from frontwright.core.making.measured_fronts import with_measured_fronts
 from frontwright.core.making.result import MakingPlan
-from frontwright.core.stock.result import StockPlan
+from frontwright.core.stock.candidates import Wood
+from frontwright.core.stock.enough import THIS_JOB, enough
+from frontwright.core.stock.fitting import first_fit
+from frontwright.core.stock.result import Enough, Fit, StockPlan
 from frontwright.core.stock.stock import stock
 from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.survey.survey import survey
@@ -112,3 +116,31 @@ def _read_next(job: Job, survey: SurveyPlan, making: MakingPlan, hardware: Hardw
 
 def _taped(figures: Iterable[Figure]) -> int:
     return sum(figure.source == "taped" for figure in figures)
+
+
+def billed_whole(
+    plan: Plan, lying: Wood | None = None, fit: Fit = first_fit, lots: Iterable[HardwareLot] = ()
+) -> WholeBill:
+    """What to pull and to buy, hours and costs of a plan: asked for, not part of every working out.
+
+    `lying`: a whole rack instead of the job's own pieces; `fit` lays parts on pieces; `lots`: hardware on hand.
+    """
+    return whole_bill(_planned(plan), lying, fit, lots)
+
+
+def asked(plan: Plan, question: str = THIS_JOB, lying: Wood | None = None, fit: Fit = first_fit) -> Enough:
+    """Have I got enough for this job, for what is not yet cut, or for one more front like that of an id (F49)?"""
+    return enough(_index(plan), plan.stock.groups, question, lying, fit)
+
+
+def quoted(plan: Plan, bill: WholeBill) -> Quote:
+    """The quote of a plan's bill, with all that it rests on."""
+    return quote(bill, ((one.what, one.of) for one in plan.read_next), plan.checks)
+
+
+def _index(plan: Plan) -> JobIndex:
+    return JobIndex(set_aside(plan.job, tuple(unread(plan.job))))
+
+
+def _planned(plan: Plan) -> Planned:
+    return Planned(_index(plan), plan.fronts, plan.making, plan.hardware, plan.facing, plan.veneer, plan.stock)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from frontwright.core.figures import Figure
+from frontwright.core.stock.result import Enough, Remainder
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,3 +34,119 @@ class BillLine:
 @dataclass(frozen=True, slots=True)
 class BillPlan:
     lines: tuple[BillLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pull:
+    """A piece to take from its shelf: how many of it, for which groups or layouts."""
+
+    shelf: str
+    piece: str
+    form: str
+    species: str
+    batch: str
+    count: int
+    of: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """A line of the purchase list: `count` of what is sold (boards, sheets, packs), for an `amount` that is wanted.
+
+    `what`: board, sheet, core, billet, hinge, pull, bumper, finish, glue. `amount` in `measure`: board feet or m3 and
+    square feet or m2 of wood, pieces, gallons or litres, pounds or kilograms. `size` empty: no supplier's size is
+    entered, the usual one is reckoned with. `cost` in the smallest unit of money, None without a price.
+    """
+
+    supplier: str
+    size: str
+    what: str
+    name: str
+    count: int
+    amount: Fraction
+    measure: str
+    cost: Fraction | None
+    days: int | None = None
+    length: Figure | None = None
+    width: Figure | None = None
+    thickness: Figure | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """An operation of the job: minutes to set up once and for each, how many, and the hours it took where noted."""
+
+    operation: str
+    name: str
+    count: int
+    setup: Fraction
+    each: Fraction
+    spent: Fraction | None
+
+    @property
+    def minutes(self) -> Fraction:
+        """Set-up, shared over the job, and so many times each."""
+        return self.setup + self.count * self.each if self.count else Fraction(0)
+
+
+CostWhat = Literal["wood bought", "own wood", "hardware", "finish and glue", "handling", "work", "reserve"]
+
+
+@dataclass(frozen=True, slots=True)
+class CostLine:
+    """One line of the costs; money in its smallest unit, exact."""
+
+    what: CostWhat
+    of: str
+    cost: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Proviso:
+    """What a price rests on: `kind` names it, `of` what it is about, `value` the figure that was reckoned with.
+
+    `no price`, `own share`, `waste`, `no rate`, `no hours`, `no handling`, `no reserve`: of the reckoning; `not read`:
+    a reading that was not taken; `finding`: a check that is open.
+    """
+
+    kind: Literal[
+        "no price", "own share", "waste", "no rate", "no hours", "no handling", "no reserve", "usual size", "not read",
+        "finding",
+    ]  # fmt: skip
+    of: str = ""
+    value: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """F52 of a job, money in its smallest unit. Shares are plain (0.15). `waste_is`: as laid out, as fitted by the
+    quick way, or as the shop reckons (`told`); `total` is rounded once, half up."""
+
+    currency: str
+    material: Fraction
+    waste: Fraction
+    waste_is: Literal["laid", "fitted", "told"]
+    hardware: Fraction
+    handling: Fraction
+    hours: Fraction
+    rate: Fraction
+    reserve: Fraction
+    lines: tuple[CostLine, ...]
+    total: int
+    provisos: tuple[Proviso, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WholeBill:
+    """Everything that a job takes: what is pulled and bought for what is not cut, hours, costs.
+
+    `kept` by layout: remainders to be kept. `finish_area`: per coat, square feet or m2 (F70).
+    """
+
+    enough: Enough
+    pull: tuple[Pull, ...]
+    purchases: tuple[Purchase, ...]
+    hours: tuple[Hours, ...]
+    finish_area: Fraction
+    costs: Costs
+    kept: tuple[tuple[str, Remainder], ...]

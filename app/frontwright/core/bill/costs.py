@@ -1,0 +1,252 @@
+"""What a job costs, F52: wood as it is really cut, hardware, handling, hours with their set-ups shared, a reserve."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from frontwright.core.bill.result import CostLine, Costs, Hours, Proviso, Purchase
+from frontwright.core.facing.result import FacingPlan
+from frontwright.core.fronts.result import FrontsPlan
+from frontwright.core.hardware.result import HardwarePlan
+from frontwright.core.job import Amount, Piece, Pricing
+from frontwright.core.job.index import JobIndex, natural
+from frontwright.core.lengths import ZERO
+from frontwright.core.making.result import MakingPlan
+from frontwright.core.stock.candidates import size
+from frontwright.core.stock.purchase import content_of
+from frontwright.core.stock.result import Enough, GroupAnswer, LayoutPlan
+from frontwright.core.veneer.result import VeneerPlan
+
+OWN_SHARE = Fraction(50, 100)  # at what share of its price own wood is charged until the shop says; common practice
+WOOD = ("board", "sheet", "core", "billet", "panel", "leaf", "strip", "solid panel")
+SUPPLIES = ("finish", "glue")
+_OPENS = ("door", "glass")
+
+
+def f52(
+    material: Fraction,
+    waste: Fraction,
+    handling: Fraction,
+    hours: Fraction,
+    rate: Fraction,
+    hardware: Fraction,
+    reserve: Fraction,
+) -> Fraction:
+    """F52: `[(M·(1+waste))·(1+handling) + h·rate + hardware·(1+handling)]·(1+reserve)`; shares plain, money exact."""
+    goods = material * (1 + waste) + hardware
+    return (goods * (1 + handling) + hours * rate) * (1 + reserve)
+
+
+def rounded(money: Fraction) -> int:
+    """Money to its smallest unit, half up: the one rounding of a price."""
+    return (2 * money.numerator + money.denominator) // (2 * money.denominator)
+
+
+def hours_of(
+    index: JobIndex,
+    fronts: FrontsPlan,
+    making: MakingPlan,
+    hardware: HardwarePlan,
+    veneer: VeneerPlan,
+    facing: FacingPlan,
+) -> tuple[Hours, ...]:
+    """The shop's operations in their order, each with what the job has of what it counts."""
+    kinds = [front.front.kind for front in fronts.fronts.values()]
+    counts = {
+        "job": 1,
+        "front": len(kinds),
+        "door": sum(kind in _OPENS for kind in kinds),
+        "drawer": sum(kind == "drawer" for kind in kinds),
+        "part": sum(part.qty for part in making.parts),
+        "leaf": sum(leaf.count for leaf in veneer.leaves),
+        "panel": sum(len(made.panels) for made in making.fronts.values()),
+        "hinge": sum(hinge.count for hinge in hardware.hinges.values()),
+        "strip": len(facing.strips),
+        "opening": len(index.job.openings),
+    }
+    rows = sorted(index.job.operations.values(), key=lambda row: (row.place, natural(row.id)))
+    return tuple(
+        Hours(r.id, r.name or r.id, counts[r.counts], _number(r.setup), _number(r.each), _told(r.spent)) for r in rows
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Wood:
+    """What is charged for one piece or purchase, and how much of it becomes parts."""
+
+    of: str
+    cost: Fraction
+    parts: Fraction
+    own: bool
+
+
+def costs_of(
+    index: JobIndex,
+    pieces: Mapping[str, Piece],
+    enough: Enough,
+    layouts: Sequence[LayoutPlan],
+    purchases: Sequence[Purchase],
+    hours: Sequence[Hours],
+) -> Costs:
+    """The costs of a job: wood by whole boards and sheets, own wood at its share, all of it with what stays unknown."""
+    row = index.job.pricings.get("pricing") or Pricing()
+    share = _share(row.own_share, OWN_SHARE)
+    own, unpriced = _own_wood(index, pieces, enough, layouts, share)
+    bought = [p for p in purchases if p.what in WOOD]
+    wood = [*own, *(_Wood(p.size or p.what, p.cost, _used(p, enough, layouts), own=False) for p in bought if p.cost)]
+    whole = sum((one.cost for one in wood), Fraction(0))
+    net = sum((one.cost * one.parts for one in wood), Fraction(0))
+    waste_is: Literal["laid", "fitted", "told"] = "fitted" if any(a.need for a in enough.groups) else "laid"
+    waste = whole / net - 1 if net else Fraction(0)
+    if waste_is == "fitted" and (told := _told(row.waste)) is not None:
+        waste, waste_is = told / 100, "told"
+    other = [p for p in purchases if p.what not in WOOD]
+    fixed = sum((p.cost for p in other if p.cost is not None), Fraction(0))
+    handling, reserve = _share(row.handling, Fraction(0)), _share(row.reserve, Fraction(0))
+    rate, spent = _number(row.rate) * 100, sum((one.minutes for one in hours), Fraction(0)) / 60
+    material = net * (1 + waste)
+    scale = material / whole if whole else Fraction(1)
+    goods = [CostLine("own wood" if w.own else "wood bought", w.of, w.cost * scale) for w in wood]
+    goods += [
+        CostLine("finish and glue" if p.what in SUPPLIES else "hardware", p.size or p.what, p.cost)
+        for p in other
+        if p.cost is not None
+    ]
+    work = spent * rate
+    before = (material + fixed) * (1 + handling) + work
+    total = f52(net, waste, handling, spent, rate, fixed, reserve)
+    lines = [
+        *goods,
+        CostLine("handling", "", (material + fixed) * handling),
+        CostLine("work", "", work),
+        CostLine("reserve", "", before * reserve),
+    ]
+    provisos = (
+        *(Proviso("no price", name) for name in (*unpriced, *(p.size or p.what for p in purchases if p.cost is None))),
+        *(Proviso("usual size", p.what) for p in bought if not p.size),
+        *([Proviso("own share", value=share)] if own and _told(row.own_share) is None else []),
+        *([Proviso("waste", value=waste)] if waste_is != "laid" else []),
+        *_not_told(row, hours),
+    )
+    return Costs(
+        currency=row.currency,
+        material=net,
+        waste=waste,
+        waste_is=waste_is,
+        hardware=fixed,
+        handling=handling,
+        hours=spent,
+        rate=rate,
+        reserve=reserve,
+        lines=tuple(line for line in lines if line.cost),
+        total=rounded(total),
+        provisos=tuple(dict.fromkeys(provisos)),
+    )
+
+
+def _not_told(row: Pricing, hours: Sequence[Hours]) -> Iterator[Proviso]:
+    if not hours:
+        yield Proviso("no hours")
+    if _told(row.rate) is None:
+        yield Proviso("no rate")
+    if _told(row.handling) is None:
+        yield Proviso("no handling")
+    if _told(row.reserve) is None:
+        yield Proviso("no reserve")
+
+
+def _own_wood(
+    index: JobIndex, pieces: Mapping[str, Piece], enough: Enough, layouts: Sequence[LayoutPlan], share: Fraction
+) -> tuple[list[_Wood], list[str]]:
+    """Own pieces at their share of price, less what is kept of them; and those whose price nobody knows."""
+    found: list[_Wood] = []
+    unpriced: list[str] = []
+    taken: list[tuple[str, Fraction, Fraction]] = []
+    for layout in layouts:
+        if layout.laid.piece is not None and layout.content.all:
+            kept = sum(r.length.units * r.width.units for r in layout.remainders if r.keep)
+            gone = Fraction(layout.content.all - kept, layout.content.all)
+            parts = Fraction(layout.content.parts, layout.content.all - kept) if gone else Fraction(0)
+            taken.append((layout.laid.piece, gone, parts))
+    for answer in enough.groups:
+        for use in answer.uses:
+            gone, parts = _shares(answer, pieces.get(use.piece), use.piece)
+            taken.append((use.piece, gone * use.count, parts))
+    for name, gone, parts in taken:
+        piece = pieces.get(name)
+        price = price_of_piece(index, piece) if piece is not None else None
+        if price is None:
+            unpriced.append(name)
+        else:
+            found.append(_Wood(name, price * share * gone, parts, own=True))
+    return found, unpriced
+
+
+def _shares(answer: GroupAnswer, piece: Piece | None, name: str) -> tuple[Fraction, Fraction]:
+    """How much of a piece goes into the job, and how much of that becomes parts: a billet by its length."""
+    length, width = (size(piece.length), size(piece.width)) if piece is not None else (None, None)
+    mine = [place for place in answer.places if place.offer == name]
+    if length is None or width is None or not mine:
+        return Fraction(1), Fraction(1)
+    if answer.group.cut == "billets":
+        cuts = {(place.copy, place.along): place.length for place in mine}
+        copies = len({copy for copy, _ in cuts})
+        gone = sum((one + answer.group.kerf for one in cuts.values()), ZERO) / (length * copies)
+        return min(Fraction(1), gone), Fraction(1)
+    copies = len({place.copy for place in mine})
+    used = sum(place.length.units * place.width.units for place in mine)
+    return Fraction(1), Fraction(used, length.units * width.units * copies)
+
+
+def _used(purchase: Purchase, enough: Enough, layouts: Iterable[LayoutPlan]) -> Fraction:
+    """How much of what is bought becomes parts, by its face."""
+    whole = parts = 0
+    for layout in layouts:
+        if layout.laid.piece is None and (layout.laid.size or "") == purchase.size:
+            whole, parts = whole + layout.content.all, parts + layout.content.parts
+    for answer in enough.groups:
+        wants = {want.id: want for want in answer.group.wants}
+        for buy in answer.buy:
+            if buy.size == purchase.size and answer.group.cut != "billets":
+                whole += buy.count * buy.length.length.units * buy.width.length.units
+                on = [(wants[part], answer.short.get(part, 0)) for part in buy.parts]
+                parts += sum(count * want.length.units * want.width.units for want, count in on)
+    return Fraction(parts, whole) if whole and 0 < parts <= whole else Fraction(1)
+
+
+def price_of_piece(index: JobIndex, piece: Piece) -> Fraction | None:
+    """What was paid for a piece, else what its content costs to buy; in the smallest unit of money."""
+    if (paid := _told(piece.price)) is not None:
+        return paid * 100
+    sizes = size(piece.length), size(piece.width), size(piece.thickness)
+    if sizes[0] is None or sizes[1] is None or sizes[2] is None:
+        return None
+    for row in index.job.supplier_sizes.values():
+        price = _told(row.price)
+        same = row.form == piece.form or (row.form, piece.form) == ("board", "billet")
+        if price is None or not same or row.species.casefold() != piece.species.casefold():
+            continue
+        content = content_of(index, piece.form, sizes[0], sizes[1], sizes[2])
+        if row.per == "content":
+            return price * 100 * content
+        sold = size(row.length), size(row.width), size(row.thickness)
+        if sold[0] is not None and sold[1] is not None and sold[2] is not None:
+            return price * 100 * content / content_of(index, row.form, sold[0], sold[1], sold[2])
+    return None
+
+
+def _told(amount: Amount | None) -> Fraction | None:
+    return amount.value if amount is not None else None
+
+
+def _number(amount: Amount | None) -> Fraction:
+    return _told(amount) or Fraction(0)
+
+
+def _share(amount: Amount | None, otherwise: Fraction) -> Fraction:
+    """Per cent as a plain share."""
+    told = _told(amount)
+    return otherwise if told is None else told / 100

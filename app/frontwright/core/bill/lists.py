@@ -1,0 +1,223 @@
+"""What to take from which shelf, and what to buy from whom: wood, hinges, pulls, bumpers, finish, glue (F47, F70)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from frontwright.core.bill.bill import area
+from frontwright.core.bill.result import Pull, Purchase
+from frontwright.core.facing.result import FacingPlan
+from frontwright.core.fronts.result import FrontsPlan
+from frontwright.core.hardware.result import HardwarePlan
+from frontwright.core.job import HardwareLot, Piece, SupplierSize
+from frontwright.core.job.index import JobIndex, natural
+from frontwright.core.lengths import Length
+from frontwright.core.making.result import MakingPlan
+from frontwright.core.stock.candidates import Judge, Wood
+from frontwright.core.stock.purchase import Sold, sizes_for
+from frontwright.core.stock.result import Buy, Enough, Group, LayoutPlan, StockPlan
+from frontwright.core.veneer.result import VeneerPlan
+
+BUMPERS = 2  # of a front that opens; common practice
+COATS = 3
+COVER = {"in": Fraction(400), "mm": Fraction(10)}  # square feet a gallon, square metres a litre; public guides
+EXTRA = Fraction(15, 100)  # for brush and tray; public guides
+GRAMS = {"in": Fraction("453.59237"), "mm": Fraction(1000)}  # in a pound, in a kilogram
+VOLUME = {"in": "gallons", "mm": "litres"}
+MASS = {"in": "pounds", "mm": "kilograms"}
+CONTENT = {"in": ("board feet", "square feet"), "mm": ("m3", "m2")}
+
+
+def not_laid(stock: StockPlan) -> tuple[Group, ...]:
+    """The groups with the parts only that lie on no layout that holds."""
+    found: list[Group] = []
+    for group in stock.groups:
+        if group.on_leaves:
+            continue
+        unlaid = stock.unlaid.get(group.id)
+        if unlaid is None:
+            found.append(group)
+            continue
+        wants = tuple(replace(w, made=w.copies - unlaid[w.id]) for w in group.wants if unlaid.get(w.id))
+        if wants:
+            found.append(replace(group, wants=wants))
+    return tuple(found)
+
+
+def left_over(lying: Wood, stock: StockPlan) -> Wood:
+    """The pieces that no layout lies on."""
+    laid: dict[str, int] = {}
+    for layout in stock.layouts:
+        if layout.laid.piece is not None:
+            laid[layout.laid.piece] = laid.get(layout.laid.piece, 0) + 1
+    pieces = tuple(replace(p, count=p.count - laid[p.id]) if p.id in laid else p for p in lying.pieces)
+    return replace(lying, pieces=tuple(p for p in pieces if p.count > 0 or p.id not in laid))
+
+
+def pull_list(pieces: Mapping[str, Piece], enough: Enough, layouts: Sequence[LayoutPlan]) -> tuple[Pull, ...]:
+    """Pieces by shelf: those that layouts lie on and are not cut yet, and those that the rest is cut from."""
+    counts: dict[str, int] = {}
+    reasons: dict[str, list[str]] = {}
+    for layout in layouts:
+        if layout.laid.piece is not None and any(not part.cut for part in layout.parts):
+            counts[layout.laid.piece] = counts.get(layout.laid.piece, 0) + 1
+            reasons.setdefault(layout.laid.piece, []).append(layout.id)
+    for answer in enough.groups:
+        for use in answer.uses:
+            counts[use.piece] = counts.get(use.piece, 0) + use.count
+            reasons.setdefault(use.piece, []).append(answer.group.id)
+    found = [(pieces[name], count) for name, count in counts.items() if name in pieces]
+    lines = (
+        Pull(p.shelf, p.id, p.form, p.species, p.batch, count, tuple(dict.fromkeys(reasons[p.id])))
+        for p, count in found
+    )
+    return tuple(sorted(lines, key=lambda one: (natural(one.shelf), natural(one.piece))))
+
+
+def wood_to_buy(judge: Judge, stock: StockPlan, enough: Enough) -> Iterator[Purchase]:
+    """Whole boards and sheets: those that layouts lie on, and the least purchase for the rest."""
+    groups = {group.id: group for group in stock.groups}
+    counts: dict[tuple[str, str], int] = {}
+    for layout in stock.layouts:
+        if layout.laid.piece is None and layout.group in groups and not layout.cuts:
+            key = (layout.group, layout.laid.size or "")
+            counts[key] = counts.get(key, 0) + 1
+    buys: dict[tuple[str, str, Length], tuple[Group, Buy]] = {}
+    for answer in enough.groups:
+        for buy in answer.buy:
+            buys[(answer.group.id, buy.size, buy.length.length)] = (answer.group, buy)
+    for (name, size), count in counts.items():
+        group = groups[name]
+        sold = next((one for one in sizes_for(judge, group) if one.id == size), None)
+        if sold is None:
+            continue
+        more = buys.pop((name, size, sold.length.length), None)
+        yield _laid_size(judge.index, group, sold, count + (more[1].count if more is not None else 0))
+    for group, buy in buys.values():
+        yield _wood(judge.index, group, buy)
+
+
+def _laid_size(index: JobIndex, group: Group, sold: Sold, count: int) -> Purchase:
+    row = sold.row
+    buy = Buy(
+        size=sold.id,
+        supplier=row.supplier if row is not None else "",
+        form=row.form if row is not None else group.form,
+        species=group.species,
+        length=sold.length,
+        width=sold.width,
+        thickness=sold.thickness,
+        count=count,
+        content=sold.content * count,
+        cost=None if sold.each is None else sold.each * count,
+        days=row.days if row is not None else None,
+    )
+    return _wood(index, group, buy)
+
+
+def _wood(index: JobIndex, group: Group, buy: Buy) -> Purchase:
+    solid, sheet = CONTENT[index.unit]
+    return Purchase(
+        supplier=buy.supplier,
+        size=buy.size,
+        what=buy.form,
+        name=buy.species or group.species,
+        count=buy.count,
+        amount=buy.content,
+        measure=sheet if group.cut == "sheets" else solid,
+        cost=buy.cost,
+        days=buy.days,
+        length=buy.length,
+        width=buy.width,
+        thickness=buy.thickness,
+    )
+
+
+def hardware_to_buy(
+    index: JobIndex, fronts: FrontsPlan, hardware: HardwarePlan, lots: Iterable[HardwareLot] = ()
+) -> Iterator[Purchase]:
+    """Hinges by type, pulls and bumpers, less what is on hand."""
+    hand: dict[str, int] = {}
+    for lot in lots:
+        hand[lot.what.casefold()] = hand.get(lot.what.casefold(), 0) + max(0, lot.count)
+    hinges: dict[tuple[str, str], int] = {}
+    for hinge in hardware.hinges.values():
+        key = (hinge.type or "", hinge.name)
+        hinges[key] = hinges.get(key, 0) + hinge.count
+    for (kind, name), count in hinges.items():
+        yield from _hardware(index, "hinge", (kind, name), count, hand)
+    yield from _hardware(index, "pull", ("pull",), sum(hardware.pulls.values()), hand)
+    opening = [f for f in fronts.fronts.values() if f.front.kind in ("door", "glass", "drawer")]
+    yield from _hardware(index, "bumper", ("bumper",), BUMPERS * len(opening), hand)
+
+
+def _hardware(
+    index: JobIndex, what: str, names: tuple[str, ...], wanted: int, hand: dict[str, int]
+) -> Iterator[Purchase]:
+    known = {name.casefold() for name in names if name}
+    there = min(wanted, sum(hand.get(name, 0) for name in known))
+    lacks = wanted - there
+    if lacks <= 0:
+        return
+    row = _sold_as(index, known or {what})
+    packs = -(-lacks // max(1, row.pack)) if row is not None else lacks
+    yield _line(row, what, names[-1], packs, Fraction(lacks), "pieces")
+
+
+def _sold_as(index: JobIndex, names: set[str]) -> SupplierSize | None:
+    rows = [r for r in index.job.supplier_sizes.values() if r.form in ("hardware", "supplies")]
+    fitting = [r for r in rows if r.what.casefold() in names]
+    return min(fitting, key=_dear, default=None)
+
+
+def _dear(row: SupplierSize) -> tuple[bool, Fraction]:
+    """The cheapest by the piece; one without a price last."""
+    price = row.price.value if row.price is not None else None
+    return price is None, (price or Fraction(0)) / max(1, row.pack)
+
+
+def _line(row: SupplierSize | None, what: str, name: str, count: int, amount: Fraction, measure: str) -> Purchase:
+    price = row.price.value if row is not None and row.price is not None else None
+    return Purchase(
+        supplier=row.supplier if row is not None else "",
+        size=row.id if row is not None else "",
+        what=what,
+        name=name,
+        count=count,
+        amount=amount,
+        measure=measure,
+        cost=None if price is None else price * 100 * count,
+        days=row.days if row is not None else None,
+    )
+
+
+def finish_area(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: FacingPlan) -> Fraction:
+    """F70: both faces and the edges of every front, and the strips; square feet or m2 a coat."""
+    found = Fraction(0)
+    for front in fronts.fronts.values():
+        if front.id not in making.fronts or front.front.kind == "open":
+            continue
+        width, height = front.width.length, front.height.length
+        thick = making.fronts[front.id].build.thickness.length
+        found += 2 * area(index, width, height) + 2 * area(index, width + height, thick)
+    return found + sum((area(index, s.width.length, s.length.length) for s in facing.strips), Fraction(0))
+
+
+def supplies_to_buy(index: JobIndex, per_coat: Fraction, veneer: VeneerPlan) -> Iterator[Purchase]:
+    """Finish in one batch, glue for the pressings; whole tins."""
+    unit = index.unit
+    if per_coat:
+        volume = per_coat * COATS / COVER[unit] * (1 + EXTRA)
+        yield _supply(index, "finish", volume, VOLUME[unit])
+    grams = sum((pressing.glue_grams for pressing in veneer.pressings), Fraction(0))
+    if grams:
+        yield _supply(index, "glue", grams / GRAMS[unit], MASS[unit])
+
+
+def _supply(index: JobIndex, what: str, amount: Fraction, measure: str) -> Purchase:
+    row = _sold_as(index, {what})
+    holds = row.holds.value if row is not None and row.holds is not None else None
+    count = -(-amount // holds) if holds else 1
+    return _line(row, what, row.id if row is not None else what, int(count), amount, measure)

@@ -1,0 +1,106 @@
+"""The whole bill of a job: lists to pull and buy, hours, costs, and the quote with what it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from frontwright.core.bill.costs import costs_of, hours_of, rounded
+from frontwright.core.bill.lists import (
+    finish_area,
+    hardware_to_buy,
+    left_over,
+    not_laid,
+    pull_list,
+    supplies_to_buy,
+    wood_to_buy,
+)
+from frontwright.core.bill.result import CostWhat, Proviso, WholeBill
+from frontwright.core.facing.result import FacingPlan
+from frontwright.core.findings import Check
+from frontwright.core.fronts.result import FrontsPlan
+from frontwright.core.hardware.result import HardwarePlan
+from frontwright.core.job import HardwareLot
+from frontwright.core.job.index import JobIndex
+from frontwright.core.making.result import MakingPlan
+from frontwright.core.stock.candidates import Judge, Wood, wood_of
+from frontwright.core.stock.enough import NOT_CUT, enough
+from frontwright.core.stock.fitting import first_fit
+from frontwright.core.stock.result import Fit, StockPlan
+from frontwright.core.veneer.result import VeneerPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """What the bill is made from."""
+
+    index: JobIndex
+    fronts: FrontsPlan
+    making: MakingPlan
+    hardware: HardwarePlan
+    facing: FacingPlan
+    veneer: VeneerPlan
+    stock: StockPlan
+
+
+def whole_bill(
+    planned: Planned, lying: Wood | None = None, fit: Fit = first_fit, lots: Iterable[HardwareLot] = ()
+) -> WholeBill:
+    """The bill of what is not cut yet: layouts as they lie, the rest fitted on what is left, then bought.
+
+    `lying`: a whole rack instead of the job's own pieces; `lots`: hardware on hand.
+    """
+    p = planned
+    index, layouts = p.index, p.stock.layouts
+    there = left_over(lying if lying is not None else wood_of(index), p.stock)
+    rest = enough(index, not_laid(p.stock), NOT_CUT, there, fit)
+    pieces = {piece.id: piece for piece in (*there.pieces, *index.job.pieces.values())}
+    area = finish_area(index, p.fronts, p.making, p.facing)
+    purchases = (
+        *wood_to_buy(Judge(index, there), p.stock, rest),
+        *hardware_to_buy(index, p.fronts, p.hardware, lots),
+        *supplies_to_buy(index, area, p.veneer),
+    )
+    hours = hours_of(index, p.fronts, p.making, p.hardware, p.veneer, p.facing)
+    return WholeBill(
+        enough=rest,
+        pull=pull_list(pieces, rest, layouts),
+        purchases=tuple(sorted(purchases, key=lambda one: one.supplier)),
+        hours=hours,
+        finish_area=area,
+        costs=costs_of(index, pieces, rest, layouts, purchases, hours),
+        kept=tuple((layout.id, one) for layout in layouts for one in layout.remainders if one.keep),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteLine:
+    """One line for the client: what, and its price in the smallest unit of money, exact."""
+
+    what: CostWhat
+    cost: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Quote:
+    """A price with the conditions it is given under; `total` is rounded once, lines are told exactly."""
+
+    currency: str
+    lines: tuple[QuoteLine, ...]
+    total: int
+    conditions: tuple[Proviso, ...]
+
+
+def quote(bill: WholeBill, not_read: Iterable[tuple[str, tuple[str, ...]]], checks: Iterable[Check]) -> Quote:
+    """The quote of a bill. `not_read`: readings not taken, of what; open warnings and stops are conditions too."""
+    sums: dict[CostWhat, Fraction] = {}
+    for line in bill.costs.lines:
+        sums[line.what] = sums.get(line.what, Fraction(0)) + line.cost
+    conditions = (
+        *bill.costs.provisos,
+        *(Proviso("not read", f"{what}: {', '.join(of)}") for what, of in not_read),
+        *(Proviso("finding", f"{c.code}: {', '.join(c.where)}") for c in checks if c.is_open and c.level != "note"),
+    )
+    total = bill.costs.total if bill.costs.lines else rounded(Fraction(0))
+    return Quote(bill.costs.currency, tuple(QuoteLine(what, cost) for what, cost in sums.items()), total, conditions)
