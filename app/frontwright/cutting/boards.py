@@ -16,7 +16,7 @@ from time import monotonic
 import numpy as np
 
 from frontwright.cutting.columns import Pool, Relaxed, bound_of, cover, relax, trimmed
-from frontwright.cutting.counting import plan_of
+from frontwright.cutting.counting import many_copies, plan_of
 from frontwright.cutting.exact import exact_cover
 from frontwright.cutting.patterns import Boards, Pattern, Whole, all_patterns, boards_of, layouts_of
 from frontwright.cutting.setups import fewer_layouts
@@ -27,6 +27,7 @@ _DIVES, _DIVES_PRICED = 400, 40
 _FINE = 2**20  # parts of a price that are told apart
 _LISTED = 6_000  # patterns, at most, for an exact cover
 _FEW = 45  # pieces, at most, that are laid exactly at the end of a dive
+_LOOSE = 0.3  # boards to spare, from where on several patterns are rounded at a time
 _STEPS = 3_000  # nodes of each such search
 _EPS = 1e-6
 
@@ -34,15 +35,18 @@ _EPS = 1e-6
 def run(order: Order, deadline: float, seed: int, report: Callable[[Plan], None]) -> Plan:
     """The best plan for an order of lengths (`is_boards`) by a monotonic `deadline`; `report` hears each better one."""
     boards = boards_of(order)
+    if not boards.boards:
+        return plan_of(order, ())
     search = _Search(order, boards, deadline, Random(seed), report)  # noqa: S311 - luck, not secrecy
     search.go()
     prices = _second_prices(order, boards, search.best)
     if prices is not None:  # as few pieces, and then those of the rack and the cheapest
-        again = _Search(order, prices, deadline, Random(seed), report, search.pool, search.best, search.bound)  # noqa: S311
+        again = _Search(order, prices, deadline, Random(seed), report, search.pool, search.best, search.bound, True)  # noqa: S311 FBT003
         again.go()
         search = again
-    search.best = fewer_layouts(boards, search.best, deadline, seed)
-    search.tell()
+    if many_copies(order):
+        search.best = fewer_layouts(boards, search.best, deadline, seed)
+        search.tell()
     return search.plan()
 
 
@@ -103,10 +107,13 @@ class _Search:
     pool: Pool = field(default_factory=Pool)
     best: Cut = field(default_factory=list)
     bound: int = 0
+    second: bool = False  # prices say more than the wish counts: the bound stays as it is
+    least: float = 0.0  # no way to cut comes to less
 
     def plan(self) -> Plan:
         made = plan_of(self.order, layouts_of(self.order, self.boards, self.best))
-        return plan_of(self.order, made.layouts, min(self.bound, made.cost)) if made.whole else made
+        known = self.bound > 0 and made.whole
+        return replace(made, bound=min(self.bound, made.cost)) if known else made
 
     def go(self) -> None:
         if not self.best:
@@ -117,7 +124,9 @@ class _Search:
         whole = self._relax(self.boards.demand, self._copies())
         if whole is None:
             return
-        self.bound = max(self.bound, bound_of(self.boards, whole))
+        self.least = whole.value - _EPS
+        if not self.second:
+            self.bound = max(self.bound, bound_of(self.boards, whole))
         for number in range(_DIVES if self._one_price() else _DIVES_PRICED):
             if self._done():
                 return
@@ -159,7 +168,7 @@ class _Search:
             if rest is not None:
                 self._take([*fixed, *rest])
                 return
-            step = self._rounded(told, demand, copies, number)
+            step = self._rounded(told, demand, copies, number, target - spent - told.value)
             if not step:
                 break
             for pattern, count in step:
@@ -191,22 +200,30 @@ class _Search:
         price = self.boards.boards[pattern.board].price - told.limits[pattern.board]
         return max(0.0, float(price - told.worths @ pattern.counts))
 
-    def _rounded(self, told: Relaxed, demand: Whole, copies: list[int | None], number: int) -> Cut:
+    def _rounded(self, told: Relaxed, demand: Whole, copies: list[int | None], number: int, slack: float) -> Cut:
         """The whole parts of what the relaxation cuts; where there are none, one of the pattern nearest to whole."""
-        taken, left = Cut(), demand.copy()
-        for pattern, amount in told.amounts:
-            limit = copies[pattern.board]
-            count = min(int(amount + _EPS), 10**9 if limit is None else limit)
+        taken, left, boards = Cut(), demand.copy(), list(copies)
+
+        def take(pattern: Pattern, count: int) -> None:
+            nonlocal left
+            limit = boards[pattern.board]
+            count = count if limit is None else min(count, limit)
             if count and (count * pattern.counts <= left).all():
-                left -= count * pattern.counts
+                left = left - count * pattern.counts
+                boards[pattern.board] = None if limit is None else limit - count
                 taken.append((pattern, count))
+
+        for pattern, amount in told.amounts:
+            take(pattern, int(amount + _EPS))
         if taken:
             return taken
-        able = [(p, amount) for p, amount in told.amounts if (p.counts <= demand).all() and copies[p.board] != 0]
-        if not able:
-            return []
         spread = 0.0 if number == 0 else 0.3
-        return [(max(able, key=lambda one: one[1] + spread * self.random.random())[0], 1)]
+        able = sorted(told.amounts, key=lambda one: -one[1] - spread * self.random.random())
+        several = max(1, len(able) // 10) if slack > _LOOSE else 1
+        for pattern, _ in able:
+            if len(taken) < several:
+                take(pattern, 1)
+        return taken
 
     def _relax(self, demand: Whole, copies: list[int | None]) -> Relaxed | None:
         penalty = 10.0 * max((b.price for b in self.boards.boards), default=1.0) / float(self.boards.lengths.min())
@@ -252,7 +269,9 @@ class _Search:
         return sum(int(p.counts.sum()) * n for p, n in self.best) == int(self.boards.demand.sum())
 
     def _done(self) -> bool:
-        return monotonic() > self.deadline or (self._whole() and self._price(self.best) <= self.bound + _EPS)
+        return monotonic() > self.deadline or (
+            self._whole() and self._price(self.best) <= max(self.least, self.bound) + _EPS
+        )
 
     def _area_bound(self) -> int:
         """Length wanted over the room of the longest board, where all boards have one price."""

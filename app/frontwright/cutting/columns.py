@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import ceil
 from time import monotonic
 
 import highspy
 import numpy as np
 
-from frontwright.cutting.patterns import Boards, Pattern, Real, Whole, best_patterns, most_worth
+from frontwright.cutting.patterns import Boards, Pattern, Real, Whole, best_patterns, coarser, most_worth
 
 _SCALE = 10**7  # duals as whole numbers for an exact bound
 _EPS = 1e-6
+_COARSE = 3_000  # steps of length that a long board is seen in at first
 
 
 @dataclass(slots=True)
@@ -62,19 +63,33 @@ def relax(
     pool.add(_single(boards, demand))
     program = _Program(boards, demand, copies, penalty)
     program.put(pool.within(demand, copies))
+    views = [coarser(boards, _COARSE), boards] if max(b.room for b in boards.boards) > 2 * _COARSE else [boards]
     while monotonic() < deadline:
         told = program.solve()
-        fresh: list[Pattern] = []
-        for at, board in enumerate(boards.boards):
-            if copies[at] != 0:
-                least = board.price - told.limits[at] + _EPS
-                fresh += best_patterns(boards, at, told.worths, demand, least)
-        fresh = [p for p in fresh if not program.has(p)]
-        if not fresh:
-            return told
+        found = [
+            pattern
+            for at, board in enumerate(boards.boards)
+            if copies[at] != 0
+            for pattern in best_patterns(views[0], at, told.worths, demand, board.price - told.limits[at] + _EPS)
+        ]
+        fresh = [pattern for pattern in found if not program.has(pattern)]
+        safe = _safe(boards, copies, told, found)
+        if not fresh or (safe is not None and ceil(safe.value - _EPS) == ceil(told.value - _EPS)):
+            if len(views) == 1:
+                return safe or told
+            views.pop(0)  # the coarse view shows nothing more: look exactly
         pool.add(fresh)
         program.put(fresh)
     return None
+
+
+def _safe(boards: Boards, copies: Sequence[int | None], told: Relaxed, found: Sequence[Pattern]) -> Relaxed | None:
+    """The relaxation with worths that no pattern exceeds, where boards are endless and of one price (Farley)."""
+    price = boards.boards[0].price
+    if any(limit is not None for limit in copies) or any(board.price != price for board in boards.boards):
+        return None
+    over = max((float(told.worths @ pattern.counts) for pattern in found), default=price) / price
+    return told if over <= 1 else replace(told, value=told.value / over, worths=told.worths / over)
 
 
 def exact_bound(boards: Boards, relaxed: Relaxed) -> int:

@@ -52,11 +52,18 @@ def better(order: Order, one: Plan, other: Plan) -> bool:
     return rank(order, one) < rank(order, other)
 
 
+def firmer(one: Plan, other: Plan) -> bool:
+    """Whether the first plan is as good as the other and names a nearer bound."""
+    if (one.cost, one.missing) != (other.cost, other.missing) or one.bound is None:
+        return False
+    return other.bound is None or abs(one.cost - one.bound) < abs(other.cost - other.bound)
+
+
 def rank(order: Order, plan: Plan) -> tuple[int, ...]:
     """Plans in the order of the wish, the best first.
 
     What is missing counts by area, then the wish, then pieces that must be bought, cost and pieces, then the largest
-    full offcut, then how many different layouts there are.
+    full offcut, then how many different layouts there are; in an order of many copies the layouts before the offcut.
     """
     if order.wish == "most value":
         return (-plan.cost, _pieces(plan))
@@ -64,7 +71,13 @@ def rank(order: Order, plan: Plan) -> tuple[int, ...]:
     bought = sum(layout.copies for layout in plan.layouts if not order.stock[layout.stock].have)
     cost = sum(order.stock[layout.stock].cost * layout.copies for layout in plan.layouts)
     offcut = max((largest_offcut(order, layout) for layout in plan.layouts), default=0)
-    return (missing, plan.cost, bought, cost, _pieces(plan), -offcut, len(plan.layouts))
+    last = (len(plan.layouts), -offcut) if many_copies(order) else (-offcut, len(plan.layouts))
+    return (missing, plan.cost, bought, cost, _pieces(plan), *last)
+
+
+def many_copies(order: Order) -> bool:
+    """Whether most parts are wanted several times over, so that layouts can be cut again and again."""
+    return sum(wanted.copies for wanted in order.wanted) >= 3 * len(order.wanted)
 
 
 def largest_offcut(order: Order, layout: Layout) -> int:

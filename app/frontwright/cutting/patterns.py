@@ -7,7 +7,7 @@ part as long as its board still fits.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import gcd
 
 import numpy as np
@@ -131,6 +131,16 @@ def _layout(order: Order, stock: int, row: tuple[int, ...], copies: int) -> Layo
     return Layout(stock, tuple(placed), copies)
 
 
+def coarser(boards: Boards, steps: int) -> Boards:
+    """The same boards with lengths rounded up to about so many steps of a board: what fits there fits."""
+    unit = max(1, max(board.room for board in boards.boards) // steps)
+    return replace(
+        boards,
+        lengths=-(-boards.lengths // unit),
+        boards=tuple(replace(board, room=board.room // unit) for board in boards.boards),
+    )
+
+
 # The best pattern of a board
 
 
@@ -214,7 +224,7 @@ def all_patterns(boards: Boards, at: int, values: Real, limits: Whole, least: fl
     board = boards.boards[at]
     able = np.minimum(limits, board.room // boards.lengths) * board.serves
     rows = [int(n) for n in np.flatnonzero(able)]
-    if len(rows) * board.room > 30_000_000:
+    if len(rows) * board.room > 10_000_000:
         return None
     adds = [np.zeros(board.room + 1)]
     for n in reversed(rows):

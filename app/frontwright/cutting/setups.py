@@ -21,12 +21,11 @@ _ROUNDS = 200
 
 def fewer_layouts(boards: Boards, cut: Cut, deadline: float, seed: int) -> Cut:
     """The same pieces out of as many boards of each kind in fewer different layouts, or as they were."""
-    best = cut
-    if len(best) < 2 or (all(n == 1 for _, n in cut) and len(cut) == int(boards.demand.sum())):
+    if len(cut) < 2:
         return cut
     luck = Random(seed)  # noqa: S311 - luck, not secrecy
-    best = _merged(boards, best, deadline)
-    if len({p.board for p, _ in cut}) > 1 or max(boards.demand) < 2:
+    best = _merged(boards, cut, deadline)
+    if len({p.board for p, _ in cut}) > 1:
         return best
     for number in range(_ROUNDS):
         if monotonic() > deadline:

@@ -1,0 +1,84 @@
+"""What runs in a search's own process: the floor, the search that fits the order, the library's plain call beside."""
+
+from __future__ import annotations
+
+import os
+import pickle
+import sys
+import threading
+import time
+import traceback
+from typing import IO
+
+from frontwright.cutting.counting import better, firmer
+from frontwright.cutting.floor import floor_plan
+from frontwright.cutting.patterns import is_boards
+from frontwright.cutting.values import Order, Plan
+from frontwright.cutting.worker import Told, say
+
+_ALONE = 0.5  # seconds that our own search has before the library's call begins beside it
+
+
+class _Voice:
+    """Says each better plan once, whichever thread it comes from."""
+
+    def __init__(self, stream: IO[bytes], order: Order) -> None:
+        self._stream, self._order, self._lock = stream, order, threading.Lock()
+        self.best: Plan | None = None
+
+    def plan(self, plan: Plan) -> None:
+        with self._lock:
+            if self.best is None or better(self._order, plan, self.best) or firmer(plan, self.best):
+                self.best = plan
+                say(self._stream, Told(plan))
+
+    def last(self, trouble: str = "") -> None:
+        with self._lock:
+            say(self._stream, Told(None, last=True, trouble=trouble))
+
+
+def main() -> None:
+    """Read an order, when it must be done and a seed; say plans until then. Never returns."""
+    stream = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # libraries speak there
+    order, ends, seed = pickle.loads(sys.stdin.buffer.read())  # noqa: S301 - written by our own parent
+    voice = _Voice(stream, order)
+    trouble = ""
+    try:
+        search(order, time.monotonic() + ends - time.time(), seed, voice)
+    except Exception:  # noqa: BLE001 - whatever it is, the parent shall hear of it and keep the best so far
+        trouble = traceback.format_exc(limit=3)
+    voice.last(trouble)
+    os._exit(0)  # a library's thread may still be at work
+
+
+def search(order: Order, deadline: float, seed: int, voice: _Voice) -> None:
+    """The floor first, then what fits the order until a monotonic time."""
+    if is_boards(order):
+        from frontwright.cutting import boards
+
+        beside = _beside(order, deadline, voice)
+        plan = boards.run(order, deadline, seed, voice.plan)
+        voice.plan(plan)
+        if plan.bound != plan.cost:
+            beside.join(max(0.0, deadline - time.monotonic()))
+        return
+    voice.plan(floor_plan(order))
+    from frontwright.cutting.search.run import run
+
+    voice.plan(run(order, deadline, seed, voice.plan))
+
+
+def _beside(order: Order, deadline: float, voice: _Voice) -> threading.Thread:
+    """Begin the library's plain call in a thread, after a while; it ends with the process."""
+    from frontwright.cutting.library import plain
+
+    def call() -> None:
+        time.sleep(_ALONE)
+        plan = plain(order, deadline - time.monotonic(), voice.plan)
+        if plan is not None:
+            voice.plan(plan)
+
+    thread = threading.Thread(target=call, daemon=True)
+    thread.start()
+    return thread

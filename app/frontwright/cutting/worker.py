@@ -1,0 +1,189 @@
+"""A search in a process of its own, watched, stopped and ended at will; what it finds is checked before it is shown.
+
+The child (`child`) is run by the same Python: it reads an order from its standard input and writes plans, each
+with its length before it, to its standard output. Nothing of the window is in it.
+"""
+
+from __future__ import annotations
+
+import os
+import pickle
+import queue
+import signal
+import struct
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import IO, Self
+
+from frontwright.cutting.asking import refuse
+from frontwright.cutting.checker import first_fault
+from frontwright.cutting.counting import better, firmer
+from frontwright.cutting.floor import floor_plan
+from frontwright.cutting.values import Order, Plan
+
+_HEAD = struct.Struct(">I")
+_GRACE = 0.15  # seconds past its time before a child is ended
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What a child says: a plan, whether it is its last word, or what went wrong."""
+
+    plan: Plan | None
+    last: bool = False
+    trouble: str = ""
+
+
+class Running:
+    """A search under way. `best`: the best plan so far, checked; `trouble`: what went wrong, if anything did.
+
+    Raises `BadOrder` where the order means nothing. Use it in a `with`, or `stop` it: then its process is gone.
+    """
+
+    def __init__(self, order: Order, seconds: float, seed: int = 1) -> None:
+        refuse(order)
+        self.order, self.trouble = order, ""
+        self.best: Plan | None = None
+        self._ends = time.monotonic() + max(0.0, seconds)
+        self._heard: queue.SimpleQueue[Told | None] = queue.SimpleQueue()
+        self._over = False
+        self._child = _start(order, seconds, seed)
+        self._ear = threading.Thread(target=_listen, args=(self._child.stdout, self._heard), daemon=True)
+        self._ear.start()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.stop()
+
+    @property
+    def over(self) -> bool:
+        """Whether nothing better will come."""
+        return self._over
+
+    def poll(self, wait: float = 0.0) -> Plan | None:
+        """The next better plan, or None if there is none yet; waits so many seconds for one. For a window's timer."""
+        until = min(time.monotonic() + wait, self._ends + _GRACE)
+        while not self._over:
+            left = until - time.monotonic()
+            try:
+                told = self._heard.get(timeout=left) if left > 0 else self._heard.get_nowait()
+            except queue.Empty:
+                if time.monotonic() >= self._ends + _GRACE:
+                    self.stop()
+                return None
+            if self._taken(told):
+                return self.best
+        return None
+
+    def plans(self) -> Iterator[Plan]:
+        """Each better plan as it comes, until the search is over."""
+        while not self._over:
+            plan = self.poll(0.5)
+            if plan is not None:
+                yield plan
+
+    def stop(self) -> Plan:
+        """End the search; gives the best plan so far, a quick one where there is none yet."""
+        self._over = True
+        self._end()
+        while True:
+            try:
+                self._taken(self._heard.get_nowait())
+            except queue.Empty:
+                break
+        return self.result()
+
+    def _end(self) -> None:
+        """The child and whatever it began are gone after this."""
+        if self._child.poll() is None and hasattr(os, "killpg"):
+            os.killpg(self._child.pid, signal.SIGKILL)  # it leads a group of its own
+        self._child.kill()
+        self._child.wait()
+        self._ear.join(1.0)
+        if self._child.stdout is not None and not self._ear.is_alive():
+            self._child.stdout.close()
+
+    def result(self) -> Plan:
+        """The best plan so far, a quick one where there is none yet."""
+        if self.best is None:
+            self.best = floor_plan(self.order)
+        return self.best
+
+    def _taken(self, told: Told | None) -> bool:
+        """Take in what was heard; whether it was a better plan. None: the child is gone."""
+        if told is None or told.last:
+            self._over = True
+        if told is None:
+            return False
+        self.trouble = told.trouble or self.trouble
+        plan = told.plan
+        if plan is None or (self.best is not None and not _improves(self.order, plan, self.best)):
+            return False
+        fault = first_fault(self.order, plan)
+        if fault is not None:
+            self.trouble = f"A plan was set aside: {fault}"
+            return False
+        self.best = plan
+        return True
+
+
+def lay(order: Order, seconds: float, seed: int = 1) -> Plan:
+    """The best plan for an order that so many seconds bring. Raises `BadOrder` where the order means nothing.
+
+    Parts that find no place are `missing`; `asking.missing_sentences` says why. The same order and seed give the
+    same plan wherever the seconds suffice for the search's steps.
+    """
+    with Running(order, seconds, seed) as running:
+        for _ in running.plans():
+            pass
+        return running.stop()
+
+
+def _improves(order: Order, plan: Plan, best: Plan) -> bool:
+    return better(order, plan, best) or (firmer(plan, best) and not better(order, best, plan))
+
+
+def _start(order: Order, seconds: float, seed: int) -> subprocess.Popen[bytes]:
+    home = str(Path(__file__).parents[2])
+    code = f"import sys; sys.path.insert(0, {home!r}); from frontwright.cutting.child import main; main()"
+    child = subprocess.Popen(
+        [sys.executable, "-c", code],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        start_new_session=True,
+    )
+    assert child.stdin is not None  # noqa: S101 - it was asked for
+    try:
+        child.stdin.write(pickle.dumps((order, time.time() + seconds, seed)))
+        child.stdin.close()
+    except OSError:
+        pass  # the child is gone already: its end will be heard
+    return child
+
+
+def _listen(stream: IO[bytes] | None, heard: queue.SimpleQueue[Told | None]) -> None:
+    while stream is not None:
+        head = stream.read(_HEAD.size)
+        if len(head) < _HEAD.size:
+            break
+        body = stream.read(_HEAD.unpack(head)[0])
+        try:
+            heard.put(pickle.loads(body))  # noqa: S301 - written by our own child
+        except (pickle.UnpicklingError, EOFError):
+            break  # cut off in the middle
+    heard.put(None)
+
+
+def say(stream: IO[bytes], told: Told) -> None:
+    """Write what a child says."""
+    body = pickle.dumps(told)
+    stream.write(_HEAD.pack(len(body)) + body)
+    stream.flush()
