@@ -202,22 +202,22 @@ class Judge:
 
     def _face(self, wants: Sequence[Want], piece: Piece, length: Length, width: Length) -> Iterator[Refusal]:
         """Whether any part of the group fits on it: else by how much it is too short or narrow, or its defects."""
-        lacks = [one for want in wants for one in _lacks(want, length, width)]
-        if not any(long <= ZERO and wide <= ZERO for long, wide in lacks):
-            long, wide = min(lacks, key=lambda one: max(one[0], ZERO) + max(one[1], ZERO))
-            if long > ZERO:
-                yield Refusal("short", long)
-            if wide > ZERO:
-                yield Refusal("narrow", wide)
+        lacks = [one for want in wants for one in _lacks(want, length.units, width.units)]
+        if not any(long <= 0 and wide <= 0 for long, wide in lacks):
+            long, wide = min(lacks, key=lambda one: max(one[0], 0) + max(one[1], 0))
+            if long > 0:
+                yield Refusal("short", Length(long))
+            if wide > 0:
+                yield Refusal("narrow", Length(wide))
+            return
+        if not self.wood.defects.get(piece.id):
             return
         clear = clear_of(piece, self.wood.defects.get(piece.id, ()))
-        if len(clear) == 1 and clear[0].length >= length:
-            return
         if not any(
-            long <= ZERO and wide <= ZERO
+            long <= 0 and wide <= 0
             for part in clear
-            for w in wants
-            for long, wide in _lacks(w, part.length, width)
+            for want in wants
+            for long, wide in _lacks(want, part.length.units, width.units)
         ):
             yield Refusal("defects", facts={"what": ", ".join(d.what for d in self.wood.defects.get(piece.id, ()))})
 
@@ -259,10 +259,11 @@ def _usable(piece: Piece) -> tuple[Length, Length]:
     return max(ZERO, length - along), max(ZERO, width - across)
 
 
-def _lacks(want: Want, length: Length, width: Length) -> Iterator[tuple[Length, Length]]:
-    yield want.length - length, want.width - width
+def _lacks(want: Want, length: int, width: int) -> Iterator[tuple[int, int]]:
+    """How much is lacking along and across, in units; turned too where the part may lie so."""
+    yield want.length.units - length, want.width.units - width
     if want.turns:
-        yield want.width - length, want.length - width
+        yield want.width.units - length, want.length.units - width
 
 
 def _bad(defect: Defect, whole: tuple[Length, Length]) -> Clear:

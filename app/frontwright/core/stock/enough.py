@@ -74,7 +74,7 @@ class Asking:
         free = [one for one in held if one.fits]
         uses, fitted, refused = self.best(free)
         need = sum(want.open for want in self.group.wants)
-        conditions = tuple(self._conditions(held, free, fitted.lacking)) if fitted.lacking else ()
+        conditions = tuple(self._conditions(held, free, fitted)) if fitted.lacking else ()
         clears = [one for one in conditions if not one.still]
         said: Answered = "yes" if not fitted.lacking else "yes, if" if clears else "no"
         buy = least_purchase(self.judge, self.group, fitted.missing, self.fit) if fitted.lacking else ()
@@ -168,15 +168,14 @@ class Asking:
             return self._leaves(loose, free, self.judge)[1].lacking
         return self.laid(loose, free).lacking
 
-    def _conditions(self, held: Sequence[Candidate], free: Sequence[Candidate], lacking: int) -> Iterator[Condition]:
+    def _conditions(self, held: Sequence[Candidate], free: Sequence[Candidate], fitted: Fitted) -> Iterator[Condition]:
         """One thing each; those that clear nothing at all are not told."""
-        yield from (one for one in self._tried(held, free) if one.still < lacking)
+        yield from (one for one in self._tried(held, free, fitted) if one.still < fitted.lacking)
 
-    def _tried(self, held: Sequence[Candidate], free: Sequence[Candidate]) -> Iterator[Condition]:
+    def _tried(self, held: Sequence[Candidate], free: Sequence[Candidate], fitted: Fitted) -> Iterator[Condition]:
         for one in held:
             if [r.kind for r in one.refusals] == ["reserved"]:
-                there = [o for o in held if o.fits or o is one]
-                still = self.best(_released(there))[1].lacking
+                still = self._with_piece(replace(one, refusals=()), free, fitted)
                 yield Condition("release", one.piece.id, still=still, facts=one.refusals[0].facts)
         if any(want.lot for want in self.group.wants):
             yield Condition("other batch", self.group.id, still=self._lacking(self.group.wants, free))
@@ -185,6 +184,12 @@ class Asking:
         elif self.group.cut == "boards":
             yield from self._glued(free or held)
             yield from self._narrower(held)
+
+    def _with_piece(self, piece: Candidate, free: Sequence[Candidate], fitted: Fitted) -> int:
+        """What would be missing with one piece more, taken last: it holds what found no place before."""
+        if self.group.cut == "billets" or any(want.lot for want in self.group.wants):
+            return self.best([*free, piece])[1].lacking
+        return self.fit(self.group, _missing(self.group.wants, fitted), [self.judge.offer(piece)]).lacking
 
     def _sawn_otherwise(self, free: Sequence[Candidate]) -> Iterator[Condition]:
         still = self._leaves(self.group.wants, free, self.judge, rests=True)[1].lacking
@@ -232,8 +237,9 @@ def _halved(want: Want, width: Length) -> Want:
     return replace(want, width=width, copies=want.copies * 2, made=want.made * 2, staves=2)
 
 
-def _released(pieces: Sequence[Candidate]) -> list[Candidate]:
-    return [replace(one, refusals=()) for one in pieces]
+def _missing(wants: Sequence[Want], fitted: Fitted) -> list[Want]:
+    """The parts that found no place, as many of each."""
+    return [replace(w, made=w.copies - fitted.missing[w.id]) for w in wants if fitted.missing.get(w.id)]
 
 
 def _batch(candidate: Candidate) -> str:

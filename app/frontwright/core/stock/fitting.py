@@ -78,13 +78,12 @@ def _laid(group: Group, wants: Sequence[Want], offers: Sequence[Offer], *, turn:
 def _on_one(group: Group, items: list[_Item], offer: Offer, copy: int, *, turn: bool) -> Iterator[Place]:
     """One piece filled, stretch by clear stretch."""
     left = [item for item in items if offer.shows or item.want.seen == "hidden"]
-    kerf = group.kerf.units
     for clear in stretches(offer):
         long, wide = clear.length.units, clear.width.units
         fitting = [item for item in left if _fits(item, long, wide, turn=turn)]
         if not fitting:
             continue
-        spots = _fullest(fitting, long, wide, kerf, turn=turn)
+        spots = _fullest(group, fitting, long, wide, turn=turn)
         taken = {id(spot.item.want): set[int]() for spot in spots}
         for spot in spots:
             taken[id(spot.item.want)].add(spot.item.number)
@@ -100,15 +99,17 @@ def _fits(item: _Item, long: int, wide: int, *, turn: bool) -> bool:
     return turn and item.want.turns and item.wide <= long and item.long <= wide
 
 
-def _fullest(items: Sequence[_Item], long: int, wide: int, kerf: int, *, turn: bool) -> list[_Spot]:
-    """The fullest of the ways to fill one piece: strips of one width, strips of mixed widths, corner by corner."""
+def _fullest(group: Group, items: Sequence[_Item], long: int, wide: int, *, turn: bool) -> list[_Spot]:
+    """The fullest of the ways to fill one piece: strips of one width, of mixed widths, corner by corner."""
     if turn:
         items = [_lying(item, long, wide) for item in items]
+    if len(items) == 1:
+        return [_Spot(items[0], 0, 0)]
     ways: tuple[_Fill, ...] = (_strips, _mixed_strips, _corners, _corners_by_length)
     best: list[_Spot] = []
     most = 0
     for way in ways:
-        spots = way(items, long, wide, kerf)
+        spots = way(items, long, wide, group.kerf.units)
         area = sum(spot.item.long * spot.item.wide for spot in spots)
         if area > most:
             best, most = spots, area
