@@ -63,18 +63,25 @@ def search(order: Order, deadline: float, seed: int, voice: _Voice) -> None:
         if plan.bound != plan.cost:
             beside.join(max(0.0, deadline - time.monotonic()))
         return
-    voice.plan(floor_plan(order))
+    quick = floor_plan(order)
+    voice.plan(quick)
+    _beside(order, deadline, voice, quick)  # the search makes such calls itself, once it has begun
     from frontwright.cutting.search.run import run
 
     voice.plan(run(order, deadline, seed, voice.plan))
 
 
-def _beside(order: Order, deadline: float, voice: _Voice) -> threading.Thread:
-    """Begin the library's plain call in a thread, after a while; it ends with the process."""
+def _beside(order: Order, deadline: float, voice: _Voice, quick: Plan | None = None) -> threading.Thread:
+    """Begin the library's plain call in a thread, after a while; it ends with the process.
+
+    `quick`: only if there is nothing better than this by then.
+    """
     from frontwright.cutting.library import plain
 
     def call() -> None:
         time.sleep(_ALONE)
+        if quick is not None and voice.best is not quick:
+            return
         plan = plain(order, deadline - time.monotonic(), voice.plan)
         if plan is not None:
             voice.plan(plan)
