@@ -65,6 +65,11 @@ class Plan:
     checks: tuple[Check, ...]
     read_next: tuple[ReadNext, ...]
 
+    @property
+    def index(self) -> JobIndex:
+        """The job as it was worked out, by what its rows belong to; made anew when asked for."""
+        return JobIndex(set_aside(self.job, tuple(unread(self.job))))
+
 
 def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - the rack will be asked through it
     """The plan of a job. Pure and total: any job gives a plan; what is missing is assumed openly, never an error.
@@ -130,7 +135,7 @@ def billed_whole(
 
 def asked(plan: Plan, question: str = THIS_JOB, lying: Wood | None = None, fit: Fit = first_fit) -> Enough:
     """Have I got enough for this job, for what is not yet cut, or for one more front like that of an id (F49)?"""
-    return enough(_index(plan), plan.stock.groups, question, lying, fit)
+    return enough(plan.index, plan.stock.groups, question, lying, fit)
 
 
 def quoted(plan: Plan, bill: WholeBill) -> Quote:
@@ -138,9 +143,5 @@ def quoted(plan: Plan, bill: WholeBill) -> Quote:
     return quote(bill, ((one.what, one.of) for one in plan.read_next), plan.checks)
 
 
-def _index(plan: Plan) -> JobIndex:
-    return JobIndex(set_aside(plan.job, tuple(unread(plan.job))))
-
-
 def _planned(plan: Plan) -> Planned:
-    return Planned(_index(plan), plan.fronts, plan.making, plan.hardware, plan.facing, plan.veneer, plan.stock)
+    return Planned(plan.index, plan.fronts, plan.making, plan.hardware, plan.facing, plan.veneer, plan.stock)

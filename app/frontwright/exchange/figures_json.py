@@ -21,6 +21,7 @@ from frontwright.core.making.result import Chain, Dowels, FrontMaking, PanelPart
 from frontwright.core.plan import Plan
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan
 from frontwright.core.veneer.result import BilletYield
+from frontwright.exchange.figures_stock import stock_sections
 
 type Row = dict[str, object]
 type Sentence = Callable[[Check], str]
@@ -70,6 +71,7 @@ def figures(plan: Plan, sentence: Sentence | None = None) -> Row:
             for hinge in plan.hardware.hinges.values()
         ],
         "stock": [_stock(line, unit) for line in plan.bill.lines],
+        **stock_sections(plan),
         "checks": [_check(check, unit, sentence) for check in plan.checks],
     }
 

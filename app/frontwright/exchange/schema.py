@@ -1,6 +1,6 @@
-"""The JSON Schema of the forms of a job and of a shop, made from the classes of what is entered.
+"""The JSON Schema of the forms of a job and of a shop, made from the classes of what is entered; that of the figures.
 
-`python -m frontwright.exchange.schema FOLDER` writes both files.
+`python -m frontwright.exchange.schema FOLDER` writes the files.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from typing import Any
 
 from frontwright.core.job import Job, Shop
 from frontwright.core.job.declared import MOST_COUNT, Declared, ValueKind, declared
+from frontwright.exchange.figures_schema import figures_schema
 from frontwright.exchange.json_form import JOB_FORMAT, SHOP_FORMAT, VERSION
 from frontwright.exchange.json_reading import MOST_OPENINGS
 from frontwright.exchange.json_values import LENGTH, LONGEST_TEXT, NUMBER
@@ -57,10 +58,8 @@ def schema(form: str, whole: type[Job] | type[Shop]) -> Schema:
 def schemas() -> dict[str, str]:
     """File name -> text of each schema."""
     wholes: tuple[tuple[str, type[Job] | type[Shop]], ...] = ((JOB_FORMAT, Job), (SHOP_FORMAT, Shop))
-    return {
-        f"{form}.schema.json": json.dumps(schema(form, whole), indent=1, ensure_ascii=False) + "\n"
-        for form, whole in wholes
-    }
+    found = {form: schema(form, whole) for form, whole in wholes} | {"frontwright-figures": figures_schema()}
+    return {f"{form}.schema.json": json.dumps(one, indent=1, ensure_ascii=False) + "\n" for form, one in found.items()}
 
 
 def _pair(description: str, pattern: str) -> Schema:
