@@ -1,0 +1,153 @@
+"""Orders of many copies: columns priced one after the other, whole numbers of them, and the rest laid afresh."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from random import Random
+
+from frontwright.cutting.search.caller import Caller
+from frontwright.cutting.search.climb import CHOOSING, Climb, fewer, manner_for, most
+from frontwright.cutting.search.keep import Clock, Keeper
+from frontwright.cutting.search.patterns import (
+    Column,
+    Pool,
+    Relaxed,
+    as_layouts,
+    column_of,
+    relax,
+    rest_of,
+    rounded_down,
+    whole,
+)
+from frontwright.cutting.search.targets import least_price
+from frontwright.cutting.search.work import prices_of, task_of
+from frontwright.cutting.values import Layout, Order, Plan
+
+MANY = 3  # copies of a part on the average from which columns pay
+_FINE = 10**7  # worths as whole numbers
+_PRICING_ROUNDS = 200_000  # times parts
+_LARGE = 400  # parts in one search; more than these are searched in lots
+
+
+class Mixes:
+    """Columns for one order; a group, a grade or a pinned part would need more and is left to other searches."""
+
+    def __init__(self, order: Order, keeper: Keeper, caller: Caller, seed: int) -> None:
+        self.order, self.keeper, self._caller = order, keeper, caller
+        self._prices = prices_of(order)
+        self._demand = [w.copies - missing for w, missing in zip(order.wanted, keeper.best.missing, strict=True)]
+        self._chance = Random(seed)  # noqa: S311 - a search, no secret
+        self._seed = seed
+        self.pool = Pool()
+        self.pool.take(keeper.best.layouts)
+
+    def price(self, clock: Clock, until: float) -> Relaxed | None:
+        """Columns until none is found that would better the relaxation, or to the moment told."""
+        relaxed = relax(self.order, self.pool, self._prices, self._demand)
+        while relaxed is not None and clock.now < until:
+            fresh = [self._better(relaxed, n, clock, until) for n in range(len(self.order.stock))]
+            if not any(fresh):
+                return relaxed
+            relaxed = relax(self.order, self.pool, self._prices, self._demand)
+        return relaxed
+
+    def _better(self, relaxed: Relaxed, stock: int, clock: Clock, until: float) -> bool:
+        """Whether a column was found that is worth more than the piece of this stock."""
+        unit = max(self._prices)
+        limited = [n for n, s in enumerate(self.order.stock) if s.copies is not None]
+        limit = float(relaxed.limits[limited.index(stock)]) if stock in limited else 0.0
+        cost = self._prices[stock] / unit - limit
+        worth = [max(0, round(float(w) * _FINE)) for w in relaxed.worth]
+        fresh = False
+
+        def found(layouts: list[Layout]) -> None:
+            nonlocal fresh
+            for layout in layouts:
+                column = column_of(replace(layout, stock=stock))
+                if sum(worth[i] * n for i, n in column.counts) > (cost + 1e-6) * _FINE:
+                    fresh = self.pool.add(column) or fresh
+
+        self._fill(stock, worth, found, until)
+        if not fresh and clock.now < until:
+            placed = self._caller.fill(self.order.stock[stock], worth, self._demand, min(0.15, until - clock.now))
+            found([Layout(stock, placed)])
+        return fresh
+
+    def _fill(self, stock: int, worth: Sequence[int], found: object, until: float) -> None:
+        piece = self.order.stock[stock]
+        room = piece.width * piece.height
+        wanted = tuple(
+            replace(w, value=v, copies=min(n, room // (w.width * w.height)) if v else 0)
+            for w, v, n in zip(self.order.wanted, worth, self._demand, strict=True)
+        )
+        task = task_of(replace(self.order, wanted=wanted, stock=(replace(piece, copies=1),), wish="most value"))
+        if task.items:
+            self._seed += 1
+            climb = Climb(task, CHOOSING, self._seed)
+            most(climb, max(500, _PRICING_ROUNDS // len(task.items)), until, found)  # type: ignore[arg-type]
+
+    def round(self, relaxed: Relaxed, clock: Clock, until: float) -> None:
+        """Whole numbers of columns: rounded down and the rest laid afresh, and by an integer program."""
+        cut = rounded_down(self.pool, relaxed)
+        self._with_rest(cut, clock.now + 0.3 * (until - clock.now))
+        mixed = whole(self.order, self.pool.columns, self._prices, self._demand, 0.7 * (until - clock.now))
+        if mixed is not None:
+            self.keeper.offer(as_layouts(self._demand, mixed))
+
+    def _with_rest(self, cut: list[tuple[Column, int]], until: float) -> None:
+        done = as_layouts(self._demand, cut)
+        rest = replace(rest_of(self.order, self._demand, cut), wish=self.order.wish)
+        self._lay(rest, done, until)
+
+    def _lay(self, order: Order, done: list[Layout], until: float, limit: int | None = None) -> bool:
+        """Lay an order beside what is done, for less than the limit; whether it went."""
+        task = task_of(order)
+        if not task.items:
+            self.keeper.offer(done)
+            return True
+        self._seed += 1
+        climb = Climb(task, manner_for(task), self._seed)
+        target = least_price(order, prices_of(self.order))
+        if limit is not None:
+            climb.lower(limit)
+
+        def found(layouts: list[Layout]) -> None:
+            self.pool.take(layouts)
+            self.keeper.offer([*done, *layouts])
+
+        fewer(climb, target, 10**9 if limit is None else 4_000_000 // len(task.items), until, found)
+        return climb.good is not None
+
+    def relay(self, clock: Clock, until: float) -> None:
+        """Some poor pieces of the best plan again, on fewer, until the moment told."""
+        while clock.now < until and not self.keeper.proven:
+            kept, taken = self._some(self.keeper.best)
+            if not taken:
+                return
+            price = sum(self._prices[layout.stock] for layout in taken)
+            cut = [(column_of(layout), layout.copies) for layout in kept]
+            self._lay(rest_of(self.order, self._demand, cut), kept, until, price - 1)
+
+    def _some(self, plan: Plan) -> tuple[list[Layout], list[Layout]]:
+        """The plan in two: what stays, and pieces with up to so many parts, the poor ones more often."""
+        pieces = [replace(layout, copies=1) for layout in plan.layouts for _ in range(layout.copies)]
+        order = sorted(pieces, key=lambda p: self._use(p) * (0.3 + self._chance.random()))
+        parts, taken = self._chance.randint(40, 150), list[Layout]()
+        while order and (len(taken) < 2 or parts > 0):
+            one = order.pop(0)
+            parts -= len(one.placed)
+            taken.append(one)
+        return order, taken
+
+    def _use(self, layout: Layout) -> float:
+        stock = self.order.stock[layout.stock]
+        return sum(p.width * p.height for p in layout.placed) / (stock.width * stock.height)
+
+
+def is_mix(order: Order) -> bool:
+    """Whether columns pay: many parts of few sizes, no rule that ties a part to its piece."""
+    wanted = [w for w in order.wanted if w.copies]
+    parts = sum(w.copies for w in wanted)
+    tied = order.pinned or any(w.group for w in wanted) or len({s.grade for s in order.stock}) > 1
+    return bool(wanted) and not tied and (parts > _LARGE or parts >= MANY * len(wanted))

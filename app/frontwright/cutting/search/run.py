@@ -1,0 +1,162 @@
+"""Which searches are made for an order, in which row."""
+
+from __future__ import annotations
+
+from itertools import count
+
+import numpy as np
+
+from frontwright.cutting.floor import floor_plan
+from frontwright.cutting.search.caller import Caller
+from frontwright.cutting.search.climb import CHOOSING, STEADY, Climb, fewer, lower_edge, manner_for, most
+from frontwright.cutting.search.graft import trees_of
+from frontwright.cutting.search.keep import Clock, Keeper, Report
+from frontwright.cutting.search.mixes import Mixes, is_mix
+from frontwright.cutting.search.prepare import PREPARING
+from frontwright.cutting.search.targets import bound_of, target_of
+from frontwright.cutting.search.tree import LIMIT, OPEN_PRICE, ROOT, H, Trees, W
+from frontwright.cutting.search.work import prices_of, task_of
+from frontwright.cutting.values import Order, Plan
+
+_ENDLESS = 10**9  # rounds; the clock ends them
+_GATHERING = 1_500_000  # rounds times parts to bring a leftover together, a side
+
+
+def run(order: Order, deadline: float, seed: int, report: Report) -> Plan:
+    """The best plan to be found by the deadline (of the monotonic clock); `report` hears each better one."""
+    keeper, clock = Keeper(order, report, bound_of(order)), Clock(deadline)
+    caller = Caller(order)
+    if not PREPARING.done(min(1.5, clock.seconds(0.4))):
+        keeper.keep(floor_plan(order))
+        while not PREPARING.done(0.0) and clock.left > 0 and not caller.late and not keeper.proven:
+            caller.lay(clock.seconds(0.3), keeper.offer)
+        if not PREPARING.done(clock.left) or keeper.proven:
+            return keeper.best
+    search = _Search(order, keeper, clock, seed, caller)
+    if order.wish == "most value":
+        search.fill()
+    elif order.wish == "shortest":
+        search.shorten()
+    else:
+        search.pieces()
+    return keeper.best
+
+
+class _Search:
+    def __init__(self, order: Order, keeper: Keeper, clock: Clock, seed: int, caller: Caller) -> None:
+        self.order, self.keeper, self.clock, self.seed = order, keeper, clock, seed
+        self.task, self.caller = task_of(order), caller
+
+    # one piece
+
+    def fill(self) -> None:
+        """One piece with what is worth most."""
+        clock, offer = self.clock, self.keeper.offer
+        climb = Climb(self.task, CHOOSING, self.seed)
+        most(climb, _ENDLESS, clock.until(0.25), offer)
+        if not self.keeper.proven:
+            self.caller.lay(clock.seconds(0.4), offer)
+        for n in count(1):
+            if clock.left <= 0 or self.keeper.proven or not self.task.items:
+                return
+            most(Climb(self.task, CHOOSING, self.seed + n), 200_000, clock.deadline, offer)
+
+    def shorten(self) -> None:
+        """All parts on one piece, in as little of its height as may be."""
+        clock, offer = self.clock, self.keeper.offer
+        climb = Climb(self.task, STEADY, self.seed)
+        offer(climb.layouts())
+        if not climb.whole:
+            climb.go(_ENDLESS, clock.until(0.2))
+            offer(climb.layouts())
+        if len(self.task.work.regions) != 1:
+            self.caller.lay(clock.left, offer)
+            return
+        bound = (self.keeper.bound or 0) + self.order.saw.kerf - self.task.forms[0].regions[0].y
+        if climb.whole:
+            climb.keep()
+            lower_edge(climb, 0, H, bound, _ENDLESS, clock.until(0.4), offer)
+        if not self.keeper.proven:
+            self.caller.lay(clock.seconds(0.15), offer)
+        for n in count(1):
+            if clock.left <= 0 or self.keeper.proven or not self.task.items:
+                return
+            again = climb if n == 1 and climb.whole else Climb(self.task, STEADY._replace(removed=12.0), self.seed + n)
+            lower_edge(again, 0, H, bound, _ENDLESS, clock.until(0.7 if n == 1 else 1.0), offer)
+
+    # several pieces
+
+    def pieces(self) -> None:
+        """All parts out of the fewest or cheapest pieces, then what is left over in one."""
+        clock, keeper = self.clock, self.keeper
+        target = target_of(self.order)
+        climb = Climb(self.task, manner_for(self.task), self.seed)
+        keeper.offer(climb.layouts())
+        if self.task.items:
+            self._drive(climb, target)
+        if keeper.best.whole and not self.order.pinned:
+            self.gather(clock.deadline)
+
+    def _drive(self, climb: Climb, target: int) -> None:
+        """Search below each plan in turns, until the time that is for it is over or nothing can be better."""
+        clock, keeper = self.clock, self.keeper
+        mixed = is_mix(self.order)
+        fewer(climb, target, _ENDLESS, clock.until(0.05 if mixed else 0.25), keeper.offer)
+        if not climb.whole:
+            keeper.offer(climb.layouts())
+        if not keeper.proven:
+            self.caller.lay(clock.seconds(0.25), keeper.offer)
+        if mixed and keeper.best.whole and not keeper.proven:
+            self._mix()
+        end = clock.until(0.6 if self.order.wish == "best leftover" else 0.92)
+        for n in count(1):
+            if clock.now >= end or keeper.proven:
+                return
+            if self._below_best(climb, target, end if n > 1 else min(end, clock.until(0.65))):
+                return
+            climb = Climb(self.task, manner_for(self.task)._replace(removed=12.0 if n % 2 else 7.0), self.seed + n)
+
+    def _below_best(self, climb: Climb, target: int, until: float) -> bool:
+        price = self._price(self.keeper.best)
+        if self.keeper.best.whole and climb.price >= price:
+            climb.lower(price - 1)
+        return fewer(climb, target, _ENDLESS, until, self.keeper.offer)
+
+    def _price(self, plan: Plan) -> int:
+        prices = prices_of(self.order)
+        pinned = sum(1 for form in self.task.forms if form.pinned)
+        return sum(prices[layout.stock] * layout.copies for layout in plan.layouts) if not pinned else 2**61
+
+    def _mix(self) -> None:
+        clock, mixes = self.clock, Mixes(self.order, self.keeper, self.caller, self.seed)
+        relaxed = mixes.price(clock, clock.until(0.6))
+        if relaxed is not None:
+            mixes.round(relaxed, clock, clock.until(0.8))
+        mixes.relay(clock, clock.until(0.92))
+
+    # what is left over
+
+    def gather(self, until: float) -> None:
+        """Bring what is left over on one piece together along one side, in as little of the other as may be."""
+        trees = trees_of(self.task, self.keeper.best.layouts)
+        if trees is None:
+            return
+        parts = max(1, len(self.task.items))
+        rounds = _ENDLESS if self.order.wish == "best leftover" else _GATHERING // parts
+        pieces = self._poorest(trees)
+        for n, (piece, side) in enumerate((p, s) for p in pieces for s in (W, H)):
+            if self.clock.now >= until:
+                return
+            climb = Climb(self.task, STEADY, self.seed + n)
+            climb.rearrange(trees)
+            climb.trees.state[LIMIT] = climb.trees.state[OPEN_PRICE]
+            share = self.clock.now + (until - self.clock.now) / (2 * len(pieces) - n)
+            lower_edge(climb, int(self.task.work.regions_of[piece]), side, 0, rounds, share, self.keeper.offer)
+
+    def _poorest(self, trees: Trees) -> list[int]:
+        """The piece with the least laid on it."""
+        work = self.task.work
+        piece_of = np.repeat(np.arange(len(work.type_of)), np.diff(work.regions_of))
+        areas = work.sizes[:, 0].astype(np.int64) * work.sizes[:, 1]
+        laid = np.bincount(piece_of[trees.nodes[trees.where, ROOT]], areas, len(work.type_of))
+        return sorted(np.flatnonzero(trees.in_use).tolist(), key=lambda piece: float(laid[piece]))[:1]
