@@ -315,7 +315,7 @@ def emptiest(trees: Trees, work: Work) -> int:
     """The piece in use, of those that need not stay, that has the smallest share of it laid; -1 for none."""
     laid = np.zeros(trees.in_use.shape[0])
     whole = np.zeros(trees.in_use.shape[0])
-    owner = np.zeros(work.regions.shape[0], np.int32)
+    owner = np.zeros(work.regions.shape[0], np.int64)
     for piece in range(trees.in_use.shape[0]):
         for r in range(work.regions_of[piece], work.regions_of[piece + 1]):
             owner[r] = piece

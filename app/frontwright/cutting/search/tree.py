@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from frontwright.cutting.search.compiled import compiled
 
-Ints = NDArray[np.int32]
+Ints = NDArray[np.int64]
 Longs = NDArray[np.int64]
 
 # columns of a node; SEAT is a leftover's position in `lefts`
@@ -45,20 +45,20 @@ class Trees(NamedTuple):
 def empty(parts: int, pieces: int, regions: int) -> Trees:
     """Trees with no piece in use and every part without a place."""
     room = 4 * parts + 3 * regions + 8
-    nodes = np.zeros((room, COLUMNS), np.int32)
+    nodes = np.zeros((room, COLUMNS), np.int64)
     nodes[:, NEXT] = np.arange(1, room + 1)
     nodes[-1, NEXT] = -1
     state = np.zeros(STATES, np.int64)
     state[LOST] = parts
-    lost = np.arange(parts, dtype=np.int32)
-    minus = -np.ones(max(parts, regions), np.int32)
+    lost = np.arange(parts, dtype=np.int64)
+    minus = -np.ones(max(parts, regions), np.int64)
     return Trees(
         nodes,
-        np.zeros(room, np.int32),
+        np.zeros(room, np.int64),
         state,
         minus[:parts].copy(),
         minus[:regions].copy(),
-        np.zeros(pieces, np.int32),
+        np.zeros(pieces, np.int64),
         lost,
     )
 

@@ -67,16 +67,16 @@ def task_of(order: Order, batches: dict[str, set[int]] | None = None, use_rest: 
         for i, (w, h) in zip(items, sizes, strict=True)
     ]
     work = Work(
-        sizes=np.array(sizes, np.int32).reshape(len(items), 2),
+        sizes=np.array(sizes, np.int64).reshape(len(items), 2),
         worth=np.array(worth, np.float64),
         turns=np.array(turns, np.bool_),
         allowed=np.array([allowed[i] for i in items], np.bool_).reshape(len(items), len(forms)),
         prices=np.array([0 if form.pinned else prices[form.stock] for form in forms], np.int64),
         pieces_of=_runs(form.pieces for form in forms),
-        type_of=np.array([n for n, form in enumerate(forms) for _ in range(form.pieces)], np.int32),
+        type_of=np.array([n for n, form in enumerate(forms) for _ in range(form.pieces)], np.int64),
         kept=np.array([bool(form.pinned) for form in forms for _ in range(form.pieces)], np.bool_),
         regions_of=_runs(len(form.regions) for form in forms for _ in range(form.pieces)),
-        regions=np.array(regions, np.int32).reshape(len(regions), 5),
+        regions=np.array(regions, np.int64).reshape(len(regions), 5),
         least=_least(sizes, turns),
         levels=_DEEPEST if order.saw.levels is None else order.saw.levels,
     )
@@ -156,13 +156,13 @@ def _region_row(order: Order, region: Region, form: int) -> tuple[int, int, int,
 
 
 def _runs(counts: Iterable[int]) -> Ints:
-    return np.array([0, *accumulate(counts)], np.int32)
+    return np.array([0, *accumulate(counts)], np.int64)
 
 
 def _least(sizes: list[tuple[int, int]], turns: list[bool]) -> Ints:
     wide = min((min(s) if t else s[0] for s, t in zip(sizes, turns, strict=True)), default=0)
     high = min((min(s) if t else s[1] for s, t in zip(sizes, turns, strict=True)), default=0)
-    return np.array([wide, high], np.int32)
+    return np.array([wide, high], np.int64)
 
 
 def layouts_of(task: Task, trees: Trees) -> list[Layout]:
