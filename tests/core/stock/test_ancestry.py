@@ -79,6 +79,8 @@ def test_a_job_tells_of_billets_leaves_and_parts_whose_cuts_are_done() -> None:
 def test_only_what_the_ledger_does_not_say_yet_is_told() -> None:
     rack = after_all(Rack(), [come(board("L-01"))])
     job = Job().put(board("L-01"), Billet("P", "L-01"))
+    assert list(not_yet_told(rack, job, "J", "Laundry")) == []  # the rack's L-01 is not that of this job
+    rack = after(rack, move("reserve", "L-01"))
     (line,) = not_yet_told(rack, job, "J", "Laundry")
     assert (line.piece, line.parts) == ("L-01", ("billet P",))
     rack = after(rack, move("made into", "L-01", parts=line.parts))

@@ -11,7 +11,7 @@ from frontwright.core.stock.rack import GONE, Rack, taken_by
 def disagreements(job: Job, rack: Rack, mark: str) -> Iterator[str]:
     """One sentence each on a piece of which the job (its mark) and the rack say different things.
 
-    A piece of the job that the rack does not know by this job's moves is none: it was never taken into the rack.
+    A piece that the rack never kept for this job is none, though it may have one of that name.
     """
     known = known_to(rack, mark)
     for piece in job.pieces.values():
@@ -23,9 +23,14 @@ def disagreements(job: Job, rack: Rack, mark: str) -> Iterator[str]:
 
 
 def known_to(rack: Rack, mark: str) -> set[str]:
-    """The pieces that this job brought to the rack, or took of it, at some time."""
-    lines = [made.line for made in rack.moves.values() if made.line.job == mark]
-    return {name for line in lines for name in (line.piece, *line.born)}
+    """The pieces that this job counted on, had in work or cut at some time, or gave their name."""
+    known: set[str] = set()
+    for made in rack.moves.values():
+        if made.line.job == mark and made.line.kind in ("reserve", "take", "rename"):
+            known.update(made.line.born or (made.line.piece,))
+        elif made.line.job == mark and made.line.kind == "cut":
+            known.add(made.line.piece)
+    return known
 
 
 def _differs(piece: Piece, rack: Rack, mark: str) -> Iterator[str]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from frontwright.core.job import Job, Move, Piece
+from frontwright.core.stock.agreement import known_to
 from frontwright.core.stock.moves import holds, taken_back
 from frontwright.core.stock.rack import GONE, Rack
 
@@ -109,7 +110,7 @@ def made_by(job: Job) -> dict[str, tuple[str, ...]]:
 def not_yet_told(rack: Rack, job: Job, mark: str, name: str) -> Iterator[Move]:
     """The lines that the ledger lacks of what this job made of the rack's pieces; their ids are still to be given."""
     told = {piece: use.parts for (piece, whose), use in made_into(rack).items() if whose == mark}
-    now = made_by(job)
+    now, known = made_by(job), known_to(rack, mark)
     for piece in dict.fromkeys([*now, *told]):
-        if piece in rack.pieces and now.get(piece, ()) != told.get(piece, ()):
+        if piece in rack.pieces and piece in known and now.get(piece, ()) != told.get(piece, ()):
             yield Move("", "made into", piece, parts=now.get(piece, ()), job=mark, name=name)

@@ -146,7 +146,7 @@ def with_field[W: (Job, Shop)](whole: W, table_name: str, row: str, field: str, 
 
 
 def free_id(taken: Iterable[str], like: str) -> str:
-    """The next id after `like` that is not taken: S3 after S2, OC after OB, 13 after 12."""
+    """The next id after `like` that is not taken: S3 after S2, L-03 after L-02, OC after OB, 13 after 12."""
     used = set(taken)
     new = _after(like)
     while new in used:
@@ -157,7 +157,7 @@ def free_id(taken: Iterable[str], like: str) -> str:
 def _after(text: str) -> str:
     found = re.fullmatch(r"(.*?)(\d+)", text, re.DOTALL)
     if found:
-        return f"{found[1]}{int(found[2]) + 1}"
+        return f"{found[1]}{int(found[2]) + 1:0{len(found[2])}}"
     if text[-1:].isascii() and text[-1:].isalpha() and text[-1:] not in "zZ":
         return text[:-1] + chr(ord(text[-1]) + 1)
     return f"{text}2"
