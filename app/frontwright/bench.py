@@ -195,3 +195,9 @@ def _ms(seconds: float) -> str:
 
 def _s(seconds: float) -> str:
     return f"{seconds:.2f} s"
+
+
+if __name__ == "__main__":
+    from frontwright.bench_lay import main
+
+    sys.exit(main())

@@ -112,5 +112,9 @@ def _parser() -> tuple[_Parser, Container[str]]:
     entry.add_argument("--unit", choices=("in", "mm"), default="in", help="the job's unit (in)")
     entry.add_argument("--json", action="store_true", help="a line of JSON an entry")
     command("selftest", commands.selftest, "open the window unseen, a sample and one sheet, and close")
+    cut = command("lay", commands.lay, "lay the parts of layout instances, and write a result file each")
+    cut.add_argument("files", type=Path, nargs="+", metavar="FILE", help="an instance in its JSON form")
+    cut.add_argument("--out", type=Path, required=True, metavar="DIR", help="the folder to put the results in")
+    cut.add_argument("--seconds", type=float, default=10.0, metavar="S", help="for each instance (10)")
     command("bench", commands.bench, "measure how fast things are on this machine")
     return parser, added.choices

@@ -136,6 +136,42 @@ def selftest(_asked: Namespace) -> int:
     return selftest()
 
 
+def lay(asked: Namespace) -> int:
+    """A result file an instance, and a line about it; exit code 1 where parts found no place."""
+    from time import monotonic
+
+    from frontwright.cutting.asking import BadOrder, missing_sentences
+    from frontwright.cutting.bench_file import BadInstance, Instance, read, result
+    from frontwright.cutting.worker import lay as laid
+
+    if not 0 < asked.seconds < float("inf"):
+        raise Refusal(f"--seconds is {asked.seconds}: give the seconds for each instance, above 0.")
+    told: list[Instance] = []
+    for path in asked.files:
+        jobs.must_be_there(path)
+        with jobs.reading(path):
+            try:
+                told.append(read(path))
+            except BadInstance as error:
+                raise Refusal(str(error)) from error
+    code = WELL
+    for one in told:
+        began = monotonic()
+        try:
+            plan = laid(one.order, asked.seconds)
+        except BadOrder as error:
+            raise Refusal(f"{one.name}: {error}") from error
+        seconds = monotonic() - began
+        jobs.fill(asked.out, {f"{one.name}.json": result(one.name, plan, seconds).encode()})
+        bound = "" if plan.bound is None else f", none can do better than {plan.bound}"
+        print(f"{one.name}: {plan.cost}{bound}; {len(plan.layouts)} layouts, {seconds:.1f} s", flush=True)
+        if not plan.whole and one.order.wish != "most value":
+            code = FOUND
+            for sentence in missing_sentences(one.order, plan):
+                print(f"frontwright: {one.name}: part {sentence}", file=sys.stderr)
+    return code
+
+
 def bench(_asked: Namespace) -> int:
     """The table of timings."""
     from frontwright.bench import table

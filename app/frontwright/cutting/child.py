@@ -38,14 +38,18 @@ class _Voice:
 
 
 def main() -> None:
-    """Read an order, when it must be done and a seed; say plans until then. Never returns."""
+    """Read an order, when it must be done, a seed and what to run; say plans until then. Never returns."""
     stream = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # libraries speak there
-    order, ends, seed = pickle.loads(sys.stdin.buffer.read())  # noqa: S301 - written by our own parent
+    order, ends, seed, plain = pickle.loads(sys.stdin.buffer.read())  # noqa: S301 - written by our own parent
     voice = _Voice(stream, order)
     trouble = ""
     try:
-        search(order, time.monotonic() + ends - time.time(), seed, voice)
+        deadline = time.monotonic() + ends - time.time()
+        if plain:
+            _call(order, deadline, voice)
+        else:
+            search(order, deadline, seed, voice)
     except Exception:  # noqa: BLE001 - whatever it is, the parent shall hear of it and keep the best so far
         trouble = traceback.format_exc(limit=3)
     voice.last(trouble)
@@ -76,16 +80,20 @@ def _beside(order: Order, deadline: float, voice: _Voice, quick: Plan | None = N
 
     `quick`: only if there is nothing better than this by then.
     """
-    from frontwright.cutting.library import plain
 
     def call() -> None:
         time.sleep(_ALONE)
-        if quick is not None and voice.best is not quick:
-            return
-        plan = plain(order, deadline - time.monotonic(), voice.plan)
-        if plan is not None:
-            voice.plan(plan)
+        if quick is None or voice.best is quick:
+            _call(order, deadline, voice)
 
     thread = threading.Thread(target=call, daemon=True)
     thread.start()
     return thread
+
+
+def _call(order: Order, deadline: float, voice: _Voice) -> None:
+    from frontwright.cutting.library import plain
+
+    plan = plain(order, deadline - time.monotonic(), voice.plan)
+    if plan is not None:
+        voice.plan(plan)

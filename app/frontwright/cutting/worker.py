@@ -42,17 +42,18 @@ class Told:
 class Running:
     """A search under way. `best`: the best plan so far, checked; `trouble`: what went wrong, if anything did.
 
+    `plain`: the packing library's own call alone, for comparing.
     Raises `BadOrder` where the order means nothing. Use it in a `with`, or `stop` it: then its process is gone.
     """
 
-    def __init__(self, order: Order, seconds: float, seed: int = 1) -> None:
+    def __init__(self, order: Order, seconds: float, seed: int = 1, plain: bool = False) -> None:
         refuse(order)
         self.order, self.trouble = order, ""
         self.best: Plan | None = None
         self._ends = time.monotonic() + max(0.0, seconds)
         self._heard: queue.SimpleQueue[Told | None] = queue.SimpleQueue()
         self._over = False
-        self._child = _start(order, seconds, seed)
+        self._child = _start(order, seconds, seed, plain)
         self._ear = threading.Thread(target=_listen, args=(self._child.stdout, self._heard), daemon=True)
         self._ear.start()
 
@@ -150,7 +151,7 @@ def _improves(order: Order, plan: Plan, best: Plan) -> bool:
     return better(order, plan, best) or (firmer(plan, best) and not better(order, best, plan))
 
 
-def _start(order: Order, seconds: float, seed: int) -> subprocess.Popen[bytes]:
+def _start(order: Order, seconds: float, seed: int, plain: bool) -> subprocess.Popen[bytes]:
     home = str(Path(__file__).parents[2])
     code = f"import sys; sys.path.insert(0, {home!r}); from frontwright.cutting.child import main; main()"
     child = subprocess.Popen(
@@ -162,7 +163,7 @@ def _start(order: Order, seconds: float, seed: int) -> subprocess.Popen[bytes]:
     )
     assert child.stdin is not None  # noqa: S101 - it was asked for
     try:
-        child.stdin.write(pickle.dumps((order, time.time() + seconds, seed)))
+        child.stdin.write(pickle.dumps((order, time.time() + seconds, seed, plain)))
         child.stdin.close()
     except OSError:
         pass  # the child is gone already: its end will be heard
