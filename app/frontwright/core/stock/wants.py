@@ -63,7 +63,7 @@ def groups_of(
 ) -> tuple[Group, ...]:
     """Every group of a job: solid wood, sheets and cores, leaves, strips on leaves."""
     groups = _Groups(index)
-    cut = made_parts(index)
+    cut = made_parts(index, making)
     for made in making.fronts.values():
         for part in made.parts:
             panel = next((p for p in made.panels if p.part == part.id), None)
@@ -73,16 +73,15 @@ def groups_of(
     return (*groups.groups(), *_leaf_groups(index, fronts, making, veneer), *_strip_group(index, facing, veneer, cut))
 
 
-def made_parts(index: JobIndex) -> Mapping[str, int]:
+def made_parts(index: JobIndex, making: MakingPlan) -> Mapping[str, int]:
     """Part -> copies that are cut: those a cut done freed; a part measured as built is made altogether (-1)."""
     found: dict[str, int] = {}
     for row in index.job.cuts_done.values():
         for one in row.parts:
             if (laid := index.job.laid_parts.get(one)) is not None:
                 found[laid.part] = found.get(laid.part, 0) + 1
-    for built in index.job.as_built.values():
-        if built.of not in index.job.fronts:
-            found[built.of] = -1
+    parts = {part.id for part in making.parts} if index.job.as_built else ()
+    found |= {built.of: -1 for built in index.job.as_built.values() if built.of in parts}
     return found
 
 
