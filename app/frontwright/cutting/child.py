@@ -13,6 +13,7 @@ from typing import IO
 from frontwright.cutting.counting import better, firmer
 from frontwright.cutting.floor import floor_plan
 from frontwright.cutting.patterns import is_boards
+from frontwright.cutting.tidy import tidied
 from frontwright.cutting.values import Order, Plan
 from frontwright.cutting.worker import Told, say
 
@@ -25,11 +26,14 @@ class _Voice:
     def __init__(self, stream: IO[bytes], order: Order) -> None:
         self._stream, self._order, self._lock = stream, order, threading.Lock()
         self.best: Plan | None = None
+        self.said = 0
 
     def plan(self, plan: Plan) -> None:
+        plan = tidied(self._order, plan)
         with self._lock:
             if self.best is None or better(self._order, plan, self.best) or firmer(plan, self.best):
                 self.best = plan
+                self.said += 1
                 say(self._stream, Told(plan))
 
     def last(self, trouble: str = "") -> None:
@@ -67,23 +71,22 @@ def search(order: Order, deadline: float, seed: int, voice: _Voice) -> None:
         if plan.bound != plan.cost:
             beside.join(max(0.0, deadline - time.monotonic()))
         return
-    quick = floor_plan(order)
-    voice.plan(quick)
-    _beside(order, deadline, voice, quick)  # the search makes such calls itself, once it has begun
+    voice.plan(floor_plan(order))
+    _beside(order, deadline, voice, unless_said=2)  # the search makes such calls itself, once it has begun
     from frontwright.cutting.search.run import run
 
     voice.plan(run(order, deadline, seed, voice.plan))
 
 
-def _beside(order: Order, deadline: float, voice: _Voice, quick: Plan | None = None) -> threading.Thread:
+def _beside(order: Order, deadline: float, voice: _Voice, unless_said: int = 0) -> threading.Thread:
     """Begin the library's plain call in a thread, after a while; it ends with the process.
 
-    `quick`: only if there is nothing better than this by then.
+    `unless_said`: not if so many plans are said by then.
     """
 
     def call() -> None:
         time.sleep(_ALONE)
-        if quick is None or voice.best is quick:
+        if not unless_said or voice.said < unless_said:
             _call(order, deadline, voice)
 
     thread = threading.Thread(target=call, daemon=True)
