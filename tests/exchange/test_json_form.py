@@ -12,6 +12,8 @@ from frontwright.core.job import Amount, Heading, Job, Learned, Machine, Reading
 from frontwright.core.job.declared import MOST_COUNT
 from frontwright.core.job.references import REFERENCES
 from frontwright.core.lengths import Length, Typed, Unit, typed
+from frontwright.core.plan import derive
+from frontwright.exchange.figures_json import figures_json
 from frontwright.exchange.json_form import job_from_json, job_to_json, shop_from_json, shop_to_json
 from frontwright.exchange.schema import schemas
 from frontwright.resources import resource
@@ -22,9 +24,9 @@ SAMPLES = ["laundry-pair", "kitchen-run"]
 BOUND = 30_000 * 80_000
 WORDS = st.text(st.characters(exclude_categories=["Cs"]), max_size=12)
 LENGTHS = st.builds(Length, st.integers(-BOUND, BOUND))
-JOB_SCHEMA, SHOP_SCHEMA = (
+JOB_SCHEMA, SHOP_SCHEMA, FIGURES_SCHEMA = (
     jsonschema.Draft202012Validator(json.loads(schemas()[f"frontwright-{noun}.schema.json"]))
-    for noun in ("job", "shop")
+    for noun in ("job", "shop", "figures")
 )
 UNITS: list[Unit] = ["in", "mm"]
 TYPED = st.one_of(
@@ -86,7 +88,7 @@ def test_the_tables_with_rows_that_name_others_are_known() -> None:
 
 
 def test_the_schemas_are_themselves_json_schema() -> None:
-    for schema in (JOB_SCHEMA.schema, SHOP_SCHEMA.schema):
+    for schema in (JOB_SCHEMA.schema, SHOP_SCHEMA.schema, FIGURES_SCHEMA.schema):
         jsonschema.Draft202012Validator.check_schema(schema)
 
 
@@ -102,6 +104,12 @@ def test_a_sample_comes_back_as_it_was(name: str) -> None:
 @pytest.mark.parametrize("name", SAMPLES)
 def test_a_sample_is_as_the_schema_says(name: str) -> None:
     JOB_SCHEMA.validate(json.loads(resource("samples", f"{name}.json").read_text(encoding="utf-8")))
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_figures_of_a_sample_are_as_their_schema_says(name: str) -> None:
+    job = job_from_json(resource("samples", f"{name}.json").read_text(encoding="utf-8"))
+    FIGURES_SCHEMA.validate(json.loads(figures_json(derive(job))))
 
 
 @pytest.mark.parametrize("name", schemas())

@@ -48,10 +48,20 @@ def content_of(index: JobIndex, form: str, length: Length, width: Length, thickn
 
 
 def counted_thickness(index: JobIndex, form: str, row: SupplierSize, thickness: Length) -> Length:
-    """Bought by the board foot, the rough thickness counts: planed stock is put back to the quarter it came from."""
-    if index.unit == "in" and form in ("board", "billet"):
-        return max(INCH, up(thickness, Length.inch("1/4"))) if row.planed else max(INCH, thickness)
-    return thickness
+    """Bought by the board foot, the rough thickness counts, planed or not; thinner than one inch counts as one (F47)."""
+    if index.unit != "in" or form not in ("board", "billet"):
+        return thickness
+    return nominal(thickness) if row.planed else max(INCH, thickness)
+
+
+def nominal(planed: Length) -> Length:
+    """The rough quarter that stock planed on both faces came from: 13/16 from 4/4, 1 3/4 from 8/4 (S11).
+
+    Planing takes a sixteenth at least, and a quarter from 1 1/2 in up.
+    """
+    quarter = Length.inch("1/4")
+    taken = quarter if planed >= Length.inch("3/2") else Length.inch("1/16")
+    return max(INCH, up(planed + taken, quarter))
 
 
 def price_of(index: JobIndex, row: SupplierSize, length: Length, width: Length, thickness: Length) -> Fraction | None:

@@ -1,0 +1,190 @@
+"""What a job costs (F52), what to take and to buy for it, and what its price rests on."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from frontwright.core.bill.costs import f52, rounded
+from frontwright.core.bill.result import Purchase, WholeBill
+from frontwright.core.job import (
+    CutDone,
+    HardwareLot,
+    Laid,
+    LaidPart,
+    Operation,
+    Piece,
+    Pricing,
+    SupplierSize,
+)
+from frontwright.core.plan import billed_whole, quoted
+from job_builder import Made, door, hinged, paneled
+
+PLAIN = door(stile="64", top_rail="64", bottom_rail="76", thickness="20", groove="10", clearance="1")
+BOARD = {"form": "board", "length": "2500", "width": "195", "thickness": "27"}
+SOLD = PLAIN.put(SupplierSize, "27 x 195", supplier="yard", length="2500", width="195", thickness="27", price="40")
+
+
+def bill(made: Made) -> WholeBill:
+    return billed_whole(made.plan)
+
+
+def bought(made: Made, what: str) -> Purchase:
+    (one,) = [one for one in bill(made).purchases if one.what == what]
+    return one
+
+
+def provisos(made: Made) -> set[tuple[str, str]]:
+    return {(one.kind, one.of) for one in bill(made).costs.provisos}
+
+
+def test_the_worked_quote_comes_out() -> None:
+    """F52: M 310, waste .25, handling .15, 37 h at 55, hardware 160, reserve .08: 2664.625, with reserve 2877.80"""
+    waste, handling = Fraction("0.25"), Fraction("0.15")
+    price = f52(Fraction(31000), waste, handling, Fraction(37), Fraction(5500), Fraction(16000), Fraction("0.08"))
+    assert price == Fraction("287779.5")
+    assert rounded(price) == 287780
+    without = f52(Fraction(31000), waste, handling, Fraction(37), Fraction(5500), Fraction(16000), Fraction(0))
+    assert without == Fraction("266462.5")
+
+
+@pytest.mark.parametrize(("money", "shown"), [("10.5", 11), ("10.49", 10), ("0", 0), ("-0.5", 0)])
+def test_money_is_rounded_once_half_up(money: str, shown: int) -> None:
+    assert rounded(Fraction(money)) == shown
+
+
+def test_whole_boards_are_bought_and_charged() -> None:
+    board = bought(SOLD, "board")
+    assert (board.supplier, board.count, board.cost, board.measure) == ("yard", 1, Fraction(4000), "m3")
+    assert board.amount == Fraction(2500 * 195 * 27, 10**9)
+    costs = bill(SOLD).costs
+    assert costs.material * (1 + costs.waste) == 4000
+    assert (costs.waste_is, costs.total) == ("fitted", 4000)
+
+
+def test_waste_is_what_the_boards_lose_by_their_face() -> None:
+    """Parts rough: 2 × 736 × 68 + 360 × 68 + 360 × 80 of 2500 × 195"""
+    parts = 2 * 736 * 68 + 360 * 68 + 360 * 80
+    assert bill(SOLD).costs.waste == Fraction(2500 * 195, parts) - 1
+
+
+def test_a_shops_own_figure_for_waste_is_reckoned_until_all_is_laid() -> None:
+    made = SOLD.put(Pricing, "pricing", waste="20")
+    costs = bill(made).costs
+    assert (costs.waste, costs.waste_is) == (Fraction("0.2"), "told")
+    assert costs.total == rounded(costs.material * Fraction("1.2"))
+
+
+def test_lines_add_up_to_the_total() -> None:
+    made = SOLD.put(Pricing, "pricing", rate="55", handling="15", reserve="8", currency="EUR")
+    made = made.put(SupplierSize, "hinge", form="hardware", what="hinge", price="4.60")
+    made = hinged(made).put(Operation, "frame", setup="30", each="45", counts="front")
+    whole = bill(made)
+    assert rounded(sum((line.cost for line in whole.costs.lines), Fraction(0))) == whole.costs.total
+    assert whole.costs.currency == "EUR"
+    assert {line.what for line in whole.costs.lines} == {"wood bought", "hardware", "handling", "work", "reserve"}
+
+
+def test_set_ups_are_shared_so_two_doors_are_not_twice_one() -> None:
+    """Σ(set-up + count × each): 30 + 45, then 30 + 90"""
+    one = PLAIN.put(Operation, "frame", setup="30", each="45", counts="door")
+    two = one.opening("B", "C", 2, widths="400", heights="600").fronts("G", opening="B")
+    assert [bill(made).hours[0].minutes for made in (one, two)] == [75, 120]
+
+
+def test_an_operation_that_the_job_has_nothing_of_takes_no_time() -> None:
+    (hours,) = bill(PLAIN.put(Operation, "drawers", setup="30", each="20", counts="drawer")).hours
+    assert (hours.count, hours.minutes) == (0, Fraction(0))
+
+
+def test_own_wood_is_charged_at_a_stated_share_never_at_nothing() -> None:
+    made = SOLD.put(Piece, "B", **BOARD, price="40")
+    assert [(one.what, one.cost) for one in bill(made).costs.lines] == [("own wood", Fraction(2000))]
+    assert ("own share", "") in provisos(made)
+    told = made.put(Pricing, "pricing", own_share="30")
+    assert bill(told).costs.total == 1200
+    assert ("own share", "") not in provisos(told)
+
+
+def test_own_wood_of_no_known_price_counts_as_what_it_costs_to_buy() -> None:
+    made = SOLD.put(Piece, "B", **{**BOARD, "length": "1250"}).put(SupplierSize, "27 x 195", price="40", per="piece")
+    assert [line.cost for line in bill(made).costs.lines if line.of == "B"] == [Fraction(1000)]
+    assert ("no price", "B") in provisos(PLAIN.put(Piece, "B", **BOARD))
+
+
+def test_what_is_kept_of_an_own_board_is_not_charged() -> None:
+    """One stile lies on it: of 2500 × 195 the rests of 1761 × 195 and 736 × 124 are kept"""
+    made = SOLD.put(Piece, "B", **BOARD, price="40").put(Laid, "1", piece="B")
+    made = made.put(LaidPart, "a", laid="1", part="F-S", along="0", across="0")
+    own = next(line for line in bill(made).costs.lines if line.what == "own wood" and line.of == "B")
+    layout = made.plan.stock.layouts[0]
+    kept = sum(r.length.units * r.width.units for r in layout.remainders if r.keep)
+    assert own.cost == 2000 * Fraction(layout.content.all - kept, layout.content.all)
+    assert 0 < own.cost < 1000
+
+
+def test_pieces_are_pulled_by_shelf_for_what_lies_on_them() -> None:
+    made = PLAIN.put(Piece, "B", **BOARD, shelf="B2").put(Piece, "S", form="sheet", shelf="A1", length="700")
+    made = made.put(Piece, "S", width="400", thickness="6.2")
+    assert [(one.shelf, one.piece, one.count, one.of) for one in bill(made).pull] == [
+        ("A1", "S", 1, ("sheet 6.2",)),
+        ("B2", "B", 1, ("board 20",)),
+    ]
+
+
+def test_a_piece_that_is_cut_up_is_not_pulled_again() -> None:
+    made = PLAIN.put(Piece, "B", **BOARD).put(Laid, "1", piece="B")
+    made = made.put(LaidPart, "a", laid="1", part="F-S", along="0", across="0")
+    assert [one.of for one in bill(made).pull] == [("1",)]
+    done = made.put(CutDone, "1 1", laid="1", cut=1, parts=("a",))
+    assert "B" not in {one.piece for one in bill(done).pull}
+
+
+def test_sheets_that_layouts_lie_on_are_bought_with_those_for_the_rest() -> None:
+    made = PLAIN.put(SupplierSize, "sheet", form="sheet", length="800", width="400", thickness="6.2")
+    made = made.opening("B", "C", 2, widths="428", heights="696").fronts("G", opening="B")
+    made = made.put(Laid, "1", size="sheet").put(LaidPart, "a", laid="1", part="F-P", along="0", across="0")
+    assert bought(made, "sheet").count == 2
+
+
+def test_hinges_pulls_and_bumpers_are_bought_less_what_is_on_hand() -> None:
+    made = hinged(PLAIN, name="Cup hinge").look(pulls=1)
+    made = made.put(SupplierSize, "box", form="hardware", what="hinge", pack=10, price="31")
+    hinge = bought(made, "hinge")
+    assert (hinge.count, hinge.amount, hinge.cost) == (1, Fraction(2), Fraction(3100))
+    assert bought(made, "bumper").count == 2
+    lots = [HardwareLot("1", what="hinge", count=1), HardwareLot("2", what="Pull", count=5)]
+    left = {one.what: one.amount for one in billed_whole(made.plan, lots=lots).purchases}
+    assert left["hinge"] == 1
+    assert "pull" not in left
+
+
+def test_finish_is_one_batch_by_area_and_coats() -> None:
+    """F70: 2 × 448 × 716 + 2 × (448 + 716) × 20 = 0.688 m2; three coats at 10 m2/l and 15 %: 0.24 l"""
+    assert bill(PLAIN).finish_area == Fraction(2 * 448 * 716 + 2 * (448 + 716) * 20, 10**6)
+    finish = bought(PLAIN.put(SupplierSize, "tin", form="supplies", what="finish", holds="0.1", price="9"), "finish")
+    assert finish.amount == bill(PLAIN).finish_area * 3 / 10 * Fraction("1.15")
+    assert (finish.count, finish.cost) == (3, Fraction(2700))
+
+
+def test_glue_is_bought_by_its_mass() -> None:
+    """F62: the panel's area at 180 g/m2 a line, two lines"""
+    made = paneled(PLAIN)
+    grams = sum(one.glue_grams for one in made.plan.veneer.pressings)
+    assert bought(made, "glue").amount * 1000 == grams
+
+
+def test_a_price_says_what_it_rests_on() -> None:
+    kinds = {kind for kind, _ in provisos(SOLD)}
+    assert {"no rate", "no hours", "no handling", "no reserve", "no price", "waste", "usual size"} <= kinds
+    told = SOLD.put(Pricing, "pricing", rate="55", handling="0", reserve="0").put(Operation, "frame", each="1")
+    assert not {"no rate", "no hours", "no handling", "no reserve"} & {kind for kind, _ in provisos(told)}
+
+
+def test_a_quote_carries_unread_readings_and_open_findings_as_conditions() -> None:
+    made = SOLD.put(Piece, "thin", **{**BOARD, "thickness": "21"})
+    plan = made.plan
+    offer = quoted(plan, billed_whole(plan))
+    assert ("not read", "diagonals: A") in {(one.kind, one.of) for one in offer.conditions}
+    assert offer.total == billed_whole(plan).costs.total
+    assert sum(line.cost for line in offer.lines) == sum(line.cost for line in billed_whole(plan).costs.lines)
