@@ -7,6 +7,7 @@ most what the bound leaves over are listed, and an integer program looks for an 
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from math import gcd, inf
@@ -67,34 +68,29 @@ def best_fit(boards: Boards, among: Whole, copies: Sequence[int | None]) -> Cut:
 
     The new one is of the kind that is cheapest for its length among those that take it.
     """
-    left = [copies[at] for at in range(len(boards.boards))]
-    begun: list[tuple[int, int, Whole]] = []  # room, board, counts
-    kinds = sorted(range(len(boards.boards)), key=lambda at: boards.boards[at].price / boards.boards[at].room)
+    left, begun = list(copies), list[tuple[int, Whole]]()  # boards begun: their kind and what is on them
+    rooms: list[tuple[int, int]] = []  # what is left on each, the least first
+    kinds = sorted(range(len(left)), key=lambda at: boards.boards[at].price / boards.boards[at].room)
     for n in np.flatnonzero(among):
-        length, wanted = int(boards.lengths[n]), int(among[n])
-        while wanted:
-            fit = [b for b in range(len(begun)) if begun[b][0] >= length and boards.boards[begun[b][1]].serves[n]]
-            at = min(fit, key=lambda b: begun[b][0], default=None)
-            if at is None:
-                kind = next(
-                    (
-                        k
-                        for k in kinds
-                        if left[k] != 0 and boards.boards[k].room >= length and boards.boards[k].serves[n]
-                    ),
-                    None,
-                )
+        length = int(boards.lengths[n])
+        able = [k for k in kinds if boards.boards[k].room >= length and boards.boards[k].serves[n]]
+        for _ in range(int(among[n])):
+            at = bisect_left(rooms, (length, -1))
+            while at < len(rooms) and not boards.boards[begun[rooms[at][1]][0]].serves[n]:
+                at += 1
+            if at < len(rooms):
+                room, board = rooms.pop(at)
+            else:
+                kind = next((k for k in able if left[k] != 0), None)
                 if kind is None:
                     break
                 limit = left[kind]
                 left[kind] = None if limit is None else limit - 1
-                begun.append((boards.boards[kind].room, kind, np.zeros(len(among), np.int64)))
-                at = len(begun) - 1
-            room, kind, counts = begun[at]
-            counts[n] += 1
-            begun[at] = (room - length, kind, counts)
-            wanted -= 1
-    return trimmed(among, [(Pattern(kind, counts), 1) for _, kind, counts in begun])
+                room, board = boards.boards[kind].room, len(begun)
+                begun.append((kind, np.zeros(len(among), np.int64)))
+            begun[board][1][n] += 1
+            insort(rooms, (room - length, board))
+    return trimmed(among, [(Pattern(kind, counts), 1) for kind, counts in begun])
 
 
 @dataclass(slots=True)
@@ -116,9 +112,9 @@ class _Search:
         return replace(made, bound=min(self.bound, made.cost)) if known else made
 
     def go(self) -> None:
+        self.bound = max(self.bound, self._area_bound())
         if not self.best:
             self._take(best_fit(self.boards, self.boards.demand, self._copies()))
-        self.bound = max(self.bound, self._area_bound())
         if self._done():
             return
         whole = self._relax(self.boards.demand, self._copies())

@@ -10,14 +10,15 @@ import time
 import traceback
 from typing import IO
 
-from frontwright.cutting.counting import better, firmer
+from frontwright.cutting.counting import better, firmer, fits
 from frontwright.cutting.floor import floor_plan
 from frontwright.cutting.patterns import is_boards
 from frontwright.cutting.tidy import tidied
 from frontwright.cutting.values import Order, Plan
 from frontwright.cutting.worker import Told, say
 
-_ALONE = 0.5  # seconds that our own search has before the library's call begins beside it
+_ALONE = 0.4  # the share of the time that our own search has before the library's call begins beside it
+_ALONE_SHEETS = 0.5  # seconds that it has to say something where it makes such calls itself
 
 
 class _Voice:
@@ -62,6 +63,9 @@ def main() -> None:
 
 def search(order: Order, deadline: float, seed: int, voice: _Voice) -> None:
     """The floor first, then what fits the order until a monotonic time."""
+    if not any(fits(stock, wanted) for stock in order.stock for wanted in order.wanted):
+        voice.plan(floor_plan(order))
+        return
     if is_boards(order):
         from frontwright.cutting import boards
 
@@ -85,7 +89,7 @@ def _beside(order: Order, deadline: float, voice: _Voice, unless_said: int = 0) 
     """
 
     def call() -> None:
-        time.sleep(_ALONE)
+        time.sleep(_ALONE_SHEETS if unless_said else max(0.0, _ALONE * (deadline - time.monotonic())))
         if not unless_said or voice.said < unless_said:
             _call(order, deadline, voice)
 

@@ -63,7 +63,8 @@ def relax(
     pool.add(_single(boards, demand))
     program = _Program(boards, demand, copies, penalty)
     program.put(pool.within(demand, copies))
-    views = [coarser(boards, _COARSE), boards] if max(b.room for b in boards.boards) > 2 * _COARSE else [boards]
+    long = max(board.room for board in boards.boards) > 2 * _COARSE  # each look for a pattern takes its time
+    views = [coarser(boards, _COARSE), boards] if long else [boards]
     while monotonic() < deadline:
         told = program.solve()
         found = [
@@ -74,7 +75,8 @@ def relax(
         ]
         fresh = [pattern for pattern in found if not program.has(pattern)]
         safe = _safe(boards, copies, told, found)
-        if not fresh or (safe is not None and ceil(safe.value - _EPS) == ceil(told.value - _EPS)):
+        near = long and safe is not None and ceil(safe.value - _EPS) == ceil(told.value - _EPS)
+        if not fresh or near:
             if len(views) == 1:
                 return safe or told
             views.pop(0)  # the coarse view shows nothing more: look exactly

@@ -11,7 +11,7 @@ from frontwright.cutting.counting import batch_of, better, fits, overlap, plan_o
 from frontwright.cutting.values import Direction, Layout, Order, Pinned, Placed, Plan, Rect, Stock, Wanted
 
 _MANY = 1_500  # parts; from there on one way to lay is all
-_OPEN = 25  # begun pieces looked at for a part, the last ones
+_OPEN, _OPEN_OF_MANY = 25, 4  # begun pieces looked at for a part, the last ones
 
 
 def floor_plan(order: Order) -> Plan:
@@ -81,9 +81,11 @@ class _Laying:
     used: dict[int, int] = field(default_factory=dict)
     batches: dict[str, str] = field(default_factory=dict)
     smallest: int = 0
+    open: int = _OPEN
 
     def plan(self) -> Plan:
         left = [wanted.copies for wanted in self.order.wanted]
+        self.open = _OPEN if sum(left) <= _MANY else _OPEN_OF_MANY
         self.smallest = min(min(w.width, w.height) for w in self.order.wanted)
         for stock, placed in _pinned_pieces(self.order):
             box = usable(self.order.stock[stock])
@@ -100,7 +102,7 @@ class _Laying:
 
     def _lay(self, item: int) -> bool:
         wanted = self.order.wanted[item]
-        places = [one for piece in self.pieces[-_OPEN:] for one in self._places(piece, wanted)]
+        places = [one for piece in self.pieces[-self.open :] for one in self._places(piece, wanted)]
         if not places and self._begin(wanted):
             places = list(self._places(self.pieces[-1], wanted))
         if not places:
