@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from time import monotonic
 
 from frontwright.cutting.checker import first_fault
@@ -28,6 +29,14 @@ class Keeper:
         if better(self.order, plan, self.best) and first_fault(self.order, plan) is None:
             self.best = plan
             self._report(plan)
+
+    def prove(self, bound: int) -> None:
+        """Learn of a bound below which no plan of all parts can be."""
+        if self.bound is None or bound > self.bound:
+            self.bound = bound
+            self.best = replace(self.best, bound=bound)
+            if self.best.whole:
+                self._report(self.best)
 
     @property
     def proven(self) -> bool:

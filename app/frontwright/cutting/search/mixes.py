@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import ceil
 from random import Random
 
 from frontwright.cutting.search.caller import Caller
-from frontwright.cutting.search.climb import CHOOSING, Climb, fewer, manner_for, most
+from frontwright.cutting.search.climb import CHOOSING, Climb, Found, fewer, manner_for, most
+from frontwright.cutting.search.filling import COARSE, FINE, fill, filling_of
 from frontwright.cutting.search.keep import Clock, Keeper
 from frontwright.cutting.search.patterns import (
     Column,
@@ -39,6 +41,9 @@ class Mixes:
         self._demand = [w.copies - missing for w, missing in zip(order.wanted, keeper.best.missing, strict=True)]
         self._chance = Random(seed)  # noqa: S311 - a search, no secret
         self._seed = seed
+        fillings = [[filling_of(order, n, steps) for steps in (COARSE, FINE)] for n in range(len(order.stock))]
+        self._fillings = [[f for f in both if f is not None] for both in fillings]
+        self._fillings = [both[:1] if both and both[0].exact else both for both in self._fillings]
         self.pool = Pool()
         self.pool.take(keeper.best.layouts)
 
@@ -53,28 +58,49 @@ class Mixes:
         return relaxed
 
     def _better(self, relaxed: Relaxed, stock: int, clock: Clock, until: float) -> bool:
-        """Whether a column was found that is worth more than the piece of this stock."""
-        unit = max(self._prices)
+        """Whether a column was found that is worth more than the piece of this stock: quick ways first."""
+        worth = [max(0.0, float(w)) for w in relaxed.worth]
+        cost = self._cost(relaxed, stock)
+        for filling in self._fillings[stock]:
+            value, placed = fill(filling, worth)
+            if filling.exact:
+                self._prove(worth, value)
+            if self._worth_adding(Layout(stock, placed), worth, cost):
+                return True
+        found = False
+
+        def take(layouts: list[Layout]) -> None:
+            nonlocal found
+            for layout in layouts:
+                found = self._worth_adding(replace(layout, stock=stock), worth, cost) or found
+
+        whole_worth = [round(w * _FINE) for w in worth]
+        self._fill(stock, whole_worth, take, until)
+        if not found and clock.now < until:
+            seconds = min(0.15, until - clock.now)
+            take([Layout(stock, self._caller.fill(self.order.stock[stock], whole_worth, self._demand, seconds))])
+        return found
+
+    def _cost(self, relaxed: Relaxed, stock: int) -> float:
         limited = [n for n, s in enumerate(self.order.stock) if s.copies is not None]
         limit = float(relaxed.limits[limited.index(stock)]) if stock in limited else 0.0
-        cost = self._prices[stock] / unit - limit
-        worth = [max(0, round(float(w) * _FINE)) for w in relaxed.worth]
-        fresh = False
+        return self._prices[stock] / max(self._prices) - limit
 
-        def found(layouts: list[Layout]) -> None:
-            nonlocal fresh
-            for layout in layouts:
-                column = column_of(replace(layout, stock=stock))
-                if sum(worth[i] * n for i, n in column.counts) > (cost + 1e-6) * _FINE:
-                    fresh = self.pool.add(column) or fresh
+    def _worth_adding(self, layout: Layout, worth: Sequence[float], cost: float) -> bool:
+        """Put a filled piece in, no more of a part than is wanted, if it is worth more than it costs."""
+        made = as_layouts(self._demand, [(column_of(layout), 1)])
+        if not made:
+            return False
+        column = column_of(made[0])
+        return sum(worth[i] * n for i, n in column.counts) > cost + 1e-6 and self.pool.add(column)
 
-        self._fill(stock, worth, found, until)
-        if not fresh and clock.now < until:
-            placed = self._caller.fill(self.order.stock[stock], worth, self._demand, min(0.15, until - clock.now))
-            found([Layout(stock, placed)])
-        return fresh
+    def _prove(self, worth: Sequence[float], value: float) -> None:
+        """A bound from the worth that no piece can exceed (Farley 1990)."""
+        if len(self.order.stock) == 1 and self.order.wish == "fewest" and value > 0:
+            total = sum(w * n for w, n in zip(worth, self._demand, strict=True))
+            self.keeper.prove(ceil(total / value - 1e-6))
 
-    def _fill(self, stock: int, worth: Sequence[int], found: object, until: float) -> None:
+    def _fill(self, stock: int, worth: Sequence[int], found: Found, until: float) -> None:
         piece = self.order.stock[stock]
         room = piece.width * piece.height
         wanted = tuple(
@@ -85,7 +111,7 @@ class Mixes:
         if task.items:
             self._seed += 1
             climb = Climb(task, CHOOSING, self._seed)
-            most(climb, max(500, _PRICING_ROUNDS // len(task.items)), until, found)  # type: ignore[arg-type]
+            most(climb, max(500, _PRICING_ROUNDS // len(task.items)), until, found)
 
     def round(self, relaxed: Relaxed, clock: Clock, until: float) -> None:
         """Whole numbers of columns: rounded down and the rest laid afresh, and by an integer program."""
