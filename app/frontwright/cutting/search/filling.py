@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,7 +20,7 @@ from frontwright.cutting.values import Order, Placed
 Points = NDArray[np.int64]
 _LONGEST = 40_000
 FINE, COARSE = 60_000_000, 3_000_000  # steps that filling a piece may take
-_NONE, _PART, _ACROSS, _ALONG = range(4)
+_PART, _ACROSS, _ALONG = 1, 2, 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,16 @@ class Filling:
     laid: tuple[tuple[int, int, int], ...]
     rounded: NDArray[np.int64]  # width and height as the points know them
     exact: bool
+
+
+class _Grid(NamedTuple):
+    """Worth of each rectangle of points, and how it comes about: nothing, a part, or a cut at a point."""
+
+    across: Points
+    along: Points
+    best: NDArray[np.float64]
+    kind: Points
+    what: Points
 
 
 def filling_of(order: Order, stock: int, steps: int) -> Filling | None:
@@ -76,60 +87,59 @@ def _raster(sizes: Points, length: int) -> Points:
 
 
 @compiled
-def _fill(
-    across: Points, along: Points, worth: NDArray[np.float64], sizes: Points, best: NDArray[np.float64], choice: Points
-) -> None:
-    """Worth of each rectangle of points, and how it comes about: kind and part, or kind and point of the cut."""
-    wide, high = across.shape[0], along.shape[0]
-    for a in range(wide):
-        for b in range(high):
-            best[a, b], choice[a, b, 0], choice[a, b, 1] = 0.0, 0, -1
+def _best_cut(points: Points, line: NDArray[np.float64], at: int) -> tuple[float, int]:
+    """The best of all cuts that divide a side at point `at` in two; `line`: the worth at each point of that side."""
+    most, cut, rest = 0.0, -1, at
+    for c in range(1, at):
+        if 2 * points[c] > points[at]:
+            break
+        while points[rest] > points[at] - points[c]:
+            rest -= 1
+        both = line[c] + line[rest]
+        if both > most:
+            most, cut = both, c
+    return most, cut
+
+
+@compiled
+def _lay_parts(filling: _Grid, worth: NDArray[np.float64], sizes: Points) -> None:
+    """What each rectangle is worth with a single part in it."""
+    filling.best[:] = 0.0
+    filling.kind[:] = 0
     for n in range(sizes.shape[0]):
-        if worth[n] <= 0.0:
-            continue
-        for a in range(wide - 1, -1, -1):
-            if across[a] < sizes[n, 0]:
-                break
-            for b in range(high - 1, -1, -1):
-                if along[b] < sizes[n, 1]:
-                    break
-                if worth[n] > best[a, b]:
-                    best[a, b], choice[a, b, 0], choice[a, b, 1] = worth[n], 1, n
-    for a in range(wide):
-        for b in range(high):
-            now, kind, cut = best[a, b], choice[a, b, 0], choice[a, b, 1]
-            rest = a
-            for c in range(1, a):
-                if 2 * across[c] > across[a]:
-                    break
-                while across[rest] > across[a] - across[c]:
-                    rest -= 1
-                both = best[c, b] + best[rest, b]
-                if both > now:
-                    now, kind, cut = both, 2, c
-            rest = b
-            for c in range(1, b):
-                if 2 * along[c] > along[b]:
-                    break
-                while along[rest] > along[b] - along[c]:
-                    rest -= 1
-                both = best[a, c] + best[a, rest]
-                if both > now:
-                    now, kind, cut = both, 3, c
-            best[a, b], choice[a, b, 0], choice[a, b, 1] = now, kind, cut
+        if worth[n] > 0.0:
+            for a in range(np.searchsorted(filling.across, sizes[n, 0]), filling.across.shape[0]):
+                for b in range(np.searchsorted(filling.along, sizes[n, 1]), filling.along.shape[0]):
+                    if worth[n] > filling.best[a, b]:
+                        filling.best[a, b], filling.kind[a, b], filling.what[a, b] = worth[n], _PART, n
+
+
+@compiled
+def _cut_all(filling: _Grid) -> None:
+    """What each rectangle is worth cut in two, the small ones first."""
+    for a in range(filling.across.shape[0]):
+        for b in range(filling.along.shape[0]):
+            most, cut = _best_cut(filling.across, filling.best[:, b], a)
+            if most > filling.best[a, b]:
+                filling.best[a, b], filling.kind[a, b], filling.what[a, b] = most, _ACROSS, cut
+            most, cut = _best_cut(filling.along, filling.best[a], b)
+            if most > filling.best[a, b]:
+                filling.best[a, b], filling.kind[a, b], filling.what[a, b] = most, _ALONG, cut
 
 
 def fill(filling: Filling, worth: Sequence[float]) -> tuple[float, tuple[Placed, ...]]:
     """The most that a piece can hold at these worths of the parts, and where they lie."""
     wide, high = len(filling.across), len(filling.along)
-    best, choice = np.zeros((wide, high)), np.zeros((wide, high, 2), np.int64)
+    shape = (wide, high)
+    grid = _Grid(filling.across, filling.along, np.zeros(shape), np.zeros(shape, np.int64), np.zeros(shape, np.int64))
     values = np.array([worth[n] for n, _, _ in filling.laid], np.float64)
-    _fill(filling.across, filling.along, values, filling.rounded, best, choice)
+    _lay_parts(grid, values, filling.rounded)
+    _cut_all(grid)
     placed: list[Placed] = []
     waiting = [(wide - 1, high - 1, filling.x, filling.y)]
     while waiting:
         a, b, x, y = waiting.pop()
-        kind, cut = int(choice[a, b, 0]), int(choice[a, b, 1])
+        kind, cut = int(grid.kind[a, b]), int(grid.what[a, b])
         if kind == _PART:
             n, w, h = filling.laid[cut]
             placed.append(Placed(n, x, y, w - filling.kerf, h - filling.kerf))
@@ -141,4 +151,4 @@ def fill(filling: Filling, worth: Sequence[float]) -> tuple[float, tuple[Placed,
             at = int(filling.along[cut])
             rest = int(np.searchsorted(filling.along, filling.along[b] - at, side="right")) - 1
             waiting += [(a, cut, x, y), (a, rest, x, y + at)]
-    return float(best[-1, -1]), tuple(placed)
+    return float(grid.best[-1, -1]), tuple(placed)

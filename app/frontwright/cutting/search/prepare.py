@@ -6,6 +6,7 @@ from time import monotonic
 
 from frontwright.cutting.search.climb import STEADY, Climb, fewer, lower_edge
 from frontwright.cutting.search.compiled import Preparing
+from frontwright.cutting.search.filling import COARSE, fill, filling_of
 from frontwright.cutting.search.graft import trees_of
 from frontwright.cutting.search.tree import H
 from frontwright.cutting.search.work import layouts_of, task_of
@@ -25,6 +26,9 @@ def prepare() -> None:
     if trees is not None:
         climb.rearrange(trees)
         lower_edge(climb, 0, H, 0, _ROUNDS, never, lambda _: None)
+    filling = filling_of(task.order, 0, COARSE)
+    if filling is not None:
+        fill(filling, [1.0, 1.0, 1.0])
 
 
 PREPARING = Preparing(prepare)
