@@ -322,8 +322,8 @@ class _File[W: (Job, Shop)]:
 class JobFile(_File[Job]):
     """A job file. While it is open nobody else can open it; when the process ends it is free again, however it ends.
 
-    What a step does on the rack is written with it as an intent, and confirmed when the rack has done it. A step that is
-    taken back or done again writes its counter-moves as an intent likewise.
+    What a step does on the rack is written with it as an intent, and confirmed when the rack has done it. A step
+    that is taken back or done again writes its counter-moves as an intent likewise.
     """
 
     noun = "job"
@@ -437,10 +437,15 @@ class ShopFile(_File[Shop]):
 
     def _refresh(self) -> None:
         version = self._connection.exec_driver_sql("PRAGMA data_version").scalar_one()
-        if getattr(self, "_version", version) != version:
+        if getattr(self, "_version", version) != version and self._is_behind():
             self._typing = None
             self._load()
         self._version = version
+
+    def _is_behind(self) -> bool:
+        """Whether another changed more than the rack, which reads what it lacks by itself."""
+        state = rows.read_state(self._connection, self._schema)
+        return state != self._state or rows.step_names(self._connection, self._schema) != self._names
 
     @property
     def shop(self) -> Shop:

@@ -5,9 +5,11 @@ from __future__ import annotations
 import os
 import sqlite3
 import stat
+import time
 from collections import Counter
 from contextlib import closing, suppress
 from dataclasses import dataclass
+from glob import escape
 from pathlib import Path
 from typing import cast
 from urllib.parse import quote
@@ -20,6 +22,8 @@ from frontwright.store.schema import APPLICATION, VERSION, Noun
 
 _MAGIC = b"SQLite format 3\0"
 _PATIENCE = {"job": 0.2, "shop": 5.0}  # seconds: a job stays with whoever has it, a shop is wanted for moments only
+
+_ABANDONED = 600  # seconds after which nobody writes a copy any more
 
 _open_here: Counter[tuple[int, int]] = Counter()  # files (device, number) this process has open; see `header`
 
@@ -186,11 +190,12 @@ def check_place(path: Path, noun: Noun) -> None:
 def copy(source: sqlite3.Connection, path: Path) -> None:
     """Write a copy of an open file by SQLite itself, in place of what stands at `path`; StoreError if it cannot be.
 
-    Written under another name first, so that a copy that is there is only given up for a whole one.
+    Written under another name first, so that a copy that is there is only given up for a whole one. That name is of
+    this process alone: two windows of one shop may copy it at the same moment.
     """
-    new = path.with_name(path.name + ".new")
+    new = path.with_name(f"{path.name}.{os.getpid()}.new")
     try:
-        new.unlink(missing_ok=True)
+        _drop_abandoned(path)
         with closing(sqlite3.connect(new)) as target:
             source.backup(target)
         new.replace(path)
@@ -199,6 +204,13 @@ def copy(source: sqlite3.Connection, path: Path) -> None:
     finally:
         with suppress(OSError):
             new.unlink(missing_ok=True)
+
+
+def _drop_abandoned(path: Path) -> None:
+    """Copies to this place that were begun and given up long ago, by a process that was killed."""
+    for other in path.parent.glob(f"{escape(path.name)}.*.new"):
+        if time.time() - other.stat().st_mtime > _ABANDONED or other.name == f"{path.name}.{os.getpid()}.new":
+            other.unlink(missing_ok=True)
 
 
 def backup_path(path: Path) -> Path:
