@@ -7,7 +7,9 @@ from fractions import Fraction
 from frontwright.core.job import (
     Allowances,
     AsBuilt,
+    Billet,
     Front,
+    Leaf,
     Limits,
     Machine,
     PanelBuild,
@@ -22,7 +24,7 @@ from frontwright.core.stock.enough import NOT_CUT, THIS_JOB
 from frontwright.core.stock.result import Enough, GroupAnswer
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from job_builder import Made, door, near, paneled, row
+from job_builder import Made, door, mm, near, paneled, row
 
 PLAIN = door(stile="64", top_rail="64", bottom_rail="76", thickness="20", groove="10", clearance="1")
 BOARD = {"form": "board", "length": "2500", "width": "195", "thickness": "27"}
@@ -160,6 +162,37 @@ def test_a_leftover_leaf_is_taken_before_anything_is_bought() -> None:
     made = made.put(Piece, "rest", form="leaf", species="ash", length="640", width="150", count=6)
     one = of(asked(made.plan), "leaf")
     assert (one.answer, [use.piece for use in one.uses], one.buy) == ("yes", ["rest"], ())
+
+
+def test_part_of_a_reserved_board_is_free() -> None:
+    made = PLAIN.put(Piece, "B", **BOARD)
+    reserved = [row("mm", Reservation, "B", job="7", much="1000")]
+    one = of(asked(made.plan, lying=wood(made.job.pieces.values(), (), reserved)), "board")  # type: ignore[arg-type]
+    assert one.answer == "yes"
+    assert all(place.along + place.length <= mm(1500) for place in one.places)
+    most = [row("mm", Reservation, "B", job="7", much="2200")]
+    short = of(asked(made.plan, lying=wood(made.job.pieces.values(), (), most)), "board")  # type: ignore[arg-type]
+    assert [r.kind for c in short.refused for r in c.refusals] == ["short"]
+
+
+def test_billets_to_buy_are_boards_thick_enough_crosscut() -> None:
+    """F53, F57: six leaves of 624 from one billet of 644; one of 27 gives three, two to a board"""
+    made = paneled(PLAIN).put(Machine, "band saw", **MACHINE, chosen=True)
+    made = made.put(SupplierSize, "thick", form="billet", length="1400", width="150", thickness="44", price="50")
+    (buy,) = of(asked(made.plan), "leaf").buy
+    assert (buy.size, buy.count, buy.cost) == ("thick", 1, Fraction(5000))
+    thin = made.put(SupplierSize, "thin", form="board", length="1400", width="150", thickness="27", price="20")
+    (buy,) = of(asked(thin.plan), "leaf").buy
+    assert (buy.size, buy.count) == ("thin", 1)
+
+
+def test_leaves_that_are_sawn_are_not_sawn_again() -> None:
+    made = (
+        paneled(PLAIN).put(Machine, "band saw", **MACHINE, chosen=True).put(Billet, "A", length="650", thickness="44")
+    )
+    made = made.put(Leaf, "A1", billet="A", number=1, thick_1="3").put(Leaf, "A2", billet="A", number=2, thick_1="3")
+    plan = made.plan
+    assert [of(asked(plan, q), "leaf").need for q in (THIS_JOB, NOT_CUT)] == [6, 4]
 
 
 # -- laws

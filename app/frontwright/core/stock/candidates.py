@@ -138,6 +138,8 @@ class Judge:
 
     def _held(self, group: Group, wants: Sequence[Want], piece: Piece) -> Candidate:
         length, width = _usable(piece)
+        much = self._much(piece)
+        length = max(ZERO, length - much) if much is not None else length
         leaves = self.leaves(piece) if group.cut == "billets" else (0, 0)
         refusals = tuple(self._refusals(group, wants, piece, length, width))
         return Candidate(piece, length, width, refusals, *leaves)
@@ -158,12 +160,19 @@ class Judge:
             yield from self._face(wants, piece, length, width)
         if piece.moisture is not None and piece.moisture.value is not None and piece.moisture.value > self._wet:
             yield Refusal("wet", facts={"is": piece.moisture.value, "most": self._wet})
-        if (row := self.wood.reserved.get(piece.id)) is not None:
+        row = self.wood.reserved.get(piece.id)
+        if row is not None and self._much(piece) is None:
             past = "yes" if row.until and self.wood.today and row.until < self.wood.today else ""
             facts = {"job": row.name or row.job, "by": row.by, "until": row.until, "past": past, "why": row.why}
             yield Refusal("reserved", facts=facts)
         if piece.grade == "hidden" and wants and all(want.seen == "show" for want in wants):
             yield Refusal("grade", facts={"is": piece.grade})
+
+    def _much(self, piece: Piece) -> Length | None:
+        """How much of a piece's length another job counts on, where it counts on a part of it only."""
+        row = self.wood.reserved.get(piece.id)
+        much, whole = size(row.much) if row is not None else None, size(piece.length)
+        return much if much is not None and whole is not None and much < whole else None
 
     def same_wood(self, group: Group, species: str) -> bool:
         """A piece of no named species, or of the group's (by id or name), serves."""
@@ -228,12 +237,13 @@ class Judge:
     def offer_of(self, piece: Piece) -> Offer:
         """A piece as something to lay parts on, whatever it is laid for."""
         whole = size(piece.length) or ZERO, size(piece.width) or ZERO
+        left, right, low, high = trims_of(piece.end_trim, piece.edge_trim)
         return Offer(
             id=piece.id,
             length=whole[0],
             width=whole[1],
             copies=max(0, piece.count),
-            trims=trims_of(piece.end_trim, piece.edge_trim),
+            trims=(left, right + (self._much(piece) or ZERO), low, high),
             defects=tuple(_bad(d, whole) for d in self.wood.defects.get(piece.id, ())),
             batch=piece.batch,
             shows=piece.grade != "hidden",

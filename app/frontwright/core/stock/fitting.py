@@ -13,7 +13,8 @@ from frontwright.core.lengths import Length
 from frontwright.core.stock.candidates import stretches
 from frontwright.core.stock.result import Fitted, Group, Offer, Place, Want
 
-MOST_BOUGHT = 400  # pieces bought for one group; more come of a length that was mistyped
+MOST_BOUGHT = 2_000  # pieces bought for one group; more come of a length that was mistyped
+_AT_ONCE = 100  # parts looked at for one piece; it seldom holds more
 _STEPS = 600  # sets of strips tried for one board
 
 
@@ -83,6 +84,8 @@ def _on_one(group: Group, items: list[_Item], offer: Offer, copy: int, *, turn: 
         fitting = [item for item in left if _fits(item, long, wide, turn=turn)]
         if not fitting:
             continue
+        if len(fitting) > _AT_ONCE:
+            fitting = _some(fitting)
         spots = _fullest(group, fitting, long, wide, turn=turn)
         taken = {id(spot.item.want): set[int]() for spot in spots}
         for spot in spots:
@@ -91,6 +94,14 @@ def _on_one(group: Group, items: list[_Item], offer: Offer, copy: int, *, turn: 
             size = Length(spot.item.long), Length(spot.item.wide)
             yield Place(offer.id, copy, spot.item.want.id, spot.item.number, x, y, *size, spot.item.turned)
         left = [item for item in left if item.number not in taken.get(id(item.want), ())]
+
+
+def _some(items: Sequence[_Item]) -> list[_Item]:
+    """Half of them the largest, the others of all sizes, to fill what those leave."""
+    largest = sorted(items, key=lambda item: -item.long * item.wide)
+    half = _AT_ONCE // 2
+    rest = largest[half:]
+    return [*largest[:half], *rest[:: max(1, len(rest) // half)][:half]]
 
 
 def _fits(item: _Item, long: int, wide: int, *, turn: bool) -> bool:

@@ -38,6 +38,11 @@ class Leaves:
     def lacking(self) -> int:
         return sum(self.missing.values())
 
+    @property
+    def copies(self) -> int:
+        """How many pieces are crosscut."""
+        return len({(billet.piece, billet.copy) for billet in self.billets})
+
 
 def longer(index: JobIndex) -> Longer:
     """How long a billet is for a leaf of this length (F57); worked out once for each."""

@@ -8,12 +8,13 @@ from fractions import Fraction
 
 from frontwright.core.assumed import assumed
 from frontwright.core.figures import Figure, plus, total
-from frontwright.core.job import SupplierSize
+from frontwright.core.job import Piece, SupplierSize
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import INCH, UNITS_IN, ZERO, Length, up
 from frontwright.core.stock.candidates import Judge, size, trims_of
-from frontwright.core.stock.leaves_at_hand import longer
-from frontwright.core.stock.result import Buy, Fit, Fitted, Group, Offer, Place, Trims, Want
+from frontwright.core.stock.fitting import MOST_BOUGHT
+from frontwright.core.stock.leaves_at_hand import Leaves, leaves_from, longer
+from frontwright.core.stock.result import Buy, Candidate, Fit, Fitted, Group, Offer, Place, Trims, Want
 
 SOLD_AS = {"board": ("board",), "sheet": ("sheet", "panel"), "core": ("core",), "leaf": ("billet", "board")}
 
@@ -48,7 +49,7 @@ def content_of(index: JobIndex, form: str, length: Length, width: Length, thickn
 
 
 def counted_thickness(index: JobIndex, form: str, row: SupplierSize, thickness: Length) -> Length:
-    """Bought by the board foot, the rough thickness counts, planed or not; thinner than one inch counts as one (F47)."""
+    """Bought by the board foot the rough thickness counts, planed or not; under one inch it counts as one (F47)."""
     if index.unit != "in" or form not in ("board", "billet"):
         return thickness
     return nominal(thickness) if row.planed else max(INCH, thickness)
@@ -109,6 +110,8 @@ def _usual(judge: Judge, group: Group) -> Sold:
         widest = max((w.width for w in group.wants), default=ZERO)
         wide = wide if wide.length >= widest else Figure("width of the billet to buy", widest)
         long, trims = assumed(unit, "buy board length"), _board_trims(judge.index)
+        need = max(map(longer(judge.index), (w.length for w in group.wants))) + trims[0] + trims[1]
+        long = long if long.length >= need else Figure("length of the billet to buy", need)
     elif group.cut == "boards":
         thick = assumed(unit, "buy board thickness")
         if not judge.thick_enough(group, thick.length, planed=False):
@@ -137,7 +140,7 @@ def least_purchase(judge: Judge, group: Group, missing: Mapping[str, int], fit: 
     wants = [replace(w, made=w.copies - missing[w.id]) for w in group.wants if missing.get(w.id)]
     sizes = sizes_for(judge, group)
     if group.cut == "billets":
-        return tuple(_billets(judge, group, wants, sizes[0]))
+        return tuple(_billets(judge, group, wants, sizes))
     tried = [_bought(group, wants, [one, *(s for s in sizes if s is not one)], fit) for one in sizes]
     counts, fitted = min(tried, key=lambda one: (one[1].lacking, *_weight(one[0])))
     return tuple(_buy(group, one, count, fitted) for one, count in counts)
@@ -194,23 +197,21 @@ def _bought_size(group: Group, sold: Sold, count: int, parts: tuple[str, ...]) -
     )
 
 
-def _billets(judge: Judge, group: Group, wants: Sequence[Want], sold: Sold) -> Iterator[Buy]:
-    """Billets crosscut from the size that is sold, the longest leaves first."""
-    index = judge.index
-    to_billet = longer(index)
-    gives = max(1, judge.sawn.leaves(sold.thickness.length)[0])
-    left, right, _, _ = sold.trims
-    room = sold.length.length - left - right
-    pieces, rest, over = 0, ZERO, 0
-    for want in sorted(wants, key=lambda w: -w.length.units):
-        need = to_billet(want.length)
-        lacks = want.open - over
-        over = max(0, -lacks)
-        for _ in range(-(-max(0, lacks) // gives)):
-            if rest < need:
-                pieces, rest = pieces + 1, max(room, need)
-            rest = max(ZERO, rest - need - group.kerf)
-            over = over + gives
-        over = max(0, over - max(0, lacks)) if lacks > 0 else over
-    if pieces:
-        yield _bought_size(group, sold, pieces, tuple(w.id for w in wants))
+def _billets(judge: Judge, group: Group, wants: Sequence[Want], sizes: Sequence[Sold]) -> Iterator[Buy]:
+    """Boards thick enough to be sawn, crosscut into billets, the longest leaves first; the cheapest of the sizes."""
+    tried = [(sold, _crosscut(judge, group, wants, sold)) for sold in sizes]
+    sold, leaves = min(tried, key=lambda one: (one[1].lacking, *_weight([(one[0], one[1].copies)])))
+    if leaves.copies:
+        served = {want for billet in leaves.billets for want, _ in billet.gives}
+        yield _bought_size(group, sold, leaves.copies, tuple(w.id for w in wants if w.id in served))
+
+
+def _crosscut(judge: Judge, group: Group, wants: Sequence[Want], sold: Sold) -> Leaves:
+    """Leaves from as many of one size as it takes; what is bought in one go is of one batch."""
+    bought = Piece(sold.id or "bought", "billet", batch="bought")
+    length, width = sold.offer().usable
+    count, _ = judge.sawn.leaves(sold.thickness.length)
+    offer = replace(sold.offer(), copies=MOST_BOUGHT)
+    return leaves_from(
+        group, wants, [(Candidate(bought, length, width, (), count, count), offer)], longer(judge.index), rests=False
+    )

@@ -17,7 +17,7 @@ from frontwright.core.making.result import MakingPlan, PanelPart, Part
 from frontwright.core.skins import depth_seen, first_veneered, rough_skin, skin_thickness
 from frontwright.core.stock.result import Group, Want
 from frontwright.core.survey.result import SurveyPlan
-from frontwright.core.veneer.result import LeafCount, VeneerPlan
+from frontwright.core.veneer.result import VeneerPlan
 
 type _Key = tuple[PieceForm, str, Length]
 type OneLot = Literal["job", "run", "front", "no"]
@@ -70,7 +70,11 @@ def groups_of(
             _part(groups, part, panel, _lot(index, fronts, part.front), cut, made.build.panel.core)
     _blanks(groups, fronts, making, cut)
     _bought_skins(groups, survey, cut)
-    return (*groups.groups(), *_leaf_groups(index, fronts, making, veneer), *_strip_group(index, facing, veneer, cut))
+    return (
+        *groups.groups(),
+        *_leaf_groups(index, fronts, making, facing, veneer),
+        *_strip_group(index, facing, veneer, cut),
+    )
 
 
 def made_parts(index: JobIndex, making: MakingPlan) -> Mapping[str, int]:
@@ -180,7 +184,9 @@ def _sheet_species(groups: _Groups, thick: Length) -> str:
     return next((species for form, species, at in groups.found if form == "sheet" and at == thick), "")
 
 
-def _leaf_groups(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, veneer: VeneerPlan) -> Iterator[Group]:
+def _leaf_groups(
+    index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: FacingPlan, veneer: VeneerPlan
+) -> Iterator[Group]:
     """Leaves of one wood: those of show faces, skins and strips are seen, those of backs are not."""
     if not veneer.leaves:
         return
@@ -188,34 +194,62 @@ def _leaf_groups(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, veneer
     species = _leaf_species(index, making)
     edge = entered(index.unit, index.allowances.leaf_edge, "leaf edge").length
     wide = veneer.usable_width.length + edge * 2
-    lots = {_lot(index, fronts, p.front) for m in making.fronts.values() for p in m.panels if p.leaf_length}
+    panels = [p for m in making.fronts.values() for p in m.panels if p.leaf_length is not None]
+    lots = {_lot(index, fronts, p.front) for p in panels}
     lot = lots.pop() if len(lots) == 1 else "the job" if lots else ""
-    panels = [p for m in making.fronts.values() for p in m.panels]
-    wants = [want for leaf in veneer.leaves for want in _leaf_wants(index, leaf, wide, lot, panels)]
+    sawn = _sawn(panels, facing, veneer)
+    wants: list[Want] = []
+    for use, long, count in _by_length(veneer):
+        name = exact_text(long, index.unit)
+        if use != "panels":
+            made = min(count, sawn.get((use, long), 0))
+            wants.append(Want(f"{use} {name}", count, long, wide, lot=lot, made=made))
+            continue
+        wants += _panel_leaves(
+            name, [p for p in panels if p.leaf_length and p.leaf_length.length == long], wide, lot, sawn
+        )
     name = " ".join(word for word in ("leaf", species, exact_text(slice_.length, index.unit)) if word)
     yield Group(name, "leaf", species, slice_, "billets", kerf_of(index), tuple(wants))
+
+
+def _by_length(veneer: VeneerPlan) -> Iterator[tuple[str, Length, int]]:
+    for leaf in veneer.leaves:
+        yield leaf.use, leaf.length.length, leaf.count
+
+
+def _panel_leaves(
+    name: str, panels: Sequence[PanelPart], wide: Length, lot: str, sawn: Mapping[tuple[str, Length], int]
+) -> Iterator[Want]:
+    """Of a panel's two faces one is a back: it may come from another batch."""
+    each: dict[str, int] = {}
+    for panel in panels:
+        each[panel.front] = each.get(panel.front, 0) + (panel.leaves_across or 0)
+    long, count = panels[0].leaf_length, sum(each.values())
+    if long is None:
+        return
+    made = [min(count, sawn.get((side, long.length), 0)) for side in ("show", "back")]
+    yield Want(f"show faces {name}", count, long.length, wide, lot=lot, made=made[0], each=each)
+    yield Want(f"backs {name}", count, long.length, wide, seen="hidden", made=made[1], each=each)
+
+
+def _sawn(panels: Sequence[PanelPart], facing: FacingPlan, veneer: VeneerPlan) -> dict[tuple[str, Length], int]:
+    """Leaves that are sawn and have their place, by side (or use of strips) and length."""
+    there = {one.id for plan in veneer.plans for one in plan.slices if one.leaf is not None}
+    lengths = {p.part: p.leaf_length.length for p in panels if p.leaf_length is not None}
+    lengths |= {strip.id: strip.rough_length.length for strip in facing.strips if strip.order == 1}
+    uses = {use: long for use, long, _ in _by_length(veneer)}
+    found: dict[tuple[str, Length], int] = {}
+    for seat in veneer.seats:
+        side = seat.of.rpartition(" ")[0] if seat.side == "strips" else seat.side
+        long = uses.get(side) if seat.side == "strips" else lengths.get(seat.of)
+        if seat.leaf in there and seat.fits and long is not None:
+            found[side, long] = found.get((side, long), 0) + 1
+    return found
 
 
 def _leaf_species(index: JobIndex, making: MakingPlan) -> str:
     parts = (p.species for m in making.fronts.values() for p in m.parts if p.material == "veneered")
     return next((s for s in parts if s), None) or first_veneered(index).species or ""
-
-
-def _leaf_wants(
-    index: JobIndex, leaf: LeafCount, wide: Length, lot: str, panels: Sequence[PanelPart]
-) -> Iterator[Want]:
-    """Of a panel's two faces one is a back: it may come from another batch."""
-    long = leaf.length.length
-    name = exact_text(long, index.unit)
-    if leaf.use != "panels":
-        yield Want(f"{leaf.use} {name}", leaf.count, long, wide, lot=lot)
-        return
-    each: dict[str, int] = {}
-    for panel in panels:
-        if panel.leaf_length is not None and panel.leaf_length.length == long:
-            each[panel.front] = each.get(panel.front, 0) + (panel.leaves_across or 0)
-    yield Want(f"show faces {name}", leaf.count - leaf.count // 2, long, wide, lot=lot, each=each)
-    yield Want(f"backs {name}", leaf.count // 2, long, wide, seen="hidden", each=each)
 
 
 def _strip_group(index: JobIndex, facing: FacingPlan, veneer: VeneerPlan, cut: Mapping[str, int]) -> Iterator[Group]:
