@@ -200,7 +200,7 @@ def layout_ringed(number: Ringed, em: float, measure: Measure, tone: str = "ink"
         radius,
         "blue" if number.filled else tone,
         0 if number.filled else em / 15,
-        number.filled * "blue",
+        "blue" if number.filled else "paper" if number.clear else "",
     )
     figure = Glyphs(
         number.text,

@@ -40,10 +40,11 @@ class Box:
 
 @dataclass(frozen=True, slots=True)
 class Ringed:
-    """A number in a ring (the order of reading); `filled` for the one in hand."""
+    """A number in a ring (the order of reading); `filled` for the one in hand, `clear` where it stands on lines."""
 
     text: str
     filled: bool = False
+    clear: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,237 @@
+"""A laid piece to scale: cuts numbered in rings where they begin, remainders by name, waste hatched, grain, defects.
+
+Beside it the other pieces of the job as strips, unnamed until one is chosen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import Literal
+
+from frontwright.core.drawing.marks import (
+    Arrow,
+    Box,
+    Caption,
+    Choice,
+    Drawing,
+    GrainLines,
+    Hatch,
+    Label,
+    Line,
+    Mark,
+    Outline,
+    Point,
+    Ring,
+    Ringed,
+    Text,
+    words,
+)
+from frontwright.core.drawing.places import box, middle, part_way
+from frontwright.core.lengths import ZERO, Length, half_up, in_units
+from frontwright.core.plan import Plan
+from frontwright.core.stock.cuts import LayoutCut, LayoutCuts, cuts_of
+from frontwright.core.stock.result import Clear, LaidOut, LayoutPlan, Remainder
+
+Ground = Literal["screen", "bench"]
+RINGS = {"screen": Fraction(1, 34), "bench": Fraction(1, 28)}  # room of a ring, of the length of what is drawn
+MOST_STRIPS = 9
+NAMES_FROM = 1400  # millimetres: pieces this wide have their cuts far enough apart for rings at one height
+
+
+def layout(plan: Plan, laid: str, ground: Ground = "screen") -> Drawing:
+    """A laid piece with its cuts. Raises KeyError if there is none of that name."""
+    of = next((one for one in plan.stock.layouts if one.id == laid), None)
+    if of is None:
+        raise KeyError(laid)
+    cuts = cuts_of(of)
+    done = {row.cut for row in plan.job.cuts_done.values() if row.laid == laid}
+    whole = box(ZERO, ZERO, of.offer.length, of.offer.width)
+    marks: list[Mark] = [Outline(whole.corners, "paper", "none")]
+    marks.append(Hatch(whole.corners, 45, pen="outline", close=True))
+    for rest in of.remainders:
+        marks += _remainder(of, rest)
+    for part in of.parts:
+        marks += _part(of, part)
+    marks += [_kerf(cut) for cut in cuts.cuts]
+    for defect in of.offer.defects:
+        marks += _defect(_box(defect))
+    marks.append(Outline(whole.corners, "none", "outline"))
+    marks += _rings(of, cuts, done, ground)
+    strip = (
+        words("a number stands where its cut begins", size="caption"),
+        words("kerf ", of.kerf, size="caption"),
+        words("hatched: waste", size="caption"),
+    )
+    side = "good face up" if of.group.partition(" ")[0] in ("sheet", "core") else "seen from above"
+    return Drawing(of.id, side, tuple(marks), whole, plan.display, of.id, strip)
+
+
+def others(plan: Plan, laid: str) -> Drawing | None:
+    """The other laid pieces as strips one under the other, at one scale; None where there are no others."""
+    rest = [one for one in plan.stock.layouts if one.id != laid and one.offer.length]
+    if not rest:
+        return None
+    at = next((n for n, one in enumerate(plan.stock.layouts) if one.id == laid), 0)
+    first = max(0, min(at - MOST_STRIPS // 2, len(rest) - MOST_STRIPS))
+    shown = rest[first : first + MOST_STRIPS]
+    long = max((one.offer.length for one in shown), key=lambda one: one.units)
+    gap = half_up(long * Fraction(9, 100))
+    marks: list[Mark] = []
+    top = ZERO
+    for one in shown:
+        low = top - one.offer.width
+        marks += _strip(plan, one, low, long)
+        top = low - gap
+    bounds = box(ZERO, top + gap, long, half_up(long * Fraction(5, 100)))
+    title = f"{len(rest)} more" if len(rest) > len(shown) else "the other pieces"
+    return Drawing(title, "choose one to see it large", tuple(marks), bounds, plan.display, "")
+
+
+# -- parts, remainders, kerf, defects
+
+
+def _box(clear: Clear) -> Box:
+    return box(clear.along, clear.across, clear.along + clear.length, clear.across + clear.width)
+
+
+def _part(of: LayoutPlan, part: LaidOut) -> Iterator[Mark]:
+    place = box(part.along, part.across, part.along + part.length, part.across + part.width)
+    grain: Literal["vertical", "horizontal"] = "vertical" if part.turned else "horizontal"
+    wrong = any(part.part in (fault.part, fault.other) for fault in of.faults)
+    tone = "stop" if wrong else "ink"
+    yield Outline(place.corners, "wood", "joint", part.row, tone="stop" if wrong else "ink")
+    yield GrainLines(place, grain, of.id, part.row)
+    name = words(f"{part.part} ✓" if part.cut else part.part, size="id", bold=True, tone="stop" if wrong else "ink")
+    size = words(part.length, " × ", part.width, size="caption", tone="stop" if wrong else "ink")
+    arrow = words(Arrow(grain))
+    pinned = (words("by hand", size="caption"),) if part.pinned else ()
+    small = words(part.part, size="caption", bold=True, tone="stop" if tone == "stop" else "ink")
+    choices = (
+        Choice(60, (name, size, *pinned, arrow)),
+        Choice(44, (name, size)),
+        Choice(24, (name,)),
+        Choice(0, (small,)),
+    )
+    yield Label(middle(place), choices, place, subject=part.row)
+    if part.width * 2 < part.length or part.length * 2 < part.width:
+        return
+
+
+def _remainder(of: LayoutPlan, rest: Remainder) -> Iterator[Mark]:
+    """What is kept has no tone, one thin diagonal, name and size; what goes to burn stays hatched."""
+    place = box(rest.along, rest.across, rest.along + rest.length, rest.across + rest.width)
+    subject = f"{of.id} {rest.letter}"
+    if not rest.keep:
+        yield Outline(place.corners, "none", "joint", subject)
+        return
+    yield Outline(place.corners, "paper", "joint", subject)
+    yield Line((place.left, place.bottom), (place.right, place.top), "joint")
+    size = words(rest.length, " × ", rest.width, size="caption")
+    long = words(f"remainder {rest.letter}", size="id", bold=True)
+    name = words(rest.letter, size="id", bold=True)
+    keep = words("keep", size="caption")
+    line = words(Text((rest.letter,), bold=True), "  ", rest.length, " × ", rest.width, size="caption")
+    choices = (
+        Choice(110, (long, size, keep)),
+        Choice(60, (name, size, keep)),
+        Choice(60, (line,)),
+        Choice(24, (name,)),
+    )
+    yield Label(middle(place), choices, place, subject=subject)
+
+
+def _kerf(cut: LayoutCut) -> Outline:
+    return Outline(_box(cut.band).corners, "solid", "joint")
+
+
+def _defect(place: Box) -> Iterator[Mark]:
+    """A crossed ring over the bad place, which is bounded by a hidden line."""
+    long, wide = (
+        Fraction(in_units(place.right) - in_units(place.left)),
+        Fraction(in_units(place.top) - in_units(place.bottom)),
+    )
+    yield Outline(place.corners, "none", "hidden")
+    yield Ring(middle(place), half_up(min(long, wide)), cross=True, pen="joint")
+
+
+# -- rings
+
+
+def _rings(of: LayoutPlan, cuts: LayoutCuts, done: set[int], ground: Ground) -> Iterator[Mark]:
+    """A ring where each cut begins; those that begin at the edge of the piece stand outside it, clear of each other."""
+    room = half_up(max(of.offer.length, of.offer.width, key=lambda one: one.units) * RINGS[ground])
+    outside: dict[bool, list[tuple[Length, LayoutCut]]] = {True: [], False: []}
+    for cut in cuts.cuts:
+        across = cut.direction == "across"
+        at_edge = _begins_at_edge(of, cut)
+        at = part_way(*_ends(cut), Fraction(1, 2))
+        if at_edge:
+            outside[across].append((at, cut))
+            continue
+        band = _box(cut.band)
+        spot: Point = middle(band) if across else (band.left, at)
+        yield _ring(spot, cut.number, done)
+    for across, found in outside.items():
+        yield from _beside(of, found, across, room, done)
+
+
+def _begins_at_edge(of: LayoutPlan, cut: LayoutCut) -> bool:
+    """A crosscut begins at the upper edge, a rip at the left end; inside the trims counts as the edge."""
+    left, _, _, upper = of.offer.trims
+    if cut.direction == "along":
+        return cut.of.along <= left
+    return cut.of.across + cut.of.width >= of.offer.width - upper and (cut.turn < 2 or cut.of.across <= upper)
+
+
+def _ends(cut: LayoutCut) -> tuple[Length, Length]:
+    if cut.direction == "across":
+        return cut.band.along, cut.band.along + cut.band.length
+    return cut.band.across, cut.band.across + cut.band.width
+
+
+def _beside(
+    of: LayoutPlan, found: Sequence[tuple[Length, LayoutCut]], across: bool, room: Length, done: set[int]
+) -> Iterator[Mark]:
+    """In lanes outwards: a ring that would touch its neighbour stands one lane further out."""
+    lanes: list[Length] = []
+    for at, cut in sorted(found, key=lambda one: one[0].units):
+        lane = next((n for n, last in enumerate(lanes) if at - last >= room), len(lanes))
+        lanes[lane : lane + 1] = [at]
+        out = half_up(room * Fraction(11, 20)) + room * lane
+        spot: Point = (at, of.offer.width + out) if across else (ZERO - out, at)
+        edge: Point = (at, of.offer.width) if across else (ZERO, at)
+        yield Line(edge, spot, "joint")
+        yield _ring(spot, cut.number, done)
+
+
+def _ring(at: Point, number: int, done: set[int]) -> Label:
+    ring = Ringed("✓" if number in done else str(number), clear=True)
+    return Label(at, (Choice(0, (words(ring, size="figure"),)),), knocked_out=False)
+
+
+# -- strips beside
+
+
+def _strip(plan: Plan, of: LayoutPlan, low: Length, long: Length) -> Iterator[Mark]:
+    """A piece as a strip: parts without names, its own name and size over it, what of it is used at the right."""
+    up = low + of.offer.width
+    place = box(ZERO, low, of.offer.length, up)
+    yield Outline(place.corners, "paper", "joint", of.id)
+    for part in of.parts:
+        at = low + part.across
+        inner = box(part.along, at, part.along + part.length, at + part.width)
+        yield Outline(inner.corners, "wood", "joint")
+    name = Text((Text((of.id,), bold=True), "  ", of.offer.width, " × ", of.offer.length), "caption")
+    yield Caption((ZERO, up), name, "above", 1, up, "left", subject=of.id)
+    used = words(_used(plan, of), size="caption", tone="ink_soft")
+    yield Caption((long, up), used, "above", 1, up, "right", subject=of.id)
+
+
+def _used(plan: Plan, of: LayoutPlan) -> str:
+    """The shelf that it lies on, else how much of its face becomes parts."""
+    piece = plan.job.pieces.get(of.laid.piece or "")
+    if piece is not None and piece.shelf:
+        return piece.shelf
+    share = Fraction(of.content.parts, of.content.all) if of.content.all else Fraction(0)
+    return f"{round(share * 100)} % used"
