@@ -303,6 +303,32 @@ def test_the_rack_answers_a_question_in_the_unit_of_the_job(other: Session) -> N
     assert [piece.length for piece in pieces] == [typed("1524", "mm"), typed("1524", "mm")]
 
 
+def test_what_another_changed_of_a_piece_is_offered_to_the_job_that_has_it(one: Session, other: Session) -> None:
+    one.rack.reserve(["L-01"])
+    assert one.rack.moved_on() == ()
+    other.rack.change(replace(other.rack.rack.pieces["L-01"], shelf="C9"))
+    assert [piece.shelf for piece in one.rack.moved_on()] == ["C9"]
+    assert one.job.pieces["L-01"].shelf == "B2"
+    one.act(key("rack-take-over", "L-01"))
+    assert one.job.pieces["L-01"].shelf == "C9"
+    assert one.rack.moved_on() == ()
+    agreed(one, other)
+
+
+def test_so_many_of_several_alike_pieces_get_names_of_their_own(one: Session) -> None:
+    one.rack.come(replace(board("L-03"), count=3))
+    one.rack.reserve(["L-02", "L-03"], count=2)
+    assert {name: piece.count for name, piece in one.job.pieces.items()} == {"L-04": 2, "L-05": 2}
+    assert "take at least one" in one.act(key("rack-reserve-some", "L-02", "0")).problem
+    agreed(one)
+
+
+def test_a_reservation_past_its_date_is_told_and_what_was_just_seen_is_not(one: Session, other: Session) -> None:
+    one.rack.reserve(["L-01"], until="2020-01-01")
+    assert [held.name for held in other.rack.over()] == ["Laundry"]
+    assert other.rack.not_looked_at() == ()
+
+
 def test_a_move_of_the_ledger_is_judged_by_the_file_not_by_what_a_window_shows(one: Session, other: Session) -> None:
     other.rack.rack  # noqa: B018  what the other window has read
     one.rack.reserve(["L-01"])

@@ -56,6 +56,10 @@ def _take_in(rack: RackDesk) -> Said:
     return rack.take_into_rack() or "The rack has the pieces of this job now, reserved for it"
 
 
+def _take_over(rack: RackDesk, piece: str) -> Said:
+    return rack.take_over(piece) or f"{piece} is in the job as it is on the rack"
+
+
 def _take_back(rack: RackDesk) -> Said:
     name = rack.undo_name
     return rack.undo() or f"Taken back: {name}"
@@ -83,6 +87,7 @@ RACK_VERBS: dict[str, Callable[..., Said]] = {
     "rack-look": _look,
     "rack-count": _count,
     "rack-take-in": _take_in,
+    "rack-take-over": _take_over,
     "rack-take-back": _take_back,
 }
 

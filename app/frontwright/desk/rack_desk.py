@@ -15,8 +15,9 @@ from frontwright.core.job import Defect, Job, Move, MoveKind, Piece, Reservation
 from frontwright.core.lengths import Display, typed
 from frontwright.core.stock.agreement import disagreements, known_to, not_in_rack
 from frontwright.core.stock.ancestry import made_by, names, not_yet_told, pieces_of
+from frontwright.core.stock.counting import not_looked_at
 from frontwright.core.stock.moves import MoveRefused, after_all
-from frontwright.core.stock.rack import Rack, RackMove, RackRow, in_unit
+from frontwright.core.stock.rack import Rack, RackMove, RackRow, in_unit, over
 from frontwright.core.stock.search import Asking, Search, found, understood
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id, renamed, without
@@ -82,6 +83,14 @@ class RackDesk:
         own = [piece for piece, parts in made.items() if any(names(part, subject) for part in parts)]
         here = tuple(self._book.job.pieces[piece] for piece in own if piece in self._book.job.pieces)
         return tuple({piece.id: piece for piece in (*here, *pieces_of(self.rack, subject, self.mark))}.values())
+
+    def over(self) -> tuple[Reservation, ...]:
+        """The reservations, of whatever job, that are past their date."""
+        return tuple(over(self.rack, self._now()))
+
+    def not_looked_at(self) -> tuple[Piece, ...]:
+        """The pieces that nobody has seen or moved for a year."""
+        return not_looked_at(self.rack, self._now())
 
     # -- steps of the job
 
@@ -233,14 +242,15 @@ class RackDesk:
     ) -> str:
         """Count on these pieces, or on `count` of alike ones, or on so `much` of their length: the job has them."""
         rack = self.rack
-        moves = []
+        moves: list[RackMove] = []
+        taken: list[str] = []
         for piece in pieces:
             stands = rack.pieces.get(piece)
-            wanted = stands.count if stands and count is None else count or 0
-            born = () if stands is None or wanted >= stands.count else (self.next_name(piece),)
+            wanted = stands.count if stands is not None and count is None else count or 0
+            part = stands is not None and wanted < stands.count
+            taken.append(self.next_name(piece, taken) if part else piece)
             held = self._reservation(piece, until, why, much)
-            moves.append(self._move("reserve", piece, count=wanted or 1, born=born, rows=(held,)))
-        taken = [(move.line.born or (move.line.piece,))[0] for move in moves]
+            moves.append(self._move("reserve", piece, count=wanted, born=(taken[-1],) if part else (), rows=(held,)))
         after = self._try(moves)
         return self._carried(Edit(f"reserve {_named(taken)}", self._copied(after, taken)), moves)
 
@@ -319,9 +329,22 @@ class RackDesk:
         moves = [move for name in anew.values() for move in self._brought(_with_defects(after, name, free=True))]
         return self._carried(Edit(f"take {_named(list(anew.values()))} into the rack", change), moves)
 
-    def next_name(self, like: str) -> str:
-        """A name for a new piece, counted on from one like it, that neither rack nor job has."""
-        return free_id([*self.rack.pieces, *self._book.job.pieces], like)
+    def next_name(self, like: str, given: Sequence[str] = ()) -> str:
+        """A name for a new piece, counted on from one like it, that is none of rack, job and those `given` just now."""
+        return free_id([*self.rack.pieces, *self._book.job.pieces, *given], like)
+
+    def moved_on(self) -> tuple[Piece, ...]:
+        """The job's pieces of which the rack now says something else than the job's copy, as the rack has them."""
+        rack, job = self.rack, self._book.job
+        known = known_to(rack, self.mark)
+        there = [
+            in_unit(rack.pieces[name], job.heading.unit) for name in job.pieces if name in known & set(rack.pieces)
+        ]
+        return tuple(piece for piece in there if piece != job.pieces[piece.id])
+
+    def take_over(self, piece: str) -> str:
+        """What the rack says of a piece goes into the job's copy."""
+        return self._carried(Edit(f"take over {piece} from the rack", self._copied(self.rack, [piece])), [])
 
     # -- what is done on the rack alone
 
