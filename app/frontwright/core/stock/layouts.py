@@ -212,21 +212,19 @@ def _left(
     left, _, low, _ = (trim.units for trim in offer.trims)
     usable: Box = (left, low, max(0, offer.usable[0].units), max(0, offer.usable[1].units))
 
-    def wanted(along: int, across: int) -> bool:
-        return job.keeping.large(form, batch, along, across)
-
-    inside = [box for box in boxes if _within(box, usable)]
+    inside = tuple(box for box in boxes if _within(box, usable))
+    kept = job.keeping.kept(form, batch)
     rips = form in ("board", "solid panel", "billet")
-    up = cut_up(usable, inside, kerf.units, wanted, rips_first=rips) if offer.length else CutUp([])
+    up = cut_up(usable, inside, kerf.units, kept, rips_first=rips) if offer.length else CutUp([])
     rests = sorted(up.rests, key=lambda one: -one[2] * one[3])
     named = [one for one in rests if not job.keeping.small(form, batch, one[2], one[3])]
     whole = offer.length.units * offer.width.units
     trims = whole - usable[2] * usable[3]
     used = sum(box[2] * box[3] for box in inside)
-    kept = sum(box[2] * box[3] for box in named)
-    waste = whole - trims - used - up.kerf - kept
+    left_over = sum(box[2] * box[3] for box in named)
+    waste = whole - trims - used - up.kerf - left_over
     remainders = tuple(_remainder(job, laid, _letter(at), box, form, piece) for at, box in enumerate(named))
-    return Content(whole, used, up.kerf, trims, kept, waste), remainders, up.whole
+    return Content(whole, used, up.kerf, trims, left_over, waste), remainders, up.whole
 
 
 def _within(box: Box, usable: Box) -> bool:

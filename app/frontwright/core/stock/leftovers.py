@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from frontwright.core.assumed import assumed
 from frontwright.core.job import KeepRule, PieceForm
@@ -13,7 +14,7 @@ from frontwright.core.lengths import Length
 from frontwright.core.stock.candidates import size
 
 type Box = tuple[int, int, int, int]  # left, lower, along, across, in units
-type Wanted = Callable[[int, int], bool]  # along, across: a rest of this size would be kept
+type Kept = tuple[tuple[int, int, bool], ...]  # least sizes along and across of rests that are kept, any way round
 KEEP_AS: dict[PieceForm, tuple[PieceForm, ...]] = {
     "board": ("board",),
     "solid panel": ("board",),
@@ -28,6 +29,16 @@ SMALL = 2  # a rest under half of what is kept is waste that nobody looks at
 LEAST_LEAVES = 2
 
 
+def is_kept(kept: Kept, along: int, across: int) -> bool:
+    """Whether a rest of this size would be kept."""
+    for long, wide, any_way in kept:
+        if along >= long and across >= wide:
+            return True
+        if any_way and across >= long and along >= wide:
+            return True
+    return False
+
+
 @dataclass(slots=True)
 class CutUp:
     """A piece cut from edge to edge: what is left, what the saw takes. `whole`: every part could be cut free."""
@@ -37,25 +48,26 @@ class CutUp:
     whole: bool = True
 
 
-def cut_up(piece: Box, parts: Sequence[Box], kerf: int, wanted: Wanted, *, rips_first: bool) -> CutUp:
+@lru_cache(maxsize=512)
+def cut_up(piece: Box, parts: tuple[Box, ...], kerf: int, kept: Kept, *, rips_first: bool) -> CutUp:
     """Cuts parts free from edge to edge, so that what is worth keeping stays as large as it can.
 
     Rests that would be kept come off first, the largest before the others; then parts are cut apart. `rips_first`:
     of two ways to cut parts apart, along the piece first; else the way that leaves the larger rests.
     """
-    first = _tried(piece, parts, kerf, wanted, rips=True)
+    first = _tried(piece, parts, kerf, kept, rips=True)
     if rips_first and first.whole:
         return first
-    other = _tried(piece, parts, kerf, wanted, rips=False)
-    return max(first, other, key=lambda one: (one.whole, _worth(one.rests, wanted)))
+    other = _tried(piece, parts, kerf, kept, rips=False)
+    return max(first, other, key=lambda one: (one.whole, _worth(one.rests, kept)))
 
 
-def _worth(rests: Sequence[Box], wanted: Wanted) -> int:
+def _worth(rests: Sequence[Box], kept: Kept) -> int:
     """Few large rests are worth more than many small ones."""
-    return sum((w * h) ** 2 for _, _, w, h in rests if wanted(w, h))
+    return sum((w * h) ** 2 for _, _, w, h in rests if is_kept(kept, w, h))
 
 
-def _tried(piece: Box, parts: Sequence[Box], kerf: int, wanted: Wanted, *, rips: bool) -> CutUp:
+def _tried(piece: Box, parts: Sequence[Box], kerf: int, kept: Kept, *, rips: bool) -> CutUp:
     done = CutUp([])
     stack: list[tuple[Box, list[Box], bool]] = [(piece, list(parts), rips)]
     while stack:
@@ -63,7 +75,7 @@ def _tried(piece: Box, parts: Sequence[Box], kerf: int, wanted: Wanted, *, rips:
         if not boxes:
             done.rests.append(region)
             continue
-        if (off := _worth_keeping(region, boxes, kerf, wanted)) is None:
+        if (off := _worth_keeping(region, boxes, kerf, kept)) is None:
             apart = _apart(region, boxes, kerf, done, rip=rip) or _apart(region, boxes, kerf, done, rip=not rip)
             if apart:
                 stack += [(r, b, rip) for r, b in apart]
@@ -94,11 +106,11 @@ def _rest(region: Box, off: _Off, kerf: int) -> tuple[int, int]:
     return (free - kerf, region[3]) if side in ("right", "left") else (region[2], free - kerf)
 
 
-def _worth_keeping(region: Box, boxes: Sequence[Box], kerf: int, wanted: Wanted) -> _Off | None:
+def _worth_keeping(region: Box, boxes: Sequence[Box], kerf: int, kept: Kept) -> _Off | None:
     """The side where the largest rest that would be kept comes off."""
     rests = [(off, _rest(region, off, kerf)) for off in _free(region, boxes)]
-    kept = [(w * h, off) for off, (w, h) in rests if w > 0 and h > 0 and wanted(w, h)]
-    return max(kept)[1] if kept else None
+    large = [(w * h, off) for off, (w, h) in rests if w > 0 and h > 0 and is_kept(kept, w, h)]
+    return max(large)[1] if large else None
 
 
 def _widest_off(region: Box, boxes: Sequence[Box]) -> _Off | None:
@@ -127,7 +139,10 @@ def _take_off(region: Box, off: _Off, kerf: int, done: CutUp) -> Box:
 
 
 def _apart(region: Box, boxes: Sequence[Box], kerf: int, done: CutUp, *, rip: bool) -> list[tuple[Box, list[Box]]]:
-    """The region cut through between parts, along it (`rip`) or across; nothing where no such cut is free."""
+    """The region cut through between parts, along it (`rip`) or across; nothing where no such cut is free.
+
+    What lies free beyond the last part comes off by a cut of the same direction.
+    """
     x, y, w, h = region
     at, end = (y, y + h) if rip else (x, x + w)
     bands = list(_bands(boxes, 1 if rip else 0))
@@ -135,13 +150,13 @@ def _apart(region: Box, boxes: Sequence[Box], kerf: int, done: CutUp, *, rip: bo
         return []
     found: list[tuple[Box, list[Box]]] = []
     for number, (_, high, inside) in enumerate(bands):
-        last = number == len(bands) - 1
-        upper = end if last else high
-        found.append(((x, at, w, upper - at) if rip else (at, y, upper - at, h), inside))
-        if not last:
-            cut = min(kerf, bands[number + 1][0] - high)
-            done.kerf += cut * (w if rip else h)
-            at = high + cut
+        found.append(((x, at, w, high - at) if rip else (at, y, high - at, h), inside))
+        free = (bands[number + 1][0] if number + 1 < len(bands) else end) - high
+        cut = min(kerf, free)
+        done.kerf += cut * (w if rip else h)
+        at = high + cut
+    if end > at:
+        done.rests.append((x, at, w, end - at) if rip else (at, y, end - at, h))
     return found
 
 
@@ -188,19 +203,18 @@ class Keeping:
         own = next((rule for rule in mine if batch and rule.batch == batch), None)
         return own or next((rule for rule in mine if not rule.batch), None)
 
-    def large(self, form: PieceForm, batch: str, along: int, across: int) -> bool:
-        """Whether a rest of these sizes is kept as one of the forms that it can be; a sheet any way round."""
-        return any(self._as(one, batch, along, across) for one in KEEP_AS[form])
+    def kept(self, form: PieceForm, batch: str) -> Kept:
+        """The least sizes of what a piece of this form can be kept as; a sheet any way round."""
+        leasts = ((one, self.least(one, batch)) for one in KEEP_AS[form])
+        return tuple((long.units, wide.units, one == "sheet") for one, (long, wide, _) in leasts)
 
     def _as(self, form: PieceForm, batch: str, along: int, across: int) -> bool:
         long, wide, _ = self.least(form, batch)
-        if form == "sheet" and across > along:
-            along, across = across, along
-        return along >= long.units and across >= wide.units
+        return is_kept(((long.units, wide.units, form == "sheet"),), along, across)
 
     def small(self, form: PieceForm, batch: str, along: int, across: int) -> bool:
         """Whether a rest is too little to be looked at."""
-        return not any(self._as(one, batch, along * SMALL, across * SMALL) for one in KEEP_AS[form])
+        return not is_kept(self.kept(form, batch), along * SMALL, across * SMALL)
 
     def judged(
         self,
