@@ -6,6 +6,7 @@ from itertools import count
 
 import numpy as np
 
+from frontwright.cutting.counting import plan_of, rank
 from frontwright.cutting.floor import floor_plan
 from frontwright.cutting.search.caller import Caller
 from frontwright.cutting.search.climb import CHOOSING, STEADY, Climb, fewer, lower_edge, manner_for, most
@@ -15,10 +16,12 @@ from frontwright.cutting.search.mixes import Mixes, is_mix
 from frontwright.cutting.search.prepare import PREPARING
 from frontwright.cutting.search.targets import bound_of, target_of
 from frontwright.cutting.search.tree import LIMIT, OPEN_PRICE, ROOT, H, Trees, W
-from frontwright.cutting.search.work import prices_of, task_of
+from frontwright.cutting.search.variants import batch_choices, narrower
+from frontwright.cutting.search.work import Task, layouts_of, prices_of, task_of
 from frontwright.cutting.values import Order, Plan
 
 _ENDLESS = 10**9  # rounds; the clock ends them
+_SHORT = 300_000  # rounds times parts of a short search
 _GATHERING = 1_500_000  # rounds times parts to bring a leftover together, a side
 
 
@@ -32,6 +35,8 @@ def run(order: Order, deadline: float, seed: int, report: Report) -> Plan:
             caller.lay(clock.seconds(0.3), keeper.offer)
         if not PREPARING.done(clock.left) or keeper.proven:
             return keeper.best
+    if order.saw.first:
+        keeper.keep(floor_plan(order))  # it knows parts that leave a first cut nothing to part
     search = _Search(order, keeper, clock, seed, caller)
     if order.wish == "most value":
         search.fill()
@@ -89,6 +94,7 @@ class _Search:
     def pieces(self) -> None:
         """All parts out of the fewest or cheapest pieces, then what is left over in one."""
         clock, keeper = self.clock, self.keeper
+        self.choose_batches()
         target = target_of(self.order)
         climb = Climb(self.task, manner_for(self.task), self.seed)
         keeper.offer(climb.layouts())
@@ -97,13 +103,41 @@ class _Search:
         if keeper.best.whole and not self.order.pinned:
             self.gather(clock.deadline)
 
+    def choose_batches(self) -> None:
+        """Which batch each group comes from: a short search under each choice."""
+        choices = batch_choices(self.order)
+        if choices == [None]:
+            return
+        best: tuple[tuple[int, ...], Task] | None = None
+        for n, choice in enumerate(choices):
+            task = task_of(self.order, choice)
+            until = self.clock.now + self.clock.seconds(0.3) / (len(choices) - n)
+            climb = Climb(task, manner_for(task), self.seed)
+            fewer(climb, 0, _SHORT // max(1, len(task.items)), until, self.keeper.offer)
+            self.keeper.offer(climb.layouts())
+            here = rank(self.order, plan_of(self.order, layouts_of(task, climb.good or climb.best)))
+            if best is None or here < best[0]:
+                best = (here, task)
+        if best is not None:
+            self.task = best[1]
+
+    def _narrower(self, target: int) -> None:
+        """Short searches under narrower rules."""
+        for task in narrower(self.task):
+            if self.keeper.proven:
+                return
+            climb = Climb(task, manner_for(task), self.seed)
+            self.keeper.offer(climb.layouts())
+            fewer(climb, target, _SHORT // max(1, len(task.items)), self.clock.until(0.3), self.keeper.offer)
+
     def _drive(self, climb: Climb, target: int) -> None:
         """Search below each plan in turns, until the time that is for it is over or nothing can be better."""
         clock, keeper = self.clock, self.keeper
         mixed = is_mix(self.order)
         fewer(climb, target, _ENDLESS, clock.until(0.05 if mixed else 0.25), keeper.offer)
-        if not climb.whole:
+        if not climb.good:
             keeper.offer(climb.layouts())
+        self._narrower(target)
         if not keeper.proven:
             self.caller.lay(clock.seconds(0.25), keeper.offer)
         if mixed and keeper.best.whole and not keeper.proven:
@@ -120,7 +154,10 @@ class _Search:
         price = self._price(self.keeper.best)
         if self.keeper.best.whole and climb.price >= price:
             climb.lower(price - 1)
-        return fewer(climb, target, _ENDLESS, until, self.keeper.offer)
+        reached = fewer(climb, target, _ENDLESS, until, self.keeper.offer)
+        if not self.keeper.best.whole:
+            self.keeper.offer(climb.layouts())
+        return reached
 
     def _price(self, plan: Plan) -> int:
         prices = prices_of(self.order)
