@@ -140,7 +140,12 @@ def asked(plan: Plan, question: str = THIS_JOB, lying: Wood | None = None, fit: 
 
 def quoted(plan: Plan, bill: WholeBill) -> Quote:
     """The quote of a plan's bill, with all that it rests on."""
-    return quote(bill, ((one.what, one.of) for one in plan.read_next), plan.checks)
+    guessed = [
+        name
+        for name, made in plan.making.fronts.items()
+        if any(size.rests for part in made.parts for size in (part.length, part.width, part.thickness))
+    ]
+    return quote(bill, ((one.what, one.of) for one in plan.read_next), guessed, plan.checks)
 
 
 def _planned(plan: Plan) -> Planned:

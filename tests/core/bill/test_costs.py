@@ -186,5 +186,6 @@ def test_a_quote_carries_unread_readings_and_open_findings_as_conditions() -> No
     plan = made.plan
     offer = quoted(plan, billed_whole(plan))
     assert ("not read", "diagonals: A") in {(one.kind, one.of) for one in offer.conditions}
+    assert ("assumed", "F") in {(one.kind, one.of) for one in quoted(door().plan, billed_whole(door().plan)).conditions}
     assert offer.total == billed_whole(plan).costs.total
     assert sum(line.cost for line in offer.lines) == sum(line.cost for line in billed_whole(plan).costs.lines)

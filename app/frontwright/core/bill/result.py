@@ -106,12 +106,12 @@ class Proviso:
     """What a price rests on: `kind` names it, `of` what it is about, `value` the figure that was reckoned with.
 
     `no price`, `own share`, `waste`, `no rate`, `no hours`, `no handling`, `no reserve`: of the reckoning; `not read`:
-    a reading that was not taken; `finding`: a check that is open.
+    a reading that was not taken; `assumed`: fronts that rest on an assumed figure; `finding`: a check that is open.
     """
 
     kind: Literal[
         "no price", "own share", "waste", "no rate", "no hours", "no handling", "no reserve", "usual size", "not read",
-        "finding",
+        "assumed", "finding",
     ]  # fmt: skip
     of: str = ""
     value: Fraction | None = None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -92,14 +92,18 @@ class Quote:
     conditions: tuple[Proviso, ...]
 
 
-def quote(bill: WholeBill, not_read: Iterable[tuple[str, tuple[str, ...]]], checks: Iterable[Check]) -> Quote:
-    """The quote of a bill. `not_read`: readings not taken, of what; open warnings and stops are conditions too."""
+def quote(
+    bill: WholeBill, not_read: Iterable[tuple[str, tuple[str, ...]]], guessed: Sequence[str], checks: Iterable[Check]
+) -> Quote:
+    """The quote of a bill. Conditions are readings not taken (`not_read`: what, of what), fronts whose size rests on an
+    assumed figure (`guessed`), and open warnings and stops."""
     sums: dict[CostWhat, Fraction] = {}
     for line in bill.costs.lines:
         sums[line.what] = sums.get(line.what, Fraction(0)) + line.cost
     conditions = (
         *bill.costs.provisos,
         *(Proviso("not read", f"{what}: {', '.join(of)}") for what, of in not_read),
+        *([Proviso("assumed", ", ".join(guessed))] if guessed else []),
         *(Proviso("finding", f"{c.code}: {', '.join(c.where)}") for c in checks if c.is_open and c.level != "note"),
     )
     total = bill.costs.total if bill.costs.lines else rounded(Fraction(0))
