@@ -28,6 +28,7 @@ _DIVES, _DIVES_PRICED = 400, 40
 _FINE = 2**20  # parts of a price that are told apart
 _LISTED = 6_000  # patterns, at most, for an exact cover
 _FEW = 45  # pieces, at most, that are laid exactly at the end of a dive
+_SHORT = 1.0  # seconds for the last pieces where few layouts are sought
 _LOOSE = 0.3  # boards to spare, from where on several patterns are rounded at a time
 _STEPS = 3_000  # nodes of each such search
 _EPS = 1e-6
@@ -46,7 +47,7 @@ def run(order: Order, deadline: float, seed: int, report: Callable[[Plan], None]
         again.go()
         search = again
     if many_copies(order):
-        search.best = fewer_layouts(boards, search.best, deadline, seed)
+        search.best = fewer_layouts(boards, search.best, deadline, seed, search.able, search.finished)
         search.tell()
     return search.plan()
 
@@ -131,6 +132,19 @@ class _Search:
                 self._exact(whole)
             if number == 9 and not self._done():
                 self._take_cover(self.pool.patterns, 2.0, nodes=50)
+
+    def able(self, demand: Whole, count: int) -> bool:
+        """Whether pieces may fit on so many boards, by the relaxation."""
+        told = self._relax(demand, self._copies())
+        return told is not None and told.value <= count + _EPS
+
+    def finished(self, demand: Whole, count: int) -> Cut | None:
+        """Pieces laid on so many boards; None where a short search finds no way."""
+        ends = min(self.deadline, monotonic() + _SHORT)
+        some = replace(self.boards, demand=demand)
+        rest = _Search(self.order, some, ends, self.random, lambda _: None, self.pool)
+        rest.go()
+        return rest.best if sum(n for _, n in rest.best) <= count else None
 
     def _exact(self, whole: Relaxed) -> None:
         """All patterns that a solution at the bound can have, and an exact cover by them."""
