@@ -101,6 +101,12 @@ class CostLine:
     cost: Fraction
 
 
+ProvisoKind = Literal[
+    "no price", "own share", "waste", "no rate", "no hours", "no handling", "no reserve", "usual size", "not read",
+    "assumed", "finding",
+]  # fmt: skip
+
+
 @dataclass(frozen=True, slots=True)
 class Proviso:
     """What a price rests on: `kind` names it, `of` what it is about, `value` the figure that was reckoned with.
@@ -109,10 +115,7 @@ class Proviso:
     a reading that was not taken; `assumed`: fronts that rest on an assumed figure; `finding`: a check that is open.
     """
 
-    kind: Literal[
-        "no price", "own share", "waste", "no rate", "no hours", "no handling", "no reserve", "usual size", "not read",
-        "assumed", "finding",
-    ]  # fmt: skip
+    kind: ProvisoKind
     of: str = ""
     value: Fraction | None = None
 

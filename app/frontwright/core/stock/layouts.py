@@ -10,9 +10,10 @@ from frontwright.core.job import Laid, LaidPart, Piece, PieceForm
 from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import ZERO, Length
 from frontwright.core.stock.candidates import Judge, size, wood_of
-from frontwright.core.stock.leftovers import Box, CutUp, Keeping, cut_up
+from frontwright.core.stock.leftovers import LEAST_LEAVES, Box, CutUp, Keeping, cut_up
 from frontwright.core.stock.purchase import content_of, sizes_for
 from frontwright.core.stock.result import (
+    Clear,
     Content,
     Fault,
     Group,
@@ -23,7 +24,6 @@ from frontwright.core.stock.result import (
     Want,
 )
 
-_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 _NOTHING = Offer("", ZERO, ZERO)
 
 
@@ -216,14 +216,12 @@ def _left(
     kept = job.keeping.kept(form, batch)
     rips = form in ("board", "solid panel", "billet")
     up = cut_up(usable, inside, kerf.units, kept, rips_first=rips) if offer.length else CutUp([])
-    rests = sorted(up.rests, key=lambda one: -one[2] * one[3])
-    named = [one for one in rests if not job.keeping.small(form, batch, one[2], one[3])]
+    remainders = job.keeping.remainders(laid.id, form, piece, up.rests, _leaves(job.judge, form, piece))
     whole = offer.length.units * offer.width.units
     trims = whole - usable[2] * usable[3]
     used = sum(box[2] * box[3] for box in inside)
-    left_over = sum(box[2] * box[3] for box in named)
+    left_over = sum(one.length.units * one.width.units for one in remainders)
     waste = whole - trims - used - up.kerf - left_over
-    remainders = tuple(_remainder(job, laid, _letter(at), box, form, piece) for at, box in enumerate(named))
     return Content(whole, used, up.kerf, trims, left_over, waste), remainders, up.whole
 
 
@@ -232,43 +230,22 @@ def _within(box: Box, usable: Box) -> bool:
     return low and box[0] + box[2] <= usable[0] + usable[2] and box[1] + box[3] <= usable[1] + usable[3]
 
 
-def _letter(at: int) -> str:
-    again, letter = divmod(at, len(_LETTERS))
-    return _LETTERS[letter] + (str(again + 1) if again else "")
+def judged_rests(index: JobIndex, layout: LayoutPlan, rests: Sequence[Clear]) -> tuple[Remainder, ...]:
+    """Rests as a plan of cuts leaves them, the largest first, kept or burned by the same rule (F75)."""
+    piece = index.job.pieces.get(layout.laid.piece or "")
+    form: PieceForm = piece.form if piece is not None else _form_of(layout.group)
+    boxes = [(r.along.units, r.across.units, r.length.units, r.width.units) for r in rests]
+    return Keeping(index).remainders(layout.id, form, piece, boxes, _leaves(Judge(index, wood_of(index)), form, piece))
 
 
-def _remainder(job: _Job, laid: Laid, letter: str, box: Box, form: PieceForm, piece: Piece | None) -> Remainder:
-    along, across, length, width = (Length(one) for one in box)
-    value = _value(piece, length, width)
-    batch = piece.batch if piece is not None else ""
-    leaves = job.judge.leaves(piece)[0] if piece is not None and form == "billet" else 2
-    keep, reason, until, kept_as = job.keeping.judged(form, batch, (length, width), value, leaves)
-    decided = job.index.job.leftovers.get(f"{laid.id} {letter}")
-    if decided is not None and decided.keep != keep:
-        keep, reason, until = decided.keep, "by hand", ""
-    return Remainder(
-        letter=letter,
-        along=along,
-        across=across,
-        length=length,
-        width=width,
-        form="core" if form == "core" else kept_as,
-        keep=keep,
-        reason=reason,
-        until=until,
-        value=value,
-        decided=decided,
-    )
+def _form_of(group: str) -> PieceForm:
+    """The form that a group's id begins with; a board where it tells none."""
+    forms: dict[str, PieceForm] = {"sheet": "sheet", "core": "core", "leaf": "leaf", "strips": "leaf"}
+    return forms.get(group.partition(" ")[0], "board")
 
 
-def _value(piece: Piece | None, length: Length, width: Length) -> Fraction | None:
-    """Its share of what was paid for the piece, by its face; in the smallest unit of money."""
-    if piece is None or piece.price is None or piece.price.value is None:
-        return None
-    long, wide = size(piece.length), size(piece.width)
-    if long is None or wide is None:
-        return None
-    return piece.price.value * 100 * length.units * width.units / (long.units * wide.units)
+def _leaves(judge: Judge, form: PieceForm, piece: Piece | None) -> int:
+    return judge.leaves(piece)[0] if piece is not None and form == "billet" else LEAST_LEAVES
 
 
 def _with_batches(job: _Job, layouts: list[LayoutPlan]) -> tuple[LayoutPlan, ...]:

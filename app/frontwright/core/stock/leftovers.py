@@ -8,10 +8,11 @@ from fractions import Fraction
 from functools import lru_cache
 
 from frontwright.core.assumed import assumed
-from frontwright.core.job import KeepRule, PieceForm
+from frontwright.core.job import KeepRule, Piece, PieceForm
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length
 from frontwright.core.stock.candidates import size
+from frontwright.core.stock.result import Remainder
 
 type Box = tuple[int, int, int, int]  # left, lower, along, across, in units
 type Kept = tuple[tuple[int, int, bool], ...]  # least sizes along and across of rests that are kept, any way round
@@ -27,6 +28,7 @@ KEEP_AS: dict[PieceForm, tuple[PieceForm, ...]] = {
 }
 SMALL = 2  # a rest under half of what is kept is waste that nobody looks at
 LEAST_LEAVES = 2
+_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
 def is_kept(kept: Kept, along: int, across: int) -> bool:
@@ -242,3 +244,50 @@ class Keeping:
         as_form = KEEP_AS[form][0]
         long, _, _ = self.least(as_form, batch)
         return False, "short" if max(along, across if as_form == "sheet" else along) < long else "narrow", "", as_form
+
+    def remainders(
+        self, name: str, form: PieceForm, piece: Piece | None, rests: Sequence[Box], leaves: int = LEAST_LEAVES
+    ) -> tuple[Remainder, ...]:
+        """Rests of a layout with their letters, the largest first, without those too little to be looked at."""
+        batch = piece.batch if piece is not None else ""
+        named = [one for one in rests if not self.small(form, batch, one[2], one[3])]
+        named.sort(key=lambda one: -one[2] * one[3])
+        return tuple(self._remainder(name, at, one, (form, piece, leaves)) for at, one in enumerate(named))
+
+    def _remainder(self, name: str, at: int, box: Box, of: tuple[PieceForm, Piece | None, int]) -> Remainder:
+        form, piece, leaves = of
+        along, across, length, width = (Length(one) for one in box)
+        value = _value(piece, length, width)
+        batch = piece.batch if piece is not None else ""
+        keep, reason, until, kept_as = self.judged(form, batch, (length, width), value, leaves)
+        decided = self._index.job.leftovers.get(f"{name} {_letter(at)}")
+        if decided is not None and decided.keep != keep:
+            keep, reason, until = decided.keep, "by hand", ""
+        return Remainder(
+            letter=_letter(at),
+            along=along,
+            across=across,
+            length=length,
+            width=width,
+            form="core" if form == "core" else kept_as,
+            keep=keep,
+            reason=reason,
+            until=until,
+            value=value,
+            decided=decided,
+        )
+
+
+def _letter(at: int) -> str:
+    again, letter = divmod(at, len(_LETTERS))
+    return _LETTERS[letter] + (str(again + 1) if again else "")
+
+
+def _value(piece: Piece | None, length: Length, width: Length) -> Fraction | None:
+    """Its share of what was paid for the piece, by its face; in the smallest unit of money."""
+    if piece is None or piece.price is None or piece.price.value is None:
+        return None
+    long, wide = size(piece.length), size(piece.width)
+    if long is None or wide is None:
+        return None
+    return piece.price.value * 100 * length.units * width.units / (long.units * wide.units)
