@@ -45,7 +45,7 @@ def test_a_name_that_is_on_the_rack_is_not_given_again() -> None:
 @pytest.mark.parametrize(("field", "text"), [("length", "0"), ("width", "-6"), ("thickness", "0")])
 def test_a_piece_of_no_size_does_not_come(field: str, text: str) -> None:
     size: dict[str, Any] = {field: typed(text, "in")}
-    flat = board("L-01", **size)
+    flat = replace(board("L-01"), **size)
     assert f"its {field} must be more than nothing" in refused(Rack(), come(flat))
 
 
