@@ -75,6 +75,17 @@ def test_a_shops_own_figure_for_waste_is_reckoned_until_all_is_laid() -> None:
     assert costs.total == rounded(costs.material * Fraction("1.2"))
 
 
+def test_waste_is_as_laid_once_every_part_lies_somewhere() -> None:
+    """One slab of 716 × 448 finished, 736 × 452 rough, on a board of 800 × 500"""
+    made = door(kind="slab", thickness="20").put(Pricing, "pricing", waste="20")
+    made = made.put(SupplierSize, "wide", length="800", width="500", thickness="27", price="40")
+    made = made.put(Laid, "1", size="wide").put(LaidPart, "a", laid="1", part="F", along="0", across="0")
+    costs = bill(made).costs
+    assert (costs.waste_is, costs.waste) == ("laid", Fraction(800 * 500, 736 * 452) - 1)
+    assert ("waste", "") not in provisos(made)
+    assert costs.total == 4000
+
+
 def test_lines_add_up_to_the_total() -> None:
     made = SOLD.put(Pricing, "pricing", rate="55", handling="15", reserve="8", currency="EUR")
     made = made.put(SupplierSize, "hinge", form="hardware", what="hinge", price="4.60")

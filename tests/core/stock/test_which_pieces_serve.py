@@ -59,6 +59,7 @@ def test_planing_takes_a_sixteenth_of_a_planed_board_in_an_inch_job() -> None:
         ({"width": ""}, "size not told", None),
         ({"thickness": None}, "size not told", None),
         ({"grade": "hidden"}, "grade", None),
+        ({"grade": "plain"}, "grade", None),
         ({"moisture": "14"}, "wet", None),
     ],
 )

@@ -24,6 +24,7 @@ SERVES: dict[PieceForm, tuple[PieceForm, ...]] = {
     "core": ("core", "sheet"),
     "leaf": ("leaf", "billet", "board"),
 }
+SHOWS = ("", "show")  # grades of wood that serves parts that are seen
 LEAST_LEAVES = 2  # a board is thick enough to be sawn into leaves from two on (F50)
 type Reservations = Mapping[str, Reservation]
 
@@ -165,7 +166,7 @@ class Judge:
             past = "yes" if row.until and self.wood.today and row.until < self.wood.today else ""
             facts = {"job": row.name or row.job, "by": row.by, "until": row.until, "past": past, "why": row.why}
             yield Refusal("reserved", facts=facts)
-        if piece.grade == "hidden" and wants and all(want.seen == "show" for want in wants):
+        if piece.grade not in SHOWS and wants and all(want.seen == "show" for want in wants):
             yield Refusal("grade", facts={"is": piece.grade})
 
     def _much(self, piece: Piece) -> Length | None:
@@ -246,7 +247,7 @@ class Judge:
             trims=(left, right + (self._much(piece) or ZERO), low, high),
             defects=tuple(_bad(d, whole) for d in self.wood.defects.get(piece.id, ())),
             batch=piece.batch,
-            shows=piece.grade != "hidden",
+            shows=piece.grade in SHOWS,
         )
 
 

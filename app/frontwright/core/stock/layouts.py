@@ -9,7 +9,7 @@ from fractions import Fraction
 from frontwright.core.job import Laid, LaidPart, Piece, PieceForm
 from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import ZERO, Length
-from frontwright.core.stock.candidates import Judge, size, wood_of
+from frontwright.core.stock.candidates import SHOWS, Judge, size, wood_of
 from frontwright.core.stock.leftovers import LEAST_LEAVES, Box, CutUp, Keeping, cut_up
 from frontwright.core.stock.purchase import content_of, sizes_for
 from frontwright.core.stock.result import (
@@ -168,7 +168,7 @@ def _part_faults(job: _Job, row: LaidPart, part: LaidOut, piece: Piece | None) -
         yield Fault("size", row.part, by=max(want.length - long, want.width - wide))
     if row.turned and not want.turns:
         yield Fault("grain", row.part)
-    if piece is not None and piece.grade == "hidden" and want.seen == "show":
+    if piece is not None and piece.grade not in SHOWS and want.seen == "show":
         yield Fault("grade", row.part, piece.id)
 
 
