@@ -8,8 +8,24 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from frontwright.core.job import Billet, Job, Leaf, Learned, Opening, PlanePass, PressedPanel, Shop, Table, amount
+from frontwright.core.job import (
+    Billet,
+    Defect,
+    Job,
+    Leaf,
+    Learned,
+    Move,
+    Opening,
+    Piece,
+    PlanePass,
+    PressedPanel,
+    Reservation,
+    Shop,
+    Table,
+    amount,
+)
 from frontwright.core.lengths import typed
+from frontwright.core.stock.rack import RackMove
 from frontwright.exchange.json_form import job_from_json, job_to_json, shop_to_json
 from frontwright.resources import resource
 from frontwright.store import create, open_shop
@@ -20,6 +36,17 @@ LEARNED = Learned(
     "loss, band saw, white ash", "loss", "band saw", "white ash", typed("7/64", "in"), 4, typed("1/64", "in")
 )
 STEPS = ("Note of opening OA", "Width of OB", "Opening OC")  # the last stands undone
+
+BOARD = Piece("L-05", "board", "white ash", "AS1", typed("60", "in"), typed("5 1/4", "in"), typed("1 3/4", "in"), 3)
+RACK = (
+    RackMove(
+        Move("1", "come", "L-05", when="2026-11-25"), (BOARD, Defect("knot", "L-05", "knot", typed("12 1/", "in")))
+    ),
+    RackMove(
+        Move("2", "reserve", "L-05", ("L-06",), count=1, job="J", when="2026-11-25"),
+        (Reservation("L-05", name="Laundry"),),
+    ),
+)
 
 
 def wider(job: Job) -> Job:
@@ -57,6 +84,7 @@ def make() -> None:
         file.keep_draft("OC width", "21 1/")
         (FILES / f"{name}.json").write_text(job_to_json(file.undo()), encoding="utf-8")
     with open_shop(paths[1], shop) as made:
+        made.make(*RACK)
         (FILES / f"{name}.shop.json").write_text(shop_to_json(made.shop, "in"), encoding="utf-8")
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
+from shutil import copyfile
 
 import pytest
 from frontwright.core.job import Defect, HardwareLot, Move, MoveKind, Piece, Reservation, Shop, Species, amount
@@ -16,6 +17,7 @@ from frontwright.core.stock.rack import RackMove, RackRow, recount
 from frontwright.store import StoreError, open_shop
 from frontwright.store.files import ShopFile
 from frontwright.store.rack_text import move_from, move_text
+from frontwright.store.upgrade import seal_all
 
 
 def board(name: str, count: int = 1) -> Piece:
@@ -167,3 +169,25 @@ def test_a_thousand_pieces_are_reserved_in_one_go(file: ShopFile) -> None:
     file.make(*(move(f"come {name}", "come", name, board(name)) for name in names))
     file.make(*(move(f"reserve {name}", "reserve", name) for name in names))
     assert set(file.rack.reservations) == set(names)
+
+
+def test_the_rack_of_a_file_of_version_1_is_read(place: Path) -> None:
+    copyfile(Path(__file__).parent / "files" / "version-1.frontwright-shop", place)
+    with open_shop(place) as file:
+        rack = file.rack
+        assert (rack.pieces["L-05"].count, rack.pieces["L-06"].count) == (2, 1)
+        assert [one.id for one in rack.reservations.values()] == ["L-06"]
+        assert recount(rack.moves.values()) == rack
+
+
+def test_rows_sealed_afresh_by_a_step_of_upgrading_are_whole_in_shop_and_rack(file: ShopFile, place: Path) -> None:
+    file.apply("ash", lambda shop: shop.put(Species("white ash")))
+    file.make(move("1", "come", "L-01", board("L-01")), move("2", "reserve", "L-01"))
+    shop, rack = file.shop, file.rack
+    file.close()
+    with closing(sqlite3.connect(place, isolation_level=None)) as connection:
+        connection.execute("UPDATE rack_pieces SET shelf = 'Z9'")
+        seal_all(connection)
+    with open_shop(place) as again:
+        assert again.shop == shop
+        assert again.rack.pieces["L-01"] == replace(rack.pieces["L-01"], shelf="Z9")

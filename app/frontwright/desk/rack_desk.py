@@ -11,12 +11,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from frontwright.core.job import Defect, Job, Move, MoveKind, Piece, Reservation
+from frontwright.core.job import Defect, HardwareLot, Job, Move, MoveKind, Piece, Reservation
 from frontwright.core.lengths import Display, typed
 from frontwright.core.stock.agreement import disagreements, known_to, not_in_rack
 from frontwright.core.stock.ancestry import made_by, names, not_yet_told, pieces_of
 from frontwright.core.stock.counting import not_looked_at
-from frontwright.core.stock.moves import MoveRefused, after_all
+from frontwright.core.stock.moves import MoveRefused, after_all, holds, taken_back
 from frontwright.core.stock.rack import Rack, RackMove, RackRow, in_unit, over
 from frontwright.core.stock.search import Asking, Search, found, understood
 from frontwright.desk.edits.edit import Edit, Refused
@@ -156,7 +156,7 @@ class RackDesk:
 
     def _finish(self, file: ShopFile, intent: Intent) -> None:
         try:
-            file.make(*intent.moves)
+            file.make(*_of_this_rack(file.rack, intent))
         except MoveRefused as refused:
             if not self._book.take_back(intent):
                 raise Refused(f"{refused} The job has gone on since: put it right there.") from refused
@@ -168,7 +168,8 @@ class RackDesk:
     def _not_written(self, file: ShopFile, intent: Intent, error: StoreError) -> None:
         """The shop file cannot be written. If it can be read, and the moves are not in it, the job's step goes back."""
         try:
-            made = all(move.id in file.rack.moves for move in intent.moves)
+            rack = file.rack
+            made = all(move.id in rack.moves for move in _of_this_rack(rack, intent))
         except StoreError:
             raise StoreError(
                 f"{error} The job keeps its step; the rack follows when its file is there again."
@@ -312,6 +313,44 @@ class RackDesk:
         copy = self._copied(self._try([move]), [piece])
         return self._carried(replace(edit, change=lambda job: copy(edit.change(job))), [move])
 
+    def uncut(
+        self, edit: Edit, piece: str, letting_go: Sequence[str], again: Sequence[Piece] = (), *, all_of_it: bool
+    ) -> str:
+        """Ticked cuts taken back: the job's edit, and on the rack the cuts back to the first that bore one of these.
+
+        `all_of_it`: every cut, else also the one that used the piece up. `again`: what stays of what they bore.
+        """
+        rack = self.rack
+        back = taken_back(rack)
+        mine = [
+            move
+            for move in rack.moves.values()
+            if move.line.kind == "cut"
+            and (move.line.piece, move.line.job) == (piece, self.mark)
+            and holds(move.id, back)
+        ]
+        first = next(
+            (n for n, one in enumerate(mine) if all_of_it or one.line.ends or set(one.line.born) & set(letting_go)),
+            len(mine),
+        )
+        moves = [self._move("take back", piece, undoes=one.id) for one in reversed(mine[first:])]
+        kept = {one.id: one for one in again}
+        stay = [name for one in mine[first:] for name in one.line.born if name in kept]
+        if stay or (moves and not all_of_it):
+            moves.append(
+                self._move("cut", piece, rows=tuple(kept[name] for name in stay), born=tuple(stay), ends=False)
+            )
+        copy = self._copied(self._try(moves), [piece])
+        return self._carried(replace(edit, change=lambda job: copy(edit.change(job))), moves)
+
+    def take_one(self, edit: Callable[[str], Edit], piece: str) -> str:
+        """One of several alike pieces under a name of its own; `edit` is made with that name."""
+        name = self.next_name(piece)
+        move = self._move("reserve", piece, count=1, born=(name,), rows=(self._reservation(name),))
+        copy = self._copied(self._try([move]), [piece, name])
+        made = edit(name)
+        return self._carried(replace(made, change=lambda job: made.change(copy(job))), [move])
+
     def take_into_rack(self) -> str:
         """What the job has and the rack has never had goes to the rack, reserved for this job, under free names."""
         rack, pieces = self.rack, self.to_be_taken_in()
@@ -383,6 +422,24 @@ class RackDesk:
         was = () if stands is None else (in_unit(stands, self._book.job.heading.unit), *defects)
         return self.make(self._move("change", piece.id, rows=(piece, *defects), was=was))
 
+    def change_defects(self, piece: str, defects: Sequence[Defect]) -> str:
+        """The bad places of a piece that no job has, all of them as they are now."""
+        rack, unit = self.rack, self._book.job.heading.unit
+        stands = in_unit(rack.pieces[piece], unit)
+        was = (stands, *(in_unit(one, unit) for one in rack.defects_of(piece)))
+        return self.make(self._move("change", piece, rows=(stands, *defects), was=was))
+
+    def rename(self, piece: str, new: str) -> str:
+        """Another name on the label of a piece that no job has."""
+        return self.make(self._move("rename", piece, born=(new,)))
+
+    def put_lot(self, lot: HardwareLot) -> str:
+        """A lot of hardware that has come, or other fields of one that is there."""
+        stands = self.rack.lots.get(lot.id)
+        if stands is None:
+            return self.make(self._move("come", lot.id, rows=(lot,)))
+        return self.make(self._move("change", lot.id, rows=(lot,), was=(stands,)))
+
     @property
     def undo_name(self) -> str:
         """The move of the rack alone that `undo` takes back; empty if there was none in this sitting."""
@@ -414,6 +471,11 @@ class RackDesk:
         except (StoreError, MoveRefused) as error:
             return f"What was made of {_named([line.piece for line in lines])} is not in the ledger yet: {error}"
         return ""
+
+
+def _of_this_rack(rack: Rack, intent: Intent) -> list[RackMove]:
+    """The moves of an intent without those that take back what this rack never did: another shop's did, or it is new."""
+    return [move for move in intent.moves if move.line.kind != "take back" or move.line.undoes in rack.moves]
 
 
 def _made_differs(before: Job, after: Job) -> bool:
