@@ -184,6 +184,19 @@ def test_the_bought_board_of_the_witness_holds_and_keeps_what_the_witness_keeps(
         assert Fraction(found[length].width.units, UNITS_IN["in"]) >= near(row["width"])
 
 
+def test_the_rest_of_a_leaf_beside_a_strip_is_kept_as_the_witness_keeps_it(worked: Load) -> None:
+    """The left stile strip lies on leaf M5, 5 1/8 wide after jointing: 3 3/8 is left"""
+    job = sample("a")
+    leaf = Piece("M5", "leaf", "white ash", "AS1", typed("31", "in"), typed("5 1/8", "in"), typed("1/8", "in"))
+    (layout,) = _layouts(_laid(job.put(leaf), "1", leaf, [("R1 A1", 1, "0", "0")]))
+    assert layout.group == "strips"
+    told = next(row for row in cast(list[Row], expected(worked, "a")["stock_bill"]["leftovers"]) if "M5" in str(row))
+    (rest,) = layout.remainders
+    assert Fraction(rest.length.units, UNITS_IN["in"]) == near(told["length"])
+    assert Fraction(rest.width.units, UNITS_IN["in"]) == near(told["width"])
+    assert rest.keep is told["keep"]
+
+
 def test_content_of_the_witness_adds_up_exactly(worked: Load) -> None:
     job = sample("b")
     witness = cast(list[Row], expected(worked, "b")["sheet_layout_witness"]["placements"])
