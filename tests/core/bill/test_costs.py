@@ -158,6 +158,16 @@ def test_sheets_that_layouts_lie_on_are_bought_with_those_for_the_rest() -> None
     assert bought(made, "sheet").count == 2
 
 
+def test_a_panel_that_is_left_over_does_not_go_on_a_sheet_of_another_lot() -> None:
+    """One panel lies on a sheet to be bought: the other one is bought too, though the old offcut would hold it"""
+    made = PLAIN.put(SupplierSize, "sheet", form="sheet", length="800", width="400", thickness="6.2")
+    made = made.opening("B", "C", 2, widths="428", heights="696").fronts("G", opening="B")
+    made = made.put(Piece, "old", form="sheet", batch="old", length="700", width="400", thickness="6.2")
+    made = made.put(Laid, "1", size="sheet").put(LaidPart, "a", laid="1", part="F-P", along="0", across="0")
+    assert bought(made, "sheet").count == 2
+    assert "old" not in {one.piece for one in bill(made).pull}
+
+
 def test_hinges_pulls_and_bumpers_are_bought_less_what_is_on_hand() -> None:
     made = hinged(PLAIN, name="Cup hinge").look(pulls=1)
     made = made.put(SupplierSize, "box", form="hardware", what="hinge", pack=10, price="31")

@@ -110,6 +110,19 @@ def test_a_board_whose_size_nobody_told_is_named() -> None:
     assert ("piece size", "") in faults(GOOD.put(Piece, "B", width=None))
 
 
+def test_two_layouts_do_not_lie_on_one_board() -> None:
+    made = lay(GOOD.put(Laid, "2", piece="B", place=1), "x", "F-RT", "0", "0", laid="2")
+    assert faults(made, "1") == []
+    assert [(f.kind, f.other) for f in layout(made, "2").faults] == [("taken", "B")]
+    assert faults(made.put(Piece, "B", count=2), "2") == []
+
+
+def test_a_board_that_went_elsewhere_holds_no_layout_one_that_is_cut_here_does() -> None:
+    gone = GOOD.put(Piece, "B", state="used up")
+    assert faults(gone) == [("no piece", "")]
+    assert faults(gone.put(CutDone, "1 1", laid="1", cut=1, parts=("a",))) == []
+
+
 def test_a_part_that_will_be_seen_does_not_lie_on_wood_for_hidden_parts() -> None:
     assert {kind for kind, _ in faults(GOOD.put(Piece, "B", grade="hidden"))} == {"grade"}
 

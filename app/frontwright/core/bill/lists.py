@@ -16,6 +16,7 @@ from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import Length
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.stock.candidates import Judge, Wood
+from frontwright.core.stock.layouts import batch_of
 from frontwright.core.stock.purchase import Sold, sizes_for
 from frontwright.core.stock.result import Buy, Enough, Group, LayoutPlan, StockPlan
 from frontwright.core.veneer.result import VeneerPlan
@@ -42,8 +43,15 @@ def not_laid(stock: StockPlan) -> tuple[Group, ...]:
             continue
         wants = tuple(replace(w, made=w.copies - unlaid[w.id]) for w in group.wants if unlaid.get(w.id))
         if wants:
-            found.append(replace(group, wants=wants))
+            found.append(replace(group, wants=wants, batch=_begun(group, stock)))
     return tuple(found)
+
+
+def _begun(group: Group, stock: StockPlan) -> str | None:
+    """The batch that parts of the group's lot lie on already."""
+    bound = {want.id for want in group.wants if want.lot}
+    layouts = (one for one in stock.layouts if one.group == group.id and any(p.part in bound for p in one.parts))
+    return next((batch_of(one) for one in layouts), None)
 
 
 def left_over(lying: Wood, stock: StockPlan) -> Wood:

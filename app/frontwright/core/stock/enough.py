@@ -106,7 +106,8 @@ class Asking:
         """Parts of one lot come from one batch or are all bought: a batch that holds some of them only is left."""
         bound = [want for want in self.group.wants if want.lot]
         loose = [want for want in self.group.wants if not want.lot]
-        batches = list(dict.fromkeys(_batch(one) for one in free))
+        begun = self.group.batch
+        batches = [begun] if begun is not None else list(dict.fromkeys(_batch(one) for one in free))
         for batch in batches:
             mine = [one for one in free if _batch(one) == batch]
             if not self.could_hold(bound, mine):

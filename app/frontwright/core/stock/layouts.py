@@ -39,6 +39,7 @@ class _Job:
     cut: frozenset[str]
     rows: Mapping[str, list[LaidPart]]
     taken: set[tuple[str, int]] = field(default_factory=set)
+    on: dict[str, int] = field(default_factory=dict)
 
 
 def layout_plans(index: JobIndex, groups: Sequence[Group]) -> tuple[LayoutPlan, ...]:
@@ -142,6 +143,12 @@ def _box(part: LaidOut) -> Box:
 def _piece_faults(
     job: _Job, laid: Laid, piece: Piece | None, offer: Offer | None, group: Group | None
 ) -> Iterator[Fault]:
+    if piece is not None and not any(row.laid == laid.id for row in job.index.job.cuts_done.values()):
+        job.on[piece.id] = job.on.get(piece.id, 0) + 1
+        if piece.state in ("used up", "burned"):
+            yield Fault("no piece", other=piece.id)
+        elif job.on[piece.id] > max(1, piece.count):
+            yield Fault("taken", other=piece.id)
     if offer is None:
         yield Fault("no piece" if piece is None else "piece size", other=laid.piece or laid.size or "")
     thick = size(piece.thickness) if piece is not None else None
@@ -254,7 +261,7 @@ def _with_batches(job: _Job, layouts: list[LayoutPlan]) -> tuple[LayoutPlan, ...
     found: list[LayoutPlan] = []
     for layout in layouts:
         mixed: list[Fault] = []
-        batch = _batch(layout)
+        batch = batch_of(layout)
         for part in layout.parts:
             group, want = job.wants.get(part.part, (None, None))
             if group is None or want is None or not want.lot:
@@ -265,7 +272,7 @@ def _with_batches(job: _Job, layouts: list[LayoutPlan]) -> tuple[LayoutPlan, ...
     return tuple(found)
 
 
-def _batch(layout: LayoutPlan) -> str:
+def batch_of(layout: LayoutPlan) -> str:
     """Sheets bought in one go are one lot; a piece without a batch is a batch of its own."""
     if layout.laid.piece is None:
         return f"\0{layout.laid.size or ''}"

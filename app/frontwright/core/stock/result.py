@@ -51,7 +51,8 @@ class Group:
     """Parts that are cut from the same kind of wood. `thickness`: finished; `species`: an id or name, empty for any.
 
     `cut`: boards are ripped into strips and these crosscut; sheets are cut from edge to edge; billets are crosscut and
-    sawn into leaves. `on_leaves`: strips that lie on leaves which another group counts.
+    sawn into leaves. `on_leaves`: strips that lie on leaves which another group counts. `batch`: what parts of the lot
+    lie on already, so that the others must come from it too.
     """
 
     id: str
@@ -62,6 +63,7 @@ class Group:
     kerf: Length
     wants: tuple[Want, ...]
     on_leaves: bool = False
+    batch: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -250,8 +252,8 @@ class Fault:
     """What is wrong with a layout: the part (and the other one), by how much, what it was laid as."""
 
     kind: Literal[
-        "no piece", "piece size", "not wanted", "twice", "size", "outside", "overlap", "kerf", "defect", "grain",
-        "batch", "grade", "thin", "edge to edge",
+        "no piece", "taken", "piece size", "not wanted", "twice", "size", "outside", "overlap", "kerf", "defect",
+        "grain", "batch", "grade", "thin", "edge to edge",
     ]  # fmt: skip
     part: str = ""
     other: str = ""

@@ -5,11 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from frontwright.core.lengths import Display
+from frontwright.core.stock.result import Group
+from frontwright.desk.wording.numbers import length_text
+
 if TYPE_CHECKING:
     from frontwright.desk.wording.checks import Say
 
 FAULTS: dict[str, Callable[[Say], str]] = {
     "no piece": lambda say: f"Layout {say.where} lies on {say('other', 'a piece')}, which is not there any more.",
+    "taken": lambda say: f"Layout {say.where} lies on {say('other')}, on which another layout lies already.",
     "piece size": lambda say: f"Layout {say.where} lies on {say('other')}, whose size nobody told.",
     "not wanted": lambda say: f"{say('part')} on layout {say.where} is not wanted any more.",
     "twice": lambda say: f"{say('part')} on layout {say.where} is laid twice.",
@@ -51,3 +56,28 @@ REASONS: dict[tuple[str, str], Callable[[Say], str] | str] = {
     ("batch", "mixed"): "One door stands out for ever. Lay them on pieces of one lot.",
     ("layout", "fault"): _fault_more,
 }
+
+_GROUPS = {"board": "boards", "sheet": "sheets", "core": "cores", "leaf": "leaves"}
+_LEFT = {
+    "sizes": "large enough for a part",
+    "batch": "kept for repairs of its batch",
+    "short": "shorter than the least that is kept",
+    "narrow": "narrower than the least that is kept",
+    "worth less": "worth less than handling it",
+    "by hand": "decided by hand",
+    "value": "worth its place",
+}
+
+
+def group_word(group: Group, display: Display) -> str:
+    """ "boards oak 20": what a group of parts is cut from, in the job's own way of writing lengths."""
+    if group.on_leaves:
+        return "strips"
+    form = _GROUPS.get(group.form, group.form)
+    return " ".join(word for word in (form, group.species, length_text(group.thickness.value, display)) if word)
+
+
+def reason_word(reason: str, until: str = "") -> str:
+    """Why a remainder is kept or goes to burn."""
+    said = _LEFT.get(reason, reason)
+    return f"{said}, to {until}" if until else said
