@@ -150,6 +150,9 @@ def _offcut(sheet: dict[str, Any], placed: list[dict[str, Any]]) -> float:
 
 def runs(folder: Path, seconds: float, names: Sequence[str]) -> Iterator[Run]:
     """Each instance of a bench folder run, ours and plain; `names`: families, or FAMILY/NAME of single files."""
+    from frontwright.cutting.preparing import prepare_now
+
+    prepare_now()
     files = [path for path in sorted(folder.glob("*/*.json")) if _asked(path, names)]
     cores, lock = list(range(_CORES)), Lock()
 

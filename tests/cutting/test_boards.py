@@ -7,10 +7,10 @@ from random import Random
 from time import monotonic
 
 import pytest
+from frontwright.cutting.asking import is_boards
 from frontwright.cutting.bench_file import read
 from frontwright.cutting.boards import run
 from frontwright.cutting.checker import first_fault
-from frontwright.cutting.patterns import is_boards
 from frontwright.cutting.values import Order, Plan, Rect, Saw, Stock, Wanted
 
 HERE = Path(__file__).parent / "instances"

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from frontwright.cutting.checker import levels
-from frontwright.cutting.counting import fits, overlap, serves, usable, ways
+from frontwright.cutting.counting import batch_of, fits, overlap, serves, usable, ways
 from frontwright.cutting.values import Order, Placed, Plan, Rect, Stock
 
 MOST_PARTS = 20_000
@@ -73,6 +73,21 @@ def _bad_pins(order: Order) -> Iterator[str]:
         limit = stocks[name].copies
         if limit is not None and used > limit:
             yield f"Parts are pinned on {used} pieces of {name}, and there are {limit}."
+
+
+def is_boards(order: Order) -> bool:
+    """Whether an order is one of lengths alone: all parts fill the width of their boards, whole and without a pin."""
+    if order.wish not in ("fewest", "cheapest") or order.pinned or any(s.defects for s in order.stock):
+        return False
+    batches = {batch_of(order, n) for n in range(len(order.stock))}
+    if any(w.group for w in order.wanted) and (len(batches) > 1):
+        return False
+    heights = {w.height for w in order.wanted}
+    if len(heights) != 1 or order.saw.levels == 0:
+        return False
+    height, widest = heights.pop(), max((usable(s).height for s in order.stock), default=0)
+    turned = any(tall <= widest for w in order.wanted for _, tall in ways(w)[1:])
+    return widest < 2 * height + order.saw.kerf and not turned
 
 
 def missing_sentences(order: Order, plan: Plan) -> tuple[str, ...]:

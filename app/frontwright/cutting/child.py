@@ -10,9 +10,9 @@ import time
 import traceback
 from typing import IO
 
+from frontwright.cutting.asking import is_boards
 from frontwright.cutting.counting import better, firmer, fits
 from frontwright.cutting.floor import floor_plan
-from frontwright.cutting.patterns import is_boards
 from frontwright.cutting.tidy import tidied
 from frontwright.cutting.values import Order, Plan
 from frontwright.cutting.worker import Told, say

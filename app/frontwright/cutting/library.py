@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from frontwright.cutting.asking import is_boards
 from frontwright.cutting.counting import plan_of
-from frontwright.cutting.patterns import Boards, Pattern, boards_of, is_boards, layouts_of
+from frontwright.cutting.patterns import Boards, Pattern, boards_of, layouts_of
 from frontwright.cutting.values import Layout, Order, Placed, Plan
 
 _OBJECTIVES = {

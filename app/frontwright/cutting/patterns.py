@@ -13,7 +13,7 @@ from math import gcd
 import numpy as np
 import numpy.typing as npt
 
-from frontwright.cutting.counting import batch_of, serves, usable, ways
+from frontwright.cutting.counting import serves, usable
 from frontwright.cutting.values import Layout, Order, Placed
 
 Whole = npt.NDArray[np.int64]
@@ -66,23 +66,8 @@ class Pattern:
         return (self.board, self.counts.tobytes())
 
 
-def is_boards(order: Order) -> bool:
-    """Whether an order is one of lengths alone: all parts fill the width of their boards, whole and without a pin."""
-    if order.wish not in ("fewest", "cheapest") or order.pinned or any(s.defects for s in order.stock):
-        return False
-    batches = {batch_of(order, n) for n in range(len(order.stock))}
-    if any(w.group for w in order.wanted) and (len(batches) > 1):
-        return False
-    heights = {w.height for w in order.wanted}
-    if len(heights) != 1 or order.saw.levels == 0:
-        return False
-    height, widest = heights.pop(), max((usable(s).height for s in order.stock), default=0)
-    turned = any(tall <= widest for w in order.wanted for _, tall in ways(w)[1:])
-    return widest < 2 * height + order.saw.kerf and not turned
-
-
 def boards_of(order: Order) -> Boards:
-    """The lengths and boards of an order for which `is_boards` holds. Sizes are divided by what they share."""
+    """The lengths and boards of an order for which `asking.is_boards` holds. Sizes are divided by what they share."""
     kerf, height = order.saw.kerf, order.wanted[0].height
     stocks = [n for n, s in enumerate(order.stock) if usable(s).height >= height and s.copies != 0]
     kinds: dict[tuple[int, tuple[bool, ...]], list[int]] = {}

@@ -20,10 +20,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, Self
 
-from frontwright.cutting.asking import refuse
+from frontwright.cutting.asking import is_boards, refuse
 from frontwright.cutting.checker import first_fault
 from frontwright.cutting.counting import better, firmer
 from frontwright.cutting.floor import floor_plan
+from frontwright.cutting.preparing import prepare_beside
 from frontwright.cutting.values import Order, Plan
 
 _HEAD = struct.Struct(">I")
@@ -48,6 +49,8 @@ class Running:
 
     def __init__(self, order: Order, seconds: float, seed: int = 1, plain: bool = False) -> None:
         refuse(order)
+        if not (plain or is_boards(order)):
+            prepare_beside()
         self.order, self.trouble = order, ""
         self.best: Plan | None = None
         self._ends = time.monotonic() + max(0.0, seconds)
