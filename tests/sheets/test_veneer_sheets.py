@@ -208,8 +208,18 @@ def test_the_leaf_map_has_a_line_for_every_leaf_with_its_place_and_how_it_lies(
     assert "Spare, first to last: D6, rest of A, rest of B, rest of C, rest of D" in text
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_both_faces_lie_beside_each_other_on_one_page(laundry: Plan, page_texts: Texts, paper: Paper) -> None:
+    (text,) = page_texts(_pdf(laundry, "leaves", "DA-P", paper))
+    assert "SHOW face , from the front" in text
+    assert "BACK , from the back" in text
+    assert "scale 1:10" in text
+
+
 def test_a_map_that_does_not_go_on_one_page_has_a_page_for_each_face(laundry: Plan, page_texts: Texts) -> None:
-    show, back = page_texts(_pdf(laundry, "leaves", "DA-P", "letter"))
+    narrow = Billet("A", length=_in("25 1/2"), width=_in("1 7/8"), thickness=_in("1 3/4"))
+    plan = replace(derive(laundry.job.put(narrow)), checks=())
+    show, back = page_texts(_pdf(plan, "leaves", "DA-P", "letter"))
     assert "SHOW face" in show
     assert "BACK" not in show
     assert "BACK" in back

@@ -6,6 +6,7 @@ from itertools import pairwise
 import pytest
 from frontwright.core.drawing.billet import billet, one_slice
 from frontwright.core.drawing.billet_end import end_views, plan_of
+from frontwright.core.drawing.ink import Glyphs
 from frontwright.core.drawing.lay import fit, scale_of_thin
 from frontwright.core.drawing.leaf_map import face_map, half_across, leaf_map, panel_of
 from frontwright.core.drawing.marks import (
@@ -311,3 +312,32 @@ def test_a_pressing_that_is_not_there_is_a_key_error(laundry: Plan) -> None:
 def test_a_length_on_no_drawing_of_the_veneer_is_cut_to_the_coarser_step_of_the_job(kitchen: Plan) -> None:
     assert kitchen.display.step == mm("0.5")
     assert billet(kitchen, "A").display.step == mm("0.1")
+
+
+# ------------------------------------------------------------------------------------------------------- on the board
+
+
+@pytest.mark.parametrize("width", [300, 432, 940])
+def test_the_words_of_the_legend_keep_clear_of_each_other_on_any_board(
+    laundry_job: Job, width: int, on_screen: Medium
+) -> None:
+    drawing = billet(derive(sawn(with_billet(laundry_job), *SAWN)), "P")
+    said = ("■", "kerf  ", "▨", "wander  ", "▧", "re-joint")
+    laid = [ink for ink in fit(drawing, on_screen, width, 460).inks if isinstance(ink, Glyphs) and ink.text in said]
+    assert [ink.text for ink in laid] == list(said)
+    assert all(a.x + a.width <= b.x for a, b in pairwise(laid))
+
+
+def test_the_titles_of_the_later_views_end_before_the_size_of_what_is_kept_back(
+    laundry_job: Job, on_screen: Medium
+) -> None:
+    drawing = billet(derive(sawn(with_billet(laundry_job), *SAWN)), "P")
+    laying = fit(drawing, on_screen, 432, 460)
+    begins = laying.view.x(inch("1 3/4") - inch("1/4"))
+    titles = [ink for ink in laying.inks if isinstance(ink, Glyphs) and ink.text.startswith(("As it is", ", from P4"))]
+    assert len(titles) == 2
+    assert all(ink.x + ink.width < begins for ink in titles)
+
+
+def test_the_names_of_the_faces_stand_over_them_in_one_row(laundry: Plan) -> None:
+    assert {"SHOW face, from the front", "BACK, from the back"} <= set(texts(leaf_map(laundry, "DA-P")))

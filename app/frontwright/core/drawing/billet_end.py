@@ -118,7 +118,7 @@ def _as_it_is(plan: BilletPlan, kerfs: Mapping[str, Length]) -> EndView:
         slots.append(_next(plan, one.id, one.wanted, loss, kerf, slots[-1], apart=seen is None))
     lost = tuple(s for s in plan.slices if s.state == "lost")
     keep = plan.losses.keep_back
-    return EndView("as it is", ("As it is, and if the saw goes on so",), tuple(slots), slots[-1].after, keep, saw, lost)
+    return EndView("as it is", ("As it is, if the saw goes on so",), tuple(slots), slots[-1].after, keep, saw, lost)
 
 
 def _sawn(plan: BilletPlan, one: SlicePlan, left: Length, kerf: Length) -> Slot:

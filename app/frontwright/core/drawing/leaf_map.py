@@ -18,6 +18,7 @@ from frontwright.core.drawing.marks import (
     Label,
     Mark,
     Outline,
+    Part,
     Point,
     Ring,
     RunningDimension,
@@ -37,6 +38,7 @@ FaceSide = Literal["show", "back"]
 
 SIDES: tuple[FaceSide, ...] = ("show", "back")
 TITLES: dict[FaceSide, tuple[str, str]] = {"show": ("SHOW face", "from the front"), "back": ("BACK", "from the back")}
+ARROWS: dict[GrainWay, str] = {"vertical": "↑", "horizontal": "→"}  # to the tree's top, on either face
 CORNER = Fraction(2, 5)  # how much of the back is broken off to show the core
 
 
@@ -116,7 +118,7 @@ def leaf_map(
     wide_ = (width + apart) * len(faces) - apart
     marks += _words_below(panel, wide_) if ground == "screen" else []
     bounds = box(ZERO, ZERO, wide_, height)
-    title = f"{part}, each face seen at its own side"
+    title = f"panel {part}, each face seen from its own side"
     return Drawing(title, "", tuple(marks), bounds, finer(plan.display), made.front)
 
 
@@ -144,8 +146,7 @@ def _face(made: FrontMaking, panel: PanelPart, face: FaceMap, whole: Box) -> Ite
         yield from _core(panel.grain, whole)
     name, seen = TITLES[face.side]
     x = _centre(whole)[0]
-    yield Caption((x, whole.top), words(name, bold=True, size="id"), "above", 2, whole.top)
-    yield Caption((x, whole.top), words(seen, size="caption", tone="ink_soft"), "above", 1, whole.top)
+    yield Caption((x, whole.top), words(words(name, bold=True), f", {seen}"), "above", 1, whole.top)
     yield _joints(panel, whole)
 
 
@@ -193,7 +194,7 @@ def _leaf(panel: PanelPart, face: FaceMap, place: Place, leaf: Box) -> Iterator[
     yield GrainLines(leaf, panel.grain, seat.billet, seat.leaf, "turned" if seat.turned else "open")
     state = place.slice.state if place.slice is not None else "to come"
     name = words(seat.leaf, size="id", bold=True)
-    arrow = words("↑" if panel.grain == "vertical" else "→", size="entry")
+    arrow = words(ARROWS[panel.grain], size="entry")
     lies = (words(place.lies, size="caption"),) if face.booked else ()
     flaw = (words(state, size="caption", tone="warn"),) if state in ("scorched", "short") else ()
     full = (name, arrow, *lies, *flaw), (name, arrow, *lies), (name, arrow), (name,)
@@ -253,6 +254,7 @@ def _without_sign(figure: Figure) -> Figure:
 
 def _words_below(panel: PanelPart, width: Length) -> Iterator[Caption]:
     at = (half_up(width / 2), ZERO)
-    yield Caption(at, words("Joints and edges from the centre line."), "below", 3)
+    shows: tuple[Part, ...] = ()
     if panel.outer_visible is not None:
-        yield Caption(at, words("Outer leaves show ", panel.outer_visible, ", trimmed alike."), "below", 4)
+        shows = (" Outer leaves show ", panel.outer_visible, ", trimmed alike.")
+    yield Caption(at, words("Joints from the centre line.", *shows, size="caption"), "below", 3)
