@@ -6,8 +6,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from frontwright.core.job import Learned, Machine, Table, amount
-from frontwright.core.lengths import Length, typed
+from frontwright.core.job import Learned, Table, amount
+from frontwright.core.lengths import Length, typed, typed_length
 from frontwright.core.veneer.result import BilletPlan
 from frontwright.desk.contents import Cell, FindingLine, PageContents
 from frontwright.desk.contents import Table as Block
@@ -432,9 +432,94 @@ def test_further_billets_of_one_job_do_not_count_as_another_job(sawn: Session) -
 
 
 def test_a_blade_has_losses_of_its_own() -> None:
-    saw = Machine("band saw", blade="wide")
-    assert learning.saw_word(saw) == "band saw, wide"
-    assert learning.learned_id("loss", learning.saw_word(saw), "oak") == "loss, band saw, wide, oak"
+    assert learning.learned_id("loss", "band saw", "wide", "oak") == "loss, band saw, wide, oak"
+    assert learning.learned_id("loss", "band saw", "", "oak") == "loss, band saw, oak"
+
+
+def test_what_jointing_took_is_learned_by_itself_and_planned_with(sawn: Session) -> None:
+    left = sawn.job.leaves["A1"].left
+    assert left is not None
+    assert left.value is not None
+    before = typed_length(left.value + Length.inch(Fraction(3, 64)), "in").text
+    assert sawn.enter("leaves/A1/unjointed", before).problem == ""
+    sawn.act("learn/A")
+    row = sawn.shop.learned["rejoint, band saw, white ash"]
+    assert row.value is not None
+    assert row.value.value == Length.inch(Fraction(3, 64))
+    assert sawn.act("use-learned/band saw").problem == ""
+    assert billet(sawn, "B").losses.rejoint.length == Length.inch(Fraction(3, 64))
+    seen = billet(sawn, "A").seen
+    assert seen is not None
+    assert billet(sawn, "B").losses.together.length == seen.loss.length
+
+
+# -- blades
+
+
+def test_another_blade_leaves_the_slices_made_to_the_one_that_made_them(sawn: Session) -> None:
+    sawn.act("add-blade/band saw")
+    sawn.enter("blades/blade 1/kerf", "1/8")
+    before = billet(sawn, "A")
+    assert sawn.enter("machines/band saw/blade", "blade 1").problem == ""
+    after = billet(sawn, "A")
+    made = [one.id for one in before.slices if one.leaf is not None]
+    assert len(made) == 3
+    assert [one.saw.blade for one in after.slices] == ["first blade"] * 3 + ["blade 1"] * (len(after.slices) - 3)
+    assert [s.left_should.value for s in after.slices[:3]] == [s.left_should.value for s in before.slices[:3]]
+    assert after.losses.kerf.value == before.losses.kerf.value
+    assert billet(sawn, "B").losses.kerf.length == Length.inch(Fraction(1, 8))
+    assert sawn.undo().problem == ""
+    assert billet(sawn, "A").saw_now.blade == ""
+    assert list(sawn.job.blades) == ["blade 1"]
+
+
+def test_a_blade_is_learned_by_itself(sawn: Session) -> None:
+    sawn.act("add-blade/band saw")
+    sawn.enter("billets/A/machine", "blade 1")
+    assert (sawn.job.billets["A"].machine, sawn.job.billets["A"].blade) == ("band saw", "blade 1")
+    sawn.act("learn/A")
+    row = sawn.shop.learned["loss, band saw, blade 1, white ash"]
+    assert (row.machine, row.blade, row.species) == ("band saw", "blade 1", "white ash")
+    assert sawn.act("use-learned/band saw/blade 1").problem == ""
+    assert sawn.job.blades["blade 1"].wander is not None
+    assert "Nothing was learned" in sawn.act("use-learned/band saw").problem
+
+
+def test_a_leaf_is_sawn_with_a_blade_or_a_saw_from_there_on(sawn: Session) -> None:
+    sawn.act("add-blade/band saw")
+    assert sawn.enter("leaves/A4/machine", "blade 1").problem == ""
+    assert [one.saw.blade for one in billet(sawn, "A").slices] == ["", "", "", "blade 1", "blade 1", "blade 1"]
+    assert sawn.enter("leaves/A4/machine", "").problem == ""
+    assert "A4" not in sawn.job.leaves
+    assert "choose" in sawn.enter("machines/table saw/blade", "blade 1").problem
+
+
+def test_each_blade_has_a_column_and_the_one_mounted_is_planned_with(sawn: Session) -> None:
+    sawn.act("add-blade/band saw")
+    table = block(sawn.page("veneer", "A"), "losses")
+    assert isinstance(table, Block)
+    assert [(one.title, one.group) for one in table.columns][1:3] == [
+        ("Band saw, blade 1", "not mounted"),
+        ("Table saw", "compared"),
+    ]
+    cells = cells_of(sawn.page("veneer", "A"))
+    assert {"blades/blade 1/kerf", "machines/band saw/rejoint", "machines/table saw/kerf"} <= set(cells)
+    assert "machines/band saw/kerf" not in cells
+
+
+def test_a_saw_taken_out_takes_its_blades_along(sawn: Session) -> None:
+    sawn.act("add-blade/table saw")
+    assert sawn.act("delete/machines/table saw").problem == ""
+    assert list(sawn.job.blades) == []
+
+
+def test_what_lies_out_of_all_that_was_learned_is_marked_before_it_is_counted(sawn: Session) -> None:
+    learned_before(sawn, "7/64", 4, "1/500")
+    table = block(sawn.page("veneer", "A"), "losses")
+    assert isinstance(table, Block)
+    odd = [row for row in table.rows if "out of what was learned" in row.cells[0].text]
+    assert len(odd) == 1
+    assert odd[0].cells[-1].level == "warn"
 
 
 # -- the page

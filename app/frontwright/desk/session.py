@@ -357,7 +357,7 @@ class Session:
         if verb == "take-over" and len(objects) == 2:
             return self._done(making.take_over(self.job, self.shop, objects[0], objects[1]))
         if verb == "use-learned" and objects:
-            return self._done(learning.use_learned(self.job, self.shop, objects[0]))
+            return self._done(learning.use_learned(self.job, self.shop, *objects[:2]))
         if verb == "learn":
             return self._learn(*objects[:2])
         if verb in WISHES:

@@ -8,6 +8,7 @@ import pytest
 from frontwright.core.job import (
     Allowances,
     Billet,
+    Blade,
     Facing,
     Leaf,
     Machine,
@@ -260,6 +261,82 @@ def test_f60_slices_before_the_change_that_nobody_measured_are_taken_off_as_plan
         ).rest,
         1,
     )
+
+
+def test_f60_slices_made_keep_the_losses_of_the_blade_that_made_them() -> None:
+    made = sawn(wood(), "38.5", "33.0", "27.5", thick="3")
+    made = sawn(made, "19.8", thick="3", first=4, machine="table saw")
+    assert [near(one.left_should, 1) for one in billet(made).slices] == ["38.5", "33.0", "27.5", "19.8", "12.1", "4.4"]
+    assert [one.saw.machine for one in billet(made).slices[2:5]] == ["band saw", "table saw", "table saw"]
+    assert (billet(made).saw.machine, billet(made).saw_now.machine) == ("band saw", "table saw")
+
+
+def test_f60_a_saw_named_again_is_no_change_of_blade() -> None:
+    plain = sawn(wood(), *HEAVY)
+    named = sawn(wood(), *HEAVY, machine="band saw")
+    assert (seen(named).slices, near(seen(named).loss, 1)) == (seen(plain).slices, near(seen(plain).loss, 1))
+
+
+# F55
+
+
+def bladed() -> Made:
+    """The band saw with a thin and a wide blade, the wide one mounted; its own kerf is 1.2."""
+    made = wood().put(Blade, "thin", machine="band saw", kerf="0.8")
+    made = made.put(Blade, "wide", machine="band saw", kerf="1.6", wander="0.9")
+    return made.put(Machine, "band saw", blade="wide")
+
+
+def test_f55_a_blade_has_its_own_kerf_and_the_saw_says_what_it_does_not() -> None:
+    losses = billet(bladed()).losses
+    assert [near(one, 1) for one in (losses.kerf, losses.wander, losses.rejoint)] == ["1.6", "0.9", "0.7"]
+    thin = billet(bladed().put(Machine, "band saw", blade="thin")).losses
+    assert [near(one, 1) for one in (thin.kerf, thin.wander, thin.together)] == ["0.8", "0.6", "2.1"]
+    none = billet(bladed().put(Machine, "band saw", blade=None)).losses
+    assert near(none.kerf, 1) == "1.2"
+
+
+def test_f55_a_billet_is_planned_with_the_blade_that_it_names() -> None:
+    made = bladed().put(Billet, "P", blade="thin")
+    assert (billet(made).saw.machine, billet(made).saw.blade) == ("band saw", "thin")
+    assert (billet(made).planned, billet(bladed()).planned) == (7, 6)  # 38 / 5.1 and 38 / 6.2
+
+
+def test_f55_another_blade_from_a_leaf_on_is_counted_by_its_own_kerf() -> None:
+    made = sawn(bladed(), "37.8", "31.6", thick="3").put(Leaf, "P3", billet="P", number=3, blade="thin")
+    found = seen(made)
+    assert (found.slices, near(found.loss, 1), found.more, found.leaves) == (0, "2.1", 5, 7)
+    assert [near(one.left_should, 1) for one in billet(made).slices[:3]] == ["37.8", "31.6", "26.5"]
+
+
+def test_f55_each_blade_of_a_saw_is_compared() -> None:
+    compared = {(one.machine, one.blade): (one.gives, one.chosen) for one in bladed().plan.veneer.compared}
+    assert compared["band saw", "wide"] == (6, True)
+    assert compared["band saw", "thin"] == (7, False)
+
+
+def test_f55_a_blade_of_another_saw_does_not_count_on_this_one() -> None:
+    made = bladed().put(Machine, "table saw", blade="wide")
+    assert gives(made, "table saw").loss.length == gives(wood(), "table saw").loss.length
+
+
+def test_f54_a_blade_that_leans_makes_a_belly_and_another_none() -> None:
+    made = wood().put(Blade, "ripping", machine="table saw", out_of_square="0.25")
+    made = made.put(Blade, "true", machine="table saw").put(Billet, "P", machine="table saw", blade="ripping")
+    found = billet(made).belly
+    assert found is not None
+    assert near(found) == "0.34"
+    assert billet(made.put(Billet, "P", blade="true")).belly is None
+
+
+def test_f76_what_jointing_took_is_seen_where_it_was_read_before_and_after() -> None:
+    made = sawn(wood(), *HEAVY)
+    assert seen(made).rejoint is None
+    for name, before in (("P1", "38.6"), ("P3", "25.8")):
+        made = made.put(Leaf, name, unjointed=before)
+    found = seen(made).rejoint
+    assert found is not None
+    assert near(found) == "0.80"  # (38.6 - 37.7 + 25.8 - 25.1) / 2
 
 
 def test_f60_with_nothing_kept_back_the_last_leaf_to_come_needs_no_cut() -> None:

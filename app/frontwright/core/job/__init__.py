@@ -13,6 +13,8 @@ from typing import Any, Self, cast
 from frontwright.core.job.amount import Amount, amount
 from frontwright.core.job.builds import (
     Allowances,
+    Blade,
+    CoreGrain,
     DoorBuild,
     DoorKind,
     Facing,
@@ -50,11 +52,13 @@ from frontwright.core.job.veneer import (
     LeafSide,
     LeafState,
     Learned,
+    Lie,
     Match,
     PlanePass,
     Press,
     PressedPanel,
     Pressing,
+    PressKind,
 )
 
 
@@ -108,6 +112,7 @@ class Job(_Tables):
     panel_builds: Table[PanelBuild] = field(default_factory=Table)
     hinge_types: Table[HingeType] = field(default_factory=Table)
     machines: Table[Machine] = field(default_factory=Table)
+    blades: Table[Blade] = field(default_factory=Table)
     species: Table[Species] = field(default_factory=Table)
     allowances: Table[Allowances] = field(default_factory=Table)
     limits: Table[Limits] = field(default_factory=Table)
@@ -143,6 +148,7 @@ class Shop(_Tables):
     panel_builds: Table[PanelBuild] = field(default_factory=Table)
     hinge_types: Table[HingeType] = field(default_factory=Table)
     machines: Table[Machine] = field(default_factory=Table)
+    blades: Table[Blade] = field(default_factory=Table)
     species: Table[Species] = field(default_factory=Table)
     allowances: Table[Allowances] = field(default_factory=Table)
     limits: Table[Limits] = field(default_factory=Table)
@@ -174,6 +180,7 @@ _JOB_KINDS: dict[str, type[Any]] = {
     "panel_builds": PanelBuild,
     "hinge_types": HingeType,
     "machines": Machine,
+    "blades": Blade,
     "species": Species,
     "allowances": Allowances,
     "limits": Limits,
@@ -202,8 +209,10 @@ __all__ = [
     "Answer",
     "AsBuilt",
     "Billet",
+    "Blade",
     "Cabinet",
     "Column",
+    "CoreGrain",
     "DoorBuild",
     "DoorKind",
     "End",
@@ -223,6 +232,7 @@ __all__ = [
     "LeafState",
     "Learned",
     "Level",
+    "Lie",
     "Limits",
     "Look",
     "Machine",
@@ -238,6 +248,7 @@ __all__ = [
     "PieceForm",
     "PlanePass",
     "Press",
+    "PressKind",
     "PressedPanel",
     "Pressing",
     "Printed",

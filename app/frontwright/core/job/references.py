@@ -29,8 +29,10 @@ REFERENCES: dict[str, dict[str, tuple[str, ...]]] = {
     "door_builds": {"panel": ("panel_builds",), "species": ("species",)},
     "panel_builds": {"species": ("species",)},
     "facings": {"id": ("runs",)},
-    "billets": {"piece": ("pieces",), "machine": ("machines",)},
-    "leaves": {"billet": ("billets",), "front": ("fronts",), "machine": ("machines",)},
+    "machines": {"blade": ("blades",)},
+    "blades": {"machine": ("machines",)},
+    "billets": {"piece": ("pieces",), "machine": ("machines",), "blade": ("blades",)},
+    "leaves": {"billet": ("billets",), "front": ("fronts",), "machine": ("machines",), "blade": ("blades",)},
     "pressings": {"glue": ("glues",), "press": ("presses",)},
 }
 _LEVELS = {

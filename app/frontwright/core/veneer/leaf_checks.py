@@ -13,7 +13,6 @@ from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
 from frontwright.core.making.result import PanelPart, PanelPlan
 from frontwright.core.veneer.result import BilletPlan, Comparison, FaceWanted, LeafCount, Seat, Seen
-from frontwright.core.veneer.sawing import machine_of
 
 _MOISTURE_APART = Fraction(2)  # F61: per cent between shell and core
 _PANEL_EDGE_KEPT = 2  # an over size is narrowed to half at the most
@@ -48,9 +47,10 @@ def _belly(index: JobIndex, plan: BilletPlan, belly: Figure, panel: PanelPlan) -
     left = in_units(plan.slice.value) - in_units(panel.glue_loss.value) - in_units(panel.show_loss.value)
     room = max(Fraction(0), Fraction(left - in_units(panel.least_left.value)))
     level: CheckLevel = "warn" if in_units(belly.value) > room else "note" if in_units(belly.value) else "ok"
-    machine = machine_of(index, plan.machine)
-    ways = (WayOut("change", machine.id, "out_of_square"),) if level != "ok" else ()
-    facts: dict[str, Fact] = {"machine": machine.id}
+    blade = index.job.blades.get(plan.saw_now.blade)
+    leans = blade.id if blade is not None and blade.out_of_square is not None else plan.saw_now.machine
+    ways = (WayOut("change", leans, "out_of_square"),) if level != "ok" else ()
+    facts: dict[str, Fact] = {"machine": leans}
     return Check("resaw-yield", (plan.id,), belly.value, room, level, judged(level), "belly", facts, ways)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from frontwright.core.assumed import measured
@@ -11,7 +11,7 @@ from frontwright.core.figures import Figure, Term, minus, plus, share, total
 from frontwright.core.job import Leaf
 from frontwright.core.lengths import Length, half_up, in_units
 from frontwright.core.making.result import PanelPlan
-from frontwright.core.veneer.result import Losses, Saving, Seen, SlicePlan
+from frontwright.core.veneer.result import Mounted, Saving, Seen, SlicePlan
 
 _POINTS = tuple(f"thick_{at}" for at in range(1, 7))
 
@@ -19,24 +19,37 @@ _POINTS = tuple(f"thick_{at}" for at in range(1, 7))
 @dataclass(frozen=True, slots=True)
 class Sawing:
     """What is known before a billet is looked at: its thickness, the leaf wanted, that wanted from now on, the slices
-    made in sawing order, the machine of each of them, and every machine's losses. `blade`: the one mounted now;
-    `keep`: what is kept back of this billet alone."""
+    made in sawing order. `stretches`: from which number on with which saw and blade, in order, the first as planned;
+    `mounted`: what is on now; `keep`: what is kept back of this billet alone."""
 
     thick: Figure
     leaf: Figure
     now: Figure | None
     sawn: Sequence[Leaf]
-    machines: Mapping[str, str]
-    losses: Mapping[str, Losses]
-    first: str
-    blade: str
+    stretches: Sequence[tuple[int, Mounted]]
+    mounted: Mounted
     keep: Figure | None = None
 
     @property
-    def mounted(self) -> Losses:
-        """The losses of the blade that is mounted now, and what is kept back of this billet."""
-        losses = self.losses[self.blade]
-        return losses if self.keep is None else replace(losses, keep_back=self.keep)
+    def first(self) -> Mounted:
+        """What the billet was begun with."""
+        return self.stretches[0][1]
+
+    @property
+    def keep_back(self) -> Figure:
+        """What is kept back of this billet: less than its saw keeps back where somebody said so."""
+        return self.keep if self.keep is not None else self.mounted.losses.keep_back
+
+    def with_what(self, number: int) -> Mounted:
+        """The saw and blade of a slice."""
+        return next((on for start, on in reversed(self.stretches) if start <= number), self.first)
+
+    def lost_by(self, cuts: int) -> list[Term]:
+        """What so many first cuts lose as they were planned, each with the blade that makes it."""
+        ends = [start - 1 for start, _ in self.stretches[1:]]
+        both = zip(self.stretches, [*ends, cuts], strict=True)
+        counts = [(on, min(end, cuts) - max(start, 1) + 1) for (start, on), end in both]
+        return [minus(on.losses.together, count) for on, count in counts if count > 0]
 
 
 def mean_thickness(leaf: Leaf) -> Figure | None:
@@ -70,18 +83,32 @@ def seen(saw: Sawing) -> Seen | None:
     """F60, by the blade that is mounted now: its own slices where they were measured, else its losses as they are
     known, from what then stands of the billet. None as long as nothing was measured and no blade was changed."""
     lefts = {row.number: left for row in saw.sawn if (left := _left(row)) is not None}
-    others = [row.number for row in saw.sawn if saw.machines[row.id] != saw.blade]
-    changed = max(others, default=0)
-    if not lefts and not changed and saw.blade == saw.first:
+    changed = max((row.number for row in saw.sawn if saw.with_what(row.number) != saw.mounted), default=0)
+    if not lefts and not changed and saw.mounted == saw.first:
         return None
     after, stands = _stands(saw, lefts, changed)
     made, mean, loss = _cost(saw, lefts, changed)
-    keep = saw.mounted.keep_back
+    keep = saw.keep_back
     wanted = saw.now or mean
     more = leaves_in(stands, wanted, loss, keep) if in_units(loss.value) + in_units(wanted.value) > 0 else 0
     rest = rest_of("rest as it would be", stands, wanted, loss, keep, more)
     pitch = total("pitch seen" if made else "pitch of this blade", plus(wanted), plus(loss))
-    return Seen(made, mean, loss, pitch, more, after + more, rest)
+    return Seen(made, mean, loss, pitch, more, after + more, rest, _jointed(saw, changed) if made else None)
+
+
+def _jointed(saw: Sawing, changed: int) -> Figure | None:
+    """What jointing took of the billet each time with the blade mounted now, where it was read before and after."""
+    both = [
+        (before, after)
+        for row in saw.sawn
+        if row.number > changed
+        and (before := measured(row.unjointed, f"before jointing, after {row.id}")) is not None
+        and (after := _left(row)) is not None
+    ]
+    if not both:
+        return None
+    terms = [term for before, after in both for term in (plus(before), minus(after))]
+    return share("re-joint loss seen", total("jointed off together", *terms), len(both))
 
 
 def _left(row: Leaf) -> Figure | None:
@@ -99,9 +126,8 @@ def _stands(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int
     cuts = {row.number: row for row in reversed(saw.sawn)}  # a stopped cut gives two leaves, but was one
     for number in sorted(cuts):
         if at < number <= changed:
-            row = cuts[number]
-            loss = saw.losses[saw.machines[row.id]].together
-            gone += [minus(mean_thickness(row) or saw.leaf), minus(loss)]
+            loss = saw.with_what(number).losses.together
+            gone += [minus(mean_thickness(cuts[number]) or saw.leaf), minus(loss)]
     return max(at, changed), total("billet left", plus(stands), *gone) if gone else stands
 
 
@@ -112,33 +138,33 @@ def _cost(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int, 
     first, last = min(marks, default=0), max(marks, default=0)
     means = [mean for row in saw.sawn if first < row.number <= last and (mean := mean_thickness(row)) is not None]
     if not means:
-        return 0, saw.leaf, saw.mounted.together
+        return 0, saw.leaf, saw.mounted.losses.together
     mean = share("mean of the leaves", total("leaves together", *(plus(one) for one in means)), len(means))
     each = share("gone a slice", total("billet gone", plus(marks[first]), minus(marks[last])), last - first)
     return last - first, mean, total("loss seen", plus(each), minus(mean))
 
 
-def at_risk(found: Seen | None, planned: Losses, total_now: int, keep: Figure) -> int | None:
+def at_risk(found: Seen | None, saw: Sawing, total_now: int) -> int | None:
     """The leaf that one more slice as heavy as those seen would cost: the last, where the rest has no room for it."""
     if found is None or not found.more or not found.slices:
         return None
-    excess = in_units(found.loss.value) - in_units(planned.together.value)
-    spare = in_units(found.rest.value) - in_units(keep.value)
+    excess = in_units(found.loss.value) - in_units(saw.mounted.losses.together.value)
+    spare = in_units(found.rest.value) - in_units(saw.keep_back.value)
     return total_now if excess > 0 and spare < excess else None
 
 
 def left_should(name: str, saw: Sawing, planned: int, found: Seen | None, at: int) -> Figure:
-    """What should stand of the billet after a slice: by the plan, and after the last one measured by what was seen.
+    """What should stand of the billet after a slice: by the plan, each cut with the blade that made it, and after the
+    last one measured by what was seen.
 
     The last leaf of a billet of which nothing is kept back needs no cut.
     """
     if found is None or at <= found.leaves - found.more or at > found.leaves:
-        losses = saw.losses[saw.first]
-        cuts = at - (at == planned and not in_units(losses.keep_back.value))
-        return total(name, plus(saw.thick), minus(saw.leaf, at), *([minus(losses.together, cuts)] if cuts else []))
+        cuts = at - (at == planned and not in_units(saw.first.losses.keep_back.value))
+        return total(name, plus(saw.thick), minus(saw.leaf, at), *saw.lost_by(cuts))
     if at == found.leaves:
         return total(name, plus(found.rest))
-    uncut = [] if in_units(saw.mounted.keep_back.value) else [minus(found.loss)]
+    uncut = [] if in_units(saw.keep_back.value) else [minus(found.loss)]
     return total(name, plus(found.rest), plus(found.pitch, found.leaves - at), *uncut)
 
 
@@ -151,12 +177,12 @@ def savings(found: Seen | None, slices: Sequence[SlicePlan], saw: Sawing, panel:
     if found is None or not (lost or any(one.at_risk for one in slices)):
         return ()
     missing = sum(1 for one in slices if one.state == "lost" or one.number > found.leaves - found.more)
-    keep, loss = saw.mounted.keep_back, in_units(found.loss.value)
+    keep, loss = saw.keep_back, in_units(found.loss.value)
     kept = in_units(keep.value)
     uncut = 0 if kept else loss
     cuts = found.more - (1 if found.more and not kept else 0)
     left = total("billet left", plus(found.rest), *_again(found, found.more, cuts))
-    room = 0 if lost else max(0, loss - in_units(saw.losses[saw.first].together.value))
+    room = 0 if lost else max(0, loss - in_units(saw.mounted.losses.together.value))
     free = Fraction(in_units(left.value)) - room + uncut
     thin = half_up((free - kept) / missing - loss, Length(1)) if missing else Length(0)
     least = sum(in_units(part.value) for part in (panel.glue_loss, panel.show_loss, panel.least_left))

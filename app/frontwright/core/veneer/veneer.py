@@ -8,7 +8,7 @@ from frontwright.core.assumed import entered
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import FrontsPlan
-from frontwright.core.job import Allowances, Billet, Machine, Match
+from frontwright.core.job import Allowances, Billet, Blade, Machine, Match
 from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import in_units, typed_length
 from frontwright.core.making.builds import panel_plan
@@ -26,10 +26,12 @@ from frontwright.core.veneer.counts import (
     unfit,
 )
 from frontwright.core.veneer.leaf_checks import billet_checks, leaf_checks, narrower_checks, strip_checks
+from frontwright.core.veneer.moisture import shop_checks
 from frontwright.core.veneer.panels import leaves_of_faces, panel_made
-from frontwright.core.veneer.pressing import pressing_plans
+from frontwright.core.veneer.press_checks import press_checks
+from frontwright.core.veneer.pressing import benches_of, rehearsed
 from frontwright.core.veneer.result import BilletPlan, BilletYield, Comparison, LeafCount, Seat, VeneerPlan
-from frontwright.core.veneer.sawing import billet_plan, losses_of, spare_from
+from frontwright.core.veneer.sawing import billet_plan, losses_of, mounted_on, spare_from
 from frontwright.core.veneer.seats import Face, seats_of
 from frontwright.core.veneer.seen import leaves_in, rest_of
 
@@ -53,11 +55,14 @@ def veneer(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: Faci
     seats, missing = seats_of(plans, faces, over)
     builds = {p.part: making.fronts[p.front].build.panel for p in panels}
     made = {p.part: panel_made(index, p, builds[p.part], leaves_of_faces(plans, seats, p.part)) for p in panels}
-    pressings = pressing_plans(index, panels)
+    benches = benches_of(index, panels, builds)
+    pressings = tuple(rehearsed(bench) for bench in benches)
     compared = tuple(_compared(index, leaves, plans)) if leaves else ()
     homeless = unfit(facing, nests, usable)
     checks = (
-        *veneer_checks(index, plans, compared, missing, panels, made, builds, pressings),
+        *veneer_checks(index, plans, compared, missing, panels, made, builds),
+        *press_checks(index, benches, pressings, panels),
+        *shop_checks(index, plans),
         *billet_checks(index, plans, panel),
         *leaf_checks(index, plans, compared, leaves, seats, missing),
         *strip_checks(homeless),
@@ -117,24 +122,28 @@ def _by_billet(index: JobIndex, leaves: Sequence[LeafCount]) -> dict[object, tup
 
 
 def _compared(index: JobIndex, leaves: Sequence[LeafCount], plans: Sequence[BilletPlan]) -> Iterator[Comparison]:
-    """What each machine would give of the same billets, each by its own thickness, by the length it is long enough for;
-    the chosen one as the billets themselves are planned."""
+    """What each machine and blade would give of the same billets, each by its own thickness, by the length it is long
+    enough for; the chosen one as the billets themselves are planned."""
     wanted = _by_billet(index, leaves)
     lengths = sorted(wanted.values(), key=lambda one: -in_units(one[0].value))
     chosen = machines_of(index)[0]
     for machine in machines_of(index):
-        gives = dict.fromkeys(wanted, 0)
-        rests = 0
-        for plan in plans:
-            fit = next((one for one, _ in lengths if in_units(one.value) <= in_units(plan.length.value)), None)
-            if fit is not None:
-                count, spare = (plan.planned, plan.spare) if machine is chosen else _given(index, machine, plan)
-                gives[fit.value] += count
-                rests += count + spare
-        short = tuple(_short(lengths, gives))
-        yield Comparison(
-            machine.id, machine is chosen, sum(gives.values()), sum(need for _, need in lengths), rests, short
-        )
+        on = mounted_on(index, machine)
+        others = [blade for blade in index.job.blades.values() if blade.machine == machine.id and blade is not on]
+        for blade in (on, *others):
+            planned = machine is chosen and blade is on
+            gives = dict.fromkeys(wanted, 0)
+            rests = 0
+            for plan in plans:
+                fit = next((one for one, _ in lengths if in_units(one.value) <= in_units(plan.length.value)), None)
+                if fit is not None:
+                    count, spare = (plan.planned, plan.spare) if planned else _given(index, machine, blade, plan)
+                    gives[fit.value] += count
+                    rests += count + spare
+            short = tuple(_short(lengths, gives))
+            need = sum(count for _, count in lengths)
+            name = blade.id if blade is not None else ""
+            yield Comparison(machine.id, planned, sum(gives.values()), need, rests, short, name)
 
 
 def _short(lengths: Sequence[tuple[Figure, int]], gives: Mapping[object, int]) -> Iterator[tuple[Figure, int]]:
@@ -147,9 +156,9 @@ def _short(lengths: Sequence[tuple[Figure, int]], gives: Mapping[object, int]) -
             over = 0
 
 
-def _given(index: JobIndex, machine: Machine, plan: BilletPlan) -> tuple[int, bool]:
-    """How many leaves a machine would give of a billet, and whether the rest would be one more."""
-    losses = losses_of(index, machine)
+def _given(index: JobIndex, machine: Machine, blade: Blade | None, plan: BilletPlan) -> tuple[int, bool]:
+    """How many leaves a machine and blade would give of a billet, and whether the rest would be one more."""
+    losses = losses_of(index, machine, blade)
     thick, leaf, loss, keep = plan.thickness, plan.slice, losses.together, losses.keep_back
     count = leaves_in(thick, leaf, loss, keep)
     rest = rest_of("rest", thick, leaf, loss, keep, count)

@@ -16,6 +16,7 @@ from frontwright.core.skins import first_veneered
 from frontwright.core.veneer.result import BilletPlan
 from frontwright.core.veneer.sawing import billet_plan
 from frontwright.core.veneer.seen import mean_thickness
+from frontwright.desk.edits.blades import with_saw
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.readings import display_of
 from frontwright.desk.edits.rows import free_id, row_or_new, table, with_field
@@ -44,6 +45,8 @@ def entered_leaf(job: Job, place: Place, text: str) -> Edit:
     name = cell_name(job, "leaves", place.row, place.field)
     if place.field == "state" and text.strip() in NOT_SAWN:
         return Edit(name, lambda before: before.drop(Leaf, old.id), place.key, tell=moved)
+    if place.field == "machine" and (chosen := with_saw(job, old, text)) is not None:
+        return Edit(name, lambda before: _sawn_with(before, chosen), place.key, tell=moved)
     got = value_of(job, place, text, name, display_of(job))
     new: Leaf = replace(old, **{place.field: got.value})  # type: ignore[arg-type]  # read by the type of its field
     if new == old and old.id not in job.leaves:
@@ -62,6 +65,11 @@ def _with(job: Job, new: Leaf, field: str) -> Job:
     return _kept(job, replace(old, **{field: getattr(new, field)}), field)
 
 
+def _sawn_with(job: Job, new: Leaf) -> Job:
+    old: Leaf = row_or_new(job, "leaves", new.id)
+    return _kept(job, replace(old, machine=new.machine, blade=new.blade), "machine")
+
+
 def _kept(job: Job, row: Leaf, field: str, *others: Leaf) -> Job:
     """The leaf put in; one of which nothing is said any more is to come again, unless it was just called good."""
     bare = row == Leaf(row.id, row.billet, row.number) and field != "state"
@@ -72,7 +80,7 @@ def _kept(job: Job, row: Leaf, field: str, *others: Leaf) -> Job:
 
 def _impossible(job: Job, leaf: Leaf, field: str, name: str) -> str:
     """One sentence where a leaf cannot have been sawn from what stood of its billet; empty where it can."""
-    if field not in (*POINTS, "left"):
+    if field not in (*POINTS, "left", "unjointed"):
         return ""
     index, display = JobIndex(job), display_of(job)
     plan = billet_plan(index, job.billets[leaf.billet], panel_plan(index, first_veneered(index)))
@@ -118,9 +126,9 @@ def _most(job: Job, plan: BilletPlan) -> int:
     last = max(lefts, default=0)
     stood = lefts[last] if last else plan.thickness.length
     thin = [in_units(mean.value) for row in rows if (mean := mean_thickness(row)) is not None]
-    pitch = min(in_units(plan.slice.value), *thin) + in_units(plan.losses.kerf.value) if thin else None
-    pitch = pitch or in_units(plan.slice.value) + in_units(plan.losses.kerf.value)
-    room = int((stood.units + in_units(plan.losses.kerf.value)) // pitch) if pitch > 0 else 0
+    kerf = in_units(plan.saw_now.losses.kerf.value)
+    pitch = min([in_units(plan.slice.value), *thin]) + kerf
+    room = int((stood.units + kerf) // pitch) if pitch > 0 else 0
     return max(last + room, plan.planned, *(row.number for row in rows), 0)
 
 
@@ -197,7 +205,10 @@ def leaf_split(job: Job, _plan: Plan, leaf: str) -> Edit:
     other = f"{leaf_id(old.billet, old.number)}b"
     if other in job.leaves:
         raise Refused(f"{leaf} is two short leaves already; type their good lengths.")
-    new = (replace(old, state="short"), Leaf(other, old.billet, old.number, state="short", machine=old.machine))
+    new = (
+        replace(old, state="short"),
+        Leaf(other, old.billet, old.number, state="short", machine=old.machine, blade=old.blade),
+    )
     return Edit(f"{leaf} makes two short leaves", lambda before: before.put(*new), select=leaf, tell=moved)
 
 
@@ -214,6 +225,9 @@ def leaf_back(job: Job, _plan: Plan, leaf: str) -> Edit:
 def entered_billet(job: Job, place: Place, text: str, when: str) -> Edit:
     """A field of a billet; with the first reading of its moisture the day is noted."""
     name = cell_name(job, "billets", place.row, place.field)
+    saw = with_saw(job, row_or_new(job, "billets", place.row), text) if place.field == "machine" else None
+    if saw is not None:
+        return Edit(name, lambda before: _billet_with(before, saw), place.key, tell=moved)
     got = value_of(job, place, text, name, display_of(job))
 
     def change(before: Job) -> Job:
@@ -224,6 +238,10 @@ def entered_billet(job: Job, place: Place, text: str, when: str) -> Edit:
         return after
 
     return Edit(name, change, place.key, got.said, tell=moved)
+
+
+def _billet_with(job: Job, new: Billet) -> Job:
+    return job.put(replace(job.billets[new.id], machine=new.machine, blade=new.blade))
 
 
 def billet_renamed(job: Job, old: str, new: str) -> Job:

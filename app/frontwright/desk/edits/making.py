@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from frontwright.core.job import (
+    Blade,
     DoorBuild,
     Glue,
     HingeType,
@@ -21,9 +22,9 @@ from frontwright.core.job import (
 )
 from frontwright.core.job.references import REFERENCES
 from frontwright.core.lengths import Unit
-from frontwright.desk.edits import amounts
+from frontwright.desk.edits import amounts, blades
 from frontwright.desk.edits.edit import Edit, Refused
-from frontwright.desk.edits.rows import free_id, new_id, table, with_field
+from frontwright.desk.edits.rows import field_of, free_id, new_id, table, with_field
 from frontwright.desk.wording.fields import table_word
 
 ShopChange = Callable[[Shop], Shop]
@@ -32,6 +33,7 @@ _FIRST: dict[str, str] = {
     "panel_builds": "panel 1",
     "hinge_types": "hinge 1",
     "machines": "saw 1",
+    "blades": "blade 1",
     "species": "wood 1",
     "glues": "glue 1",
     "presses": "clamps 1",
@@ -41,6 +43,7 @@ _KINDS: dict[str, type[Any]] = {
     "panel_builds": PanelBuild,
     "hinge_types": HingeType,
     "machines": Machine,
+    "blades": Blade,
     "species": Species,
     "glues": Glue,
     "presses": Press,
@@ -55,7 +58,7 @@ def new_entry(job: Job, name: str) -> Edit:
     if name not in _FIRST:
         raise Refused(f"There are no entries in “{name}”: choose another page.")
     row = new_id(job, name, _FIRST[name])
-    new = _KINDS[name](row)
+    new = blades.new_blade(job) if name == "blades" else _KINDS[name](row)
     first = not table(job, name)
     return Edit(f"add {table_word(name)} {row}", lambda before: _used(before.put(new), name, row, first), select=row)
 
@@ -105,6 +108,9 @@ def taken_over(job: Job, shop: Shop, name: str, row: str) -> Job:
     if entry is None:
         return job
     job = job.put(amounts.read_in(entry, job.heading.unit))
+    if name == "machines":
+        own = (blade for blade in shop.blades.values() if blade.machine == row and blade.id not in job.blades)
+        job = job.put(*(amounts.read_in(blade, job.heading.unit) for blade in own))
     for field, homes in REFERENCES.get(name, {}).items():
         named = getattr(entry, field)
         for home in homes:
@@ -143,6 +149,9 @@ def kept_in_shop(shop: Shop, job: Job, name: str, row: str) -> Shop:
     """The shop with a job's entry put in under its id, and with what that entry names."""
     entry = table(job, name)[row]
     shop = shop.put(amounts.with_units(entry, job.heading.unit))
+    if name == "machines":
+        own = (blade for blade in job.blades.values() if blade.machine == row and blade.id not in shop.blades)
+        shop = shop.put(*(amounts.with_units(blade, job.heading.unit) for blade in own))
     for field, homes in REFERENCES.get(name, {}).items():
         named = getattr(entry, field)
         for home in homes:
@@ -159,7 +168,10 @@ def without_shop_entry(shop: Shop, name: str, row: str) -> Shop:
             continue
         for field, homes in fields.items():
             naming = [one for one in table(shop, other).values() if name in homes and getattr(one, field) == row]
-            shop = shop.put(*(replace(one, **{field: None}) for one in naming))
+            if field_of(shop, other, field).optional:
+                shop = shop.put(*(replace(one, **{field: None}) for one in naming))
+            else:
+                shop = shop.drop(shop.kinds()[other], *(one.id for one in naming))
     return shop
 
 
@@ -169,4 +181,4 @@ def new_shop_entry(shop: Shop, name: str) -> tuple[Shop, str]:
         raise Refused(f"There are no entries in “{name}”: choose another page.")
     taken = table(shop, name)
     row = _FIRST[name] if _FIRST[name] not in taken else free_id(taken, _FIRST[name])
-    return shop.put(_KINDS[name](row)), row
+    return shop.put(blades.shop_blade(shop, row) if name == "blades" else _KINDS[name](row)), row

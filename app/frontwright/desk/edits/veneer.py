@@ -9,7 +9,7 @@ from frontwright.core.findings import Check, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import Length, typed_length
 from frontwright.core.plan import Plan
-from frontwright.desk.edits import leaves, pressings
+from frontwright.desk.edits import blades, leaves, pressings
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.keys import Place
 
@@ -18,6 +18,7 @@ _VERBS: dict[str, Callable[..., Edit]] = {
     "enter-billets": leaves.enter_billets,
     "add-billet": leaves.add_billet,
     "move-billet": leaves.move_billet,
+    "add-blade": blades.add_blade,
     "leaf-state": leaves.leaf_state,
     "leaf-back": leaves.leaf_back,
     "leaf-split": leaves.leaf_split,
@@ -59,11 +60,7 @@ def way_out(job: Job, plan: Plan, check: Check, way: WayOut) -> Edit | None:
         return replace(leaves.entered_billet(job, Place("billets", way.of, way.field), text, ""), field=None)
     if way.kind != "change" or check.code not in ("press-time", "press-load", "balance"):
         return None
-    if way.field == "helper":
-        return pressings.with_helper(job, way.of)
-    if way.field == "both_faces":
-        return pressings.both_faces(job, way.of)
-    return pressings.halve(job, plan, way.of) if way.field == "panels" else None
+    return pressings.way_out(job, plan, way)
 
 
 def renamed(job: Job, table: str, old: str, new: str) -> Job:

@@ -16,7 +16,7 @@ from frontwright.desk.pages.veneer_losses import losses_table
 from frontwright.desk.pages.view import View, named_choices, words, worked
 from frontwright.desk.wording.fields import cell_name, field_word
 from frontwright.desk.wording.numbers import count_of
-from frontwright.desk.wording.veneer import place_word
+from frontwright.desk.wording.veneer import place_word, saw_word
 
 _FORM = (
     "slice",
@@ -132,11 +132,10 @@ def _billet(view: View, plan: BilletPlan) -> Form:
     """What is known of the billet beside its sizes."""
     one = plan.id
     figures: dict[str, Figure | None] = {"slice": plan.slice}
-    saws = {**view.shop.machines, **view.job.machines}
     saw = view.choice(
         key("billets", one, "machine"),
-        plan.billet.machine or "",
-        named_choices(saws, "as planned"),
+        plan.billet.blade or plan.billet.machine or "",
+        _saws(view, "as planned"),
         one,
         cell_name(view.job, "billets", one, "machine"),
     )
@@ -208,10 +207,18 @@ def _point(view: View, one: SlicePlan, name: str) -> Cell:
 
 
 def _saw(view: View, one: SlicePlan) -> Cell:
-    saws = {**view.shop.machines, **view.job.machines}
-    own = one.leaf.machine or "" if one.leaf is not None else ""
+    own = one.leaf.blade or one.leaf.machine or "" if one.leaf is not None else ""
     said = cell_name(view.job, "leaves", one.id, "machine")
-    return view.choice(key("leaves", one.id, "machine"), own, named_choices(saws, "as the billet"), one.id, said)
+    return view.choice(key("leaves", one.id, "machine"), own, _saws(view, "as before"), one.id, said)
+
+
+def _saws(view: View, empty: str) -> tuple[Choice, ...]:
+    """The saws to choose from, those of the shop too, and each blade of the job's saws."""
+    found = list(named_choices({**view.shop.machines, **view.job.machines}, empty))
+    for blade in view.job.blades.values():
+        saw = view.job.machines[blade.machine]
+        found.append(Choice(blade.id, saw_word(saw.name or saw.id, blade.name or blade.id)))
+    return tuple(found)
 
 
 def _leaf_actions(view: View, plan: BilletPlan) -> tuple[Action, ...]:
