@@ -28,6 +28,7 @@ from frontwright.sheets.pen import OUTLINE
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.player import medium
 from frontwright.sheets.subjects import Shows, front_ids, sheet
+from frontwright.sheets.veneer_words import AS_PLANNED
 from frontwright.sheets.words import Part, Words, finely, fit, length, strong, width_of, words, wrap
 
 HEAD, ROW, LEAST = 18.0, 8.8, 40.0
@@ -95,8 +96,15 @@ def _told(plan: Plan, panel: PanelPart) -> Iterator[tuple[str, str]]:
             name = f"{face.side} {place.number} of {panel.part}"
             yield name, place.seat.leaf if place.seat is not None else "none"
             yield f"how {name} lies", place.lies
-            yield f"state of {name}", place.slice.state if place.slice is not None else ""
+            yield f"state of {name}", _state(place)
     yield "spare", ", ".join(spares(plan))
+
+
+def _state(place: Place) -> str:
+    """What is wrong with the leaf of a place; a leaf to come and one that is good are the same on paper."""
+    if place.slice is None:
+        return "short of a leaf"
+    return "" if place.slice.state in AS_PLANNED else place.slice.state
 
 
 def _faces(plan: Plan, panel: PanelPart) -> tuple[FaceMap, FaceMap]:
@@ -209,7 +217,7 @@ def _row_drawer(display: Display, face: FaceMap, place: Place, arrow: str) -> Ca
     seat, slice_ = place.seat, place.slice
     name = f"{seat.leaf} {arrow}" if seat is not None else "none"
     where = f"{face.side}, {place.number} of {len(face.places)}"
-    state = slice_.state if slice_ is not None else "short of a leaf"
+    state = _state(place)
     sawn = finely(slice_.thick or slice_.wanted, display) if slice_ is not None else ("",)
 
     def draw(page: Page, y: float) -> None:

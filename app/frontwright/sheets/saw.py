@@ -20,7 +20,7 @@ from frontwright.sheets.pen import OUTLINE
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.player import medium
 from frontwright.sheets.subjects import Shows
-from frontwright.sheets.veneer_words import machine_of, of_veneer, seat_words, seats_by_leaf
+from frontwright.sheets.veneer_words import AS_PLANNED, machine_of, of_veneer, seat_words, seats_by_leaf
 from frontwright.sheets.words import Part, Words, finely, fit, strong, width_of, words, wrap
 
 HEAD, UNREAD, COLUMNS, BAR, LAST = 20.0, 11.0, 7.0, 8.6, 10.0
@@ -35,7 +35,6 @@ HEADS = (
     "billet left is",
     "state",
 )
-STATE = ("scorched", "short", "spoiled")
 POINTS = 6
 SHARES = (0.6, 0.62, 0.64, 0.66, 0.68, 0.7)  # of the width for the end view, the rest for one slice
 SMALLEST = Fraction(10_000)
@@ -94,7 +93,7 @@ def _told(plan: Plan, of: BilletPlan) -> Iterator[tuple[str, str]]:
     for name, given in (("ring angle", row.ring_angle), ("shell", row.moisture_shell), ("core", row.moisture_core)):
         yield name, given.text if given is not None else ""
     for one in of.slices:
-        yield f"state of {one.id}", one.state
+        yield f"state of {one.id}", "" if one.state in AS_PLANNED else one.state
         yield f"place of {one.id}", seat_words(plan, seats.get(one.id))
 
 
@@ -304,7 +303,7 @@ def _row_drawer(plan: Plan, one: SlicePlan, place: str, tall: float) -> Callable
     wanted = words(*finely(one.wanted, plan.display), size=12)
     should = words(*finely(one.left_should, plan.display), size=18, bold=True)
     left = _text(one.leaf.left) if one.leaf is not None else ""
-    state = one.state if one.state in STATE else ""
+    state = "" if one.state in AS_PLANNED else one.state
 
     def draw(page: Page, y: float) -> None:
         pen, x = page.pen, _columns(page)

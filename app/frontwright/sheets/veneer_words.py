@@ -14,6 +14,7 @@ from frontwright.sheets.info import SheetInfo
 from frontwright.sheets.subjects import Shows, sheet
 
 CODES = ("resaw-yield", "balance", "veneer-left", "press-time", "press-load", "moisture", "nominal-thickness")
+AS_PLANNED = ("to come", "good")  # states of a leaf that are not worth a word on paper
 
 
 def of_veneer(
