@@ -337,7 +337,7 @@ def test_a_pressing_too_slow_alone_is_accepted_with_a_helper_and_the_minutes_are
     assert late.level == "stop"
     assert late.have == "have 8.98 min"
     assert late.need == "need at most 8 min"
-    helper = next(way for way in late.ways if way.word == "Glue up with a helper")
+    helper = next(way for way in late.ways if way.word == "Glue up with a helper: 6.83 min")
     assert laundry.act(helper.key).problem == ""
     assert not [f for f in laundry.page("veneer").findings if f.key == late.key]
     rows = block(laundry.page("veneer", "pressing 1"), "rehearsed").rows

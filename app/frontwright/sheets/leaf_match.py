@@ -17,7 +17,7 @@ from frontwright.core.drawing.leaf_map import (
     leaf_map,
     panel_of,
 )
-from frontwright.core.job import Match
+from frontwright.core.job import CoreGrain, Match
 from frontwright.core.lengths import Display
 from frontwright.core.making.result import PanelPart
 from frontwright.core.plan import Plan
@@ -196,6 +196,13 @@ def _last_bands(plan: Plan, panel: PanelPart, width: float) -> Iterator[Band]:
     yield text_band(wrap(words(ORDER, size=9, condensed=True), width), 4.3)
 
 
+CORE_GRAIN: dict[CoreGrain, str] = {
+    "across": "its grain across the leaves",
+    "along": "its grain along the leaves, which bends the panel",
+    "none": "without grain",
+}
+
+
 def _trim(plan: Plan, panel: PanelPart) -> Iterator[Part]:
     """Where the joints lie, what is trimmed, what the core is."""
     display = plan.display
@@ -208,7 +215,7 @@ def _trim(plan: Plan, panel: PanelPart) -> Iterator[Part]:
         yield from ("Trim both outer leaves alike: ", *finely(panel.outer_visible, display), " of each will show. ")
     if panel.core_across is not None and panel.core_along is not None:
         yield from ("Core ", *finely(panel.core_across, display), " × ", *finely(panel.core_along, display))
-        yield ", its grain across the leaves. "
+        yield f", {CORE_GRAIN[plan.making.fronts[panel.front].build.panel.core_grain]}. "
     if panel.leaf_length is not None:
         yield from ("Leaves ", length(panel.leaf_length.value, display), " long.")
 

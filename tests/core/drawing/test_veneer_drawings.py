@@ -285,7 +285,7 @@ def test_clamps_are_numbered_once_each_and_the_middle_ones_first(count: int) -> 
 
 
 def test_pairs_of_clamps_stand_the_length_of_the_core_shared_by_their_stations_apart(laundry: Plan) -> None:
-    apart = clamps_apart(laundry, pressing_of(laundry, "1"))
+    apart = clamps_apart(pressing_of(laundry, "1"))
     core = panel_of(laundry, "DA-P")[1].core_along
     assert apart is not None
     assert core is not None

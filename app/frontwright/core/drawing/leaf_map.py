@@ -28,6 +28,7 @@ from frontwright.core.drawing.marks import (
 from frontwright.core.drawing.places import box, high, middle, part_way, wide
 from frontwright.core.drawing.section import finer
 from frontwright.core.figures import Figure, minus, share, total
+from frontwright.core.job import CoreGrain
 from frontwright.core.job import Grain as GrainWay
 from frontwright.core.lengths import ZERO, Length, half_up, in_units
 from frontwright.core.making.result import FrontMaking, PanelPart
@@ -143,7 +144,7 @@ def _face(made: FrontMaking, panel: PanelPart, face: FaceMap, whole: Box) -> Ite
     if sight is not None:
         yield Outline(_inside(whole, *sight).corners, "none", "hidden")
     if face.side == "back":
-        yield from _core(panel.grain, whole)
+        yield from _core(panel.grain, made.build.panel.core_grain, whole)
     name, seen = TITLES[face.side]
     x = _centre(whole)[0]
     yield Caption((x, whole.top), words(words(name, bold=True), f", {seen}"), "above", 1, whole.top)
@@ -212,8 +213,8 @@ def _upper(grain: GrainWay, leaf: Box) -> Point:
     return part_way(leaf.left, leaf.right, Fraction(2, 5)), middle(leaf)[1]
 
 
-def _core(grain: GrainWay, whole: Box) -> Iterator[Mark]:
-    """The lower right corner of the back broken off: the core with its grain across the leaves."""
+def _core(grain: GrainWay, core: CoreGrain, whole: Box) -> Iterator[Mark]:
+    """The lower right corner of the back broken off: the core with its grain, across the leaves if it is right."""
     least = min(wide(whole), high(whole))
     size = half_up(least * CORNER)
     right, bottom = half_up(Fraction(in_units(whole.right))), half_up(Fraction(in_units(whole.bottom)))
@@ -224,12 +225,14 @@ def _core(grain: GrainWay, whole: Box) -> Iterator[Mark]:
     jag = ((74, 0), (70, 34), (78, 40), (66, 66), (50, 64), (40, 92), (24, 84), (10, 104), (0, 96))
     shape = (spot(0, 0), *(spot(x, y) for x, y in jag))
     yield Outline(shape, "paper", "none")
-    yield Hatch(shape, 0 if grain == "vertical" else 90)
+    upright = (grain == "vertical") == (core == "along")
+    if core != "none":
+        yield Hatch(shape, 90 if upright else 0)
     yield Outline(shape, "none", "outline")
     room = Box(*spot(66, 8), *spot(6, 58))
-    across: GrainWay = "horizontal" if grain == "vertical" else "vertical"
     yield Label(spot(34, 46), (Choice(0, (words("core", size="caption", bold=True),)),), room)
-    yield Grain(spot(34, 20), across, reach=half_up(size * Fraction(46, 100)))
+    if core != "none":
+        yield Grain(spot(34, 20), "vertical" if upright else "horizontal", reach=half_up(size * Fraction(46, 100)))
 
 
 def _joints(panel: PanelPart, whole: Box) -> RunningDimension:

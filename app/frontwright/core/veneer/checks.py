@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from frontwright.core.assumed import assumed
+from frontwright.core.figures import only_assumed
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, Unit, down, in_units
@@ -27,7 +28,7 @@ def veneer_checks(
 ) -> Iterator[Check]:
     """Every rule of the veneer, looked at for every machine, billet and panel."""
     for one in compared:
-        yield _machine(one, bool(index.job.billets))
+        yield _machine(one, bool(index.job.billets) and not any(only_assumed(plan.thickness) for plan in plans))
     for plan in plans:
         yield from _billet(index, plan, missing)
     for panel in panels:
@@ -54,10 +55,7 @@ def _machine(one: Comparison, entered: bool) -> Check:
 def _billet(index: JobIndex, plan: BilletPlan, missing: Sequence[FaceWanted]) -> Iterator[Check]:
     """F60: said as soon as the slices made show that a leaf is lost or at risk; and what cannot be sawn at all."""
     if in_units(plan.slice.value) > in_units(plan.thickness.value):
-        ways = (WayOut("change", plan.id, "thickness"), WayOut("change", plan.id, "slice"))
-        yield Check(
-            "resaw-yield", (plan.id,), plan.slice.value, plan.thickness.value, "stop", "open", "too thick", {}, ways
-        )
+        yield _too_thick(plan)
     if plan.seen is None:
         return
     lost = plan.seen.leaves < plan.planned
@@ -75,6 +73,13 @@ def _billet(index: JobIndex, plan: BilletPlan, missing: Sequence[FaceWanted]) ->
         savings = (WayOut("change", f"{plan.id}{plan.seen.leaves - plan.seen.more + 1}", "machine"), *savings)
     case = "lost" if lost else "at risk" if risky else "seen"
     yield Check("resaw-yield", (plan.id,), plan.seen.leaves, plan.planned, level, judged(level), case, facts, savings)
+
+
+def _too_thick(plan: BilletPlan) -> Check:
+    ways = (WayOut("change", plan.id, "thickness"), WayOut("change", plan.id, "slice"))
+    most = plan.thickness
+    level: CheckLevel = "warn" if only_assumed(most) else "stop"
+    return Check("resaw-yield", (plan.id,), plan.slice.value, most.value, level, "open", "too thick", {}, ways)
 
 
 def _saving(plan: BilletPlan, way: Saving, unit: Unit) -> WayOut:

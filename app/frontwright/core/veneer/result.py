@@ -84,7 +84,8 @@ class Mounted:
 class Seen:
     """F60: what the slices so far really cost, and what the billet will still give at that pitch.
 
-    `rejoint`: what jointing took of the billet each time, where it was read before and after.
+    `rejoint`: what jointing took of the billet each time, where it was read before and after. `read`: whether the leaves
+    were measured; else they are taken to be as thick as wanted.
     """
 
     slices: int
@@ -95,6 +96,7 @@ class Seen:
     leaves: int
     rest: Figure
     rejoint: Figure | None = None
+    read: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,7 +31,7 @@ from frontwright.core.veneer.panels import leaves_of_faces, panel_made
 from frontwright.core.veneer.press_checks import press_checks
 from frontwright.core.veneer.pressing import benches_of, rehearsed
 from frontwright.core.veneer.result import BilletPlan, BilletYield, Comparison, LeafCount, Seat, VeneerPlan
-from frontwright.core.veneer.sawing import billet_plan, losses_of, mounted_on, spare_from
+from frontwright.core.veneer.sawing import billet_plan, is_spare, losses_of, mounted_on
 from frontwright.core.veneer.seats import Face, seats_of
 from frontwright.core.veneer.seen import leaves_in, rest_of
 
@@ -162,7 +162,7 @@ def _given(index: JobIndex, machine: Machine, blade: Blade | None, plan: BilletP
     thick, leaf, loss, keep = plan.thickness, plan.slice, losses.together, losses.keep_back
     count = leaves_in(thick, leaf, loss, keep)
     rest = rest_of("rest", thick, leaf, loss, keep, count)
-    return count, in_units(rest.value) >= in_units(spare_from(index, leaf).value)
+    return count, is_spare(index, leaf, rest, keep)
 
 
 def _faces(fronts: FrontsPlan, panels: Sequence[PanelPart]) -> Iterator[Face]:

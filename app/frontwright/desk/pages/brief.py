@@ -27,7 +27,7 @@ def brief_page(view: View) -> PageContents:
 
 
 def _job(view: View) -> Form:
-    fields = ("name", "client", "address", "unit", "note")
+    fields = ("name", "client", "address", "unit", "shop_temperature", "shop_humidity", "note")
     lines = [FormLine(field_word("headings", f), view.entry("headings", "job", f)) for f in fields]
     steps = [d for d in DISPLAYS if d.unit == view.unit]
     choices = tuple(Choice(step_word(d), f"{step_word(d)} {d.unit}") for d in steps)

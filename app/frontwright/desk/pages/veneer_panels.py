@@ -27,7 +27,7 @@ _LEAVES = (
     Column("side", "put there by hand", axis=False),
     Column("seat", "put there by hand"),
 )
-_CORNERS = ("corner_1", "corner_2", "corner_3", "corner_4", "flatness")
+_CORNERS = ("corner_1", "corner_2", "corner_3", "corner_4", "flatness", "note")
 
 
 def panel_bands(view: View, panel: str) -> Bands:
