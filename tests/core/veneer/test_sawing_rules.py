@@ -12,6 +12,7 @@ from frontwright.core.job import (
     Facing,
     Leaf,
     Machine,
+    PanelBuild,
     Piece,
 )
 from frontwright.core.veneer.counts import spares
@@ -95,6 +96,17 @@ def test_f53_a_billet_of_its_own_machine_is_counted_by_that() -> None:
 def test_f53_a_rest_is_a_spare_by_the_shops_own_rule() -> None:
     assert billet(wood()).spare
     assert not billet(wood().put(Allowances, "allowances", spare_rest="11.1")).spare
+
+
+def test_f53_a_rest_thinner_than_a_leaf_is_no_spare_whatever_the_shop_says() -> None:
+    made = wood("38.5").put(Allowances, "allowances", spare_rest="3").put(Billet, "P", slice="8")
+    assert (near(billet(made).rest, 1), billet(made).spare) == ("7.0", False)
+
+
+def test_f53_with_nothing_kept_back_the_rest_is_no_spare() -> None:
+    made = wood("8").put(Machine, "band saw", keep_back="0")
+    assert (billet(made).planned, near(billet(made).rest, 1), billet(made).spare) == (1, "5.0", False)
+    assert next(one for one in made.plan.veneer.compared if one.chosen).with_rests == 1
 
 
 # F54
@@ -221,9 +233,17 @@ def test_f60_a_number_that_was_left_out_was_sawn_all_the_same() -> None:
     assert (seen(made).slices, near(seen(made).loss, 1), seen(made).leaves) == (3, "3.2", 6)
 
 
-def test_f60_the_billet_left_alone_says_what_it_still_gives_by_the_losses_known() -> None:
+def test_f60_what_is_left_of_the_billet_says_alone_what_it_still_gives() -> None:
     found = seen(sawn(wood(), *HEAVY, thick=""))
-    assert (found.slices, near(found.loss, 1), found.more, near(found.rest, 1)) == (0, "2.5", 3, "8.6")
+    assert (found.read, found.slices, near(found.pitch, 1), near(found.loss, 1)) == (False, 3, "6.3", "3.3")
+    assert (found.more, found.leaves, near(found.rest, 1)) == (3, 6, "6.2")
+    heavier = seen(sawn(wood(), "36", "28", "20", thick=""))
+    assert (near(heavier.pitch, 1), heavier.more) == ("8.0", 1)
+
+
+def test_f60_less_gone_than_the_leaf_wanted_says_nothing_without_its_thickness() -> None:
+    found = seen(sawn(wood(), "41.5", thick=""))
+    assert (found.slices, near(found.loss, 1)) == (0, "2.5")
 
 
 def test_f60_nothing_measured_is_the_plan() -> None:
@@ -365,6 +385,15 @@ def test_f60_each_way_out_that_is_taken_takes_the_risk_away() -> None:
     for made in (heavy.put(Billet, "P", slice_now="2.9"), heavy.put(Machine, "band saw", keep_back="5.5")):
         assert not [one.id for one in billet(made).slices if one.at_risk]
         assert seen(made).leaves == 6
+
+
+def test_f60_leaves_that_are_sawn_heavier_than_wanted_are_sawn_as_wanted() -> None:
+    made = wood().put(PanelBuild, "panel", slice="2", least_left="0.8")
+    ways = billet(sawn(made, "38.9", "33.8", "28.7", thick="3.2")).ways
+    thinner = [
+        (near(way.was, 1), near(way.to, 1)) for way in ways if way.was and way.to and way.kind.startswith("thin")
+    ]
+    assert thinner == [("3.2", "2.0")]
 
 
 def test_f60_leaves_thinner_than_the_chain_needs_are_no_way_out() -> None:

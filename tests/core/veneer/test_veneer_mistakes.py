@@ -96,6 +96,16 @@ def test_mistake_13_billets_that_nobody_entered_warn_at_most() -> None:
     assert made.found("resaw-yield", "band saw").level == "warn"
 
 
+def test_mistake_13_billets_whose_thickness_nobody_read_warn_at_most() -> None:
+    made = sound("P").put(Billet, "P", thickness=None, slice="16")
+    found = {c.case: c.level for c in made.checks("resaw-yield") if c.is_open and c.level != "note"}
+    assert found["machine"] == "warn"
+    read = made.put(Billet, "P", thickness="44")
+    assert {c.case: c.level for c in read.checks("resaw-yield") if c.is_open}["machine"] == "stop"
+    thick = made.put(Billet, "P", slice="60")
+    assert next(c for c in thick.checks("resaw-yield", "P") if c.case == "too thick").level == "warn"
+
+
 def test_mistake_13_after_three_heavy_slices_the_leaf_at_risk_is_named_with_three_ways_out() -> None:
     check = heavy(sound(), "37.7", "31.4", "25.1").found("resaw-yield", "P")
     assert (check.case, check.level, check.facts["leaf"]) == ("at risk", "warn", "P6")

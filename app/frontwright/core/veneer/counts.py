@@ -16,7 +16,7 @@ from frontwright.core.making.result import MakingPlan, PanelPart
 from frontwright.core.skins import first_veneered
 from frontwright.core.veneer.nesting import StripLeaf, Wanted, nested
 from frontwright.core.veneer.result import BilletYield, LeafCount, LeafUse
-from frontwright.core.veneer.sawing import losses_of, spare_from, tallest
+from frontwright.core.veneer.sawing import is_spare, losses_of, tallest
 from frontwright.core.veneer.seen import leaves_in, rest_of
 
 MOST_SPARES_SHARE = 10
@@ -149,6 +149,6 @@ def _yield(index: JobIndex, machine: Machine, length: Figure) -> BilletYield:
         keep_back=losses.keep_back,
         leaves=count,
         rest=rest,
-        spare=in_units(rest.value) >= in_units(spare_from(index, leaf).value),
+        spare=is_spare(index, leaf, rest, losses.keep_back),
         tallest=tallest(index, machine),
     )

@@ -9,7 +9,7 @@ from typing import Literal
 
 from frontwright.core.assumed import assumed, entered, entered_number, measured
 from frontwright.core.figures import Figure, Term, minus, number, plus, total
-from frontwright.core.job import Allowances, Billet, Blade, Leaf, Machine, Piece
+from frontwright.core.job import Billet, Blade, Leaf, Machine, Piece
 from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import Length, half_up, in_units
 from frontwright.core.making.leaves import billet_size
@@ -93,7 +93,7 @@ def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan, usual_length:
         planned=planned,
         slices=slices,
         rest=rest,
-        spare=in_units(rest.value) >= in_units(spare_from(index, leaf).value),
+        spare=is_spare(index, leaf, rest, saw.keep_back),
         seen=found,
         shift=_shift(billet, losses, leaf, panel),
         ways=savings(found, slices, saw, panel),
@@ -122,12 +122,16 @@ def _own(billet: Billet, piece: Piece | None, what: str) -> Figure | None:
 
 
 def spare_from(index: JobIndex, leaf: Figure) -> Figure:
-    """From which rest on a keep-back is one more leaf."""
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    chosen = measured(allowances.spare_rest, "rest that gives a spare")
-    if chosen is not None:
+    """From which rest on a keep-back is one more leaf: as the shop says, as long as that is a leaf at least."""
+    chosen = measured(index.allowances.spare_rest, "rest that gives a spare")
+    if chosen is not None and in_units(chosen.value) >= in_units(leaf.value):
         return Figure(chosen.name, chosen.value, "chosen")
     return total("rest that gives a spare", plus(leaf), plus(assumed(index.unit, "spare rest")))
+
+
+def is_spare(index: JobIndex, leaf: Figure, rest: Figure, keep: Figure) -> bool:
+    """F53: whether the rest is one more leaf. Where nothing is kept back every leaf that there is is counted already."""
+    return in_units(keep.value) > 0 and in_units(rest.value) >= in_units(spare_from(index, leaf).value)
 
 
 def tallest(index: JobIndex, machine: Machine) -> Figure | None:

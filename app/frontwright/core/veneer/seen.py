@@ -87,13 +87,13 @@ def seen(saw: Sawing) -> Seen | None:
     if not lefts and not changed and saw.mounted == saw.first:
         return None
     after, stands = _stands(saw, lefts, changed)
-    made, mean, loss = _cost(saw, lefts, changed)
+    made, mean, loss, read = _cost(saw, lefts, changed)
     keep = saw.keep_back
     wanted = saw.now or mean
     more = leaves_in(stands, wanted, loss, keep) if in_units(loss.value) + in_units(wanted.value) > 0 else 0
     rest = rest_of("rest as it would be", stands, wanted, loss, keep, more)
     pitch = total("pitch seen" if made else "pitch of this blade", plus(wanted), plus(loss))
-    return Seen(made, mean, loss, pitch, more, after + more, rest, _jointed(saw, changed) if made else None)
+    return Seen(made, mean, loss, pitch, more, after + more, rest, _jointed(saw, changed) if made else None, read)
 
 
 def _jointed(saw: Sawing, changed: int) -> Figure | None:
@@ -131,17 +131,25 @@ def _stands(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int
     return max(at, changed), total("billet left", plus(stands), *gone) if gone else stands
 
 
-def _cost(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int, Figure, Figure]:
-    """How many slices of the blade mounted now were measured, their mean thickness and the loss seen; none: the leaf
-    that is wanted and the losses that are known."""
+def _cost(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int, Figure, Figure, bool]:
+    """How many slices of the blade mounted now were measured, their mean thickness, the loss seen, and whether any
+    thickness was read.
+
+    Where none was the leaves are taken to be as wanted: what went from the billet each time stands all the same. Nothing
+    measured: the leaf that is wanted and the losses that are known.
+    """
     marks = {number: left for number, left in lefts.items() if number >= changed} | ({} if changed else {0: saw.thick})
     first, last = min(marks, default=0), max(marks, default=0)
     means = [mean for row in saw.sawn if first < row.number <= last and (mean := mean_thickness(row)) is not None]
-    if not means:
-        return 0, saw.leaf, saw.mounted.losses.together
-    mean = share("mean of the leaves", total("leaves together", *(plus(one) for one in means)), len(means))
+    if last <= first:
+        return 0, saw.leaf, saw.mounted.losses.together, False
+    mean = saw.leaf
+    if means:
+        mean = share("mean of the leaves", total("leaves together", *(plus(one) for one in means)), len(means))
     each = share("gone a slice", total("billet gone", plus(marks[first]), minus(marks[last])), last - first)
-    return last - first, mean, total("loss seen", plus(each), minus(mean))
+    if not means and in_units(each.value) <= in_units(mean.value):
+        return 0, saw.leaf, saw.mounted.losses.together, False
+    return last - first, mean, total("loss seen", plus(each), minus(mean)), bool(means)
 
 
 def at_risk(found: Seen | None, saw: Sawing, total_now: int) -> int | None:
@@ -184,12 +192,14 @@ def savings(found: Seen | None, slices: Sequence[SlicePlan], saw: Sawing, panel:
     left = total("billet left", plus(found.rest), *_again(found, found.more, cuts))
     room = 0 if lost else max(0, loss - in_units(saw.mounted.losses.together.value))
     free = Fraction(in_units(left.value)) - room + uncut
-    thin = half_up((free - kept) / missing - loss, Length(1)) if missing else Length(0)
+    sawn = total("leaf as it is sawn", plus(found.pitch), minus(found.loss))
+    room_each = half_up((free - kept) / missing - loss, Length(1)) if missing else Length(0)
+    thin = min(room_each, half_up(in_units(saw.leaf.value)))  # one sawn thicker than wanted: as wanted will do
     least = sum(in_units(part.value) for part in (panel.glue_loss, panel.show_loss, panel.least_left))
     ways: list[Saving] = []
-    if thin.units >= least:
+    if least <= thin.units < in_units(sawn.value):
         named = Figure("leaf that saves one", thin, "derived", "", (plus(left),))
-        ways.append(Saving("thinner leaves", saw.leaf, named))
+        ways.append(Saving("thinner leaves", sawn, named))
     need = total("billet for all of them", plus(found.pitch, missing))
     less = free - in_units(need.value)
     if 0 < less < kept:

@@ -61,10 +61,11 @@ def seen_losses(job: Job, plan: Plan, only: str = "") -> list[SeenLoss]:
     for billet in plan.veneer.plans:
         if billet.id != only and (only or any(one.state == "to come" for one in billet.slices)):
             continue
-        if billet.seen is None or not billet.seen.slices or billet.billet.counted or billet.seen.loss.length < ZERO:
+        seen = billet.seen
+        if seen is None or not (seen.slices and seen.read) or billet.billet.counted or seen.loss.length < ZERO:
             continue
         on = (billet.saw_now.machine, billet.saw_now.blade, _species(job, index, billet))
-        groups.setdefault(on, []).append((billet, billet.seen))
+        groups.setdefault(on, []).append((billet, seen))
     return [one for on, found in groups.items() for one in _of_saw(on, found)]
 
 
