@@ -75,7 +75,7 @@ def _info(plan: Plan, of: BilletPlan) -> SheetInfo:
     losses = of.losses
     figures = [("length", of.length), ("width", of.width), ("thickness", of.thickness), ("slice", of.slice)]
     figures += [("kerf", losses.kerf), ("wander", losses.wander), ("re-joint", losses.rejoint)]
-    figures += [("kept back", losses.keep_back), ("rest", of.rest)]
+    figures += [("kept back", of.keep_back), ("rest", of.rest)]
     figures += [(f"billet left after {s.id}", s.left_should) for s in of.slices]
     figures += [(f"leaf {s.id}", s.wanted) for s in of.slices]
     ids = {of.id, of.machine, *(s.id for s in of.slices)}
@@ -363,7 +363,7 @@ def _line(page: Page, y: float, line: Words) -> None:
 def _last_drawer(plan: Plan, of: BilletPlan) -> Callable[[Page, float], None]:
     """The rest: what it should be, what is kept back in it, and whether it gives one more leaf."""
     spare = "; planed on a carrier board: one leaf more" if of.spare else ""
-    kept = finely(of.losses.keep_back, plan.display)
+    kept = finely(of.keep_back, plan.display)
     line = words(strong("rest"), ", kept back in it ", *kept, spare, size=10)
     should = words(*finely(of.rest, plan.display), size=14, bold=True)
 

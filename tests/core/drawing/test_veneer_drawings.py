@@ -1,5 +1,6 @@
 """The drawings of the veneer: a billet's end, which leaf lies where, a pressing taken apart."""
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -77,7 +78,7 @@ def _strings(line: Text) -> list[str]:
 def test_leaves_kerfs_losses_and_rest_of_the_planned_end_add_up_to_the_billet(laundry: Plan, kitchen: Plan) -> None:
     for plan in (laundry, kitchen):
         for of in plan.veneer.plans:
-            (view,) = end_views(plan, of)
+            (view,) = end_views(of)
             assert view.slots[0].left == Length(0)
             assert all(a.end == b.left for a, b in pairwise(view.slots))
             assert view.slots[-1].end + view.rest.length == of.thickness.length
@@ -99,7 +100,7 @@ def test_what_is_left_runs_from_the_far_face_and_is_the_figure_of_the_plan(laund
 
 def test_after_heavy_slices_the_end_as_it_is_stands_under_the_plan_and_a_way_out_under_that(laundry_job: Job) -> None:
     plan = derive(sawn(with_billet(laundry_job), *SAWN))
-    planned, now, way = end_views(plan, plan_of(plan, "P"))
+    planned, now, way = end_views(plan_of(plan, "P"))
     assert len(planned.slots) == 6
     assert [s.id for s in now.slots] == ["P1", "P2", "P3", "P4", "P5"]
     assert [s.exists for s in now.slots] == [True, True, True, False, False]
@@ -112,7 +113,7 @@ def test_after_heavy_slices_the_end_as_it_is_stands_under_the_plan_and_a_way_out
 
 def test_what_is_seen_of_the_loss_is_not_told_apart_and_what_is_planned_is(laundry_job: Job) -> None:
     plan = derive(sawn(with_billet(laundry_job), *SAWN))
-    planned, now, _ = end_views(plan, plan_of(plan, "P"))
+    planned, now, _ = end_views(plan_of(plan, "P"))
     assert all(s.apart for s in planned.slots)
     assert not any(s.apart for s in now.slots)
     assert now.slots[0].loss == inch("1 3/4") - inch("1 31/64") - inch("1/8")
@@ -122,8 +123,26 @@ def test_what_is_seen_of_the_loss_is_not_told_apart_and_what_is_planned_is(laund
 def test_the_kerf_of_a_leaf_is_that_of_the_machine_which_sawed_it(laundry_job: Job) -> None:
     job = with_billet(laundry_job).put(Machine("old saw", "table saw", kerf=typed("3/32", "in")))
     plan = derive(sawn(job, *SAWN, machine="old saw"))
-    now = end_views(plan, plan_of(plan, "P"))[1]
+    now = end_views(plan_of(plan, "P"))[1]
     assert now.slots[0].kerf == inch("3/32")
+
+
+def test_what_is_kept_back_of_this_billet_alone_is_drawn_as_it_is_and_the_saw_s_as_planned(laundry_job: Job) -> None:
+    job = sawn(with_billet(laundry_job), *SAWN)
+    plan = derive(job.put(replace(job.billets["P"], keep_now=typed("5/32", "in"))))
+    planned, now = end_views(plan_of(plan, "P"))[:2]
+    assert planned.keep_back.value == inch("1/4")
+    assert now.keep_back.value == inch("5/32")
+    assert [s.id for s in now.slots] == ["P1", "P2", "P3", "P4", "P5", "P6"]
+    assert now.lost == ()
+
+
+def test_a_leaf_of_which_only_the_blade_to_come_is_told_is_not_drawn_as_sawn(laundry_job: Job) -> None:
+    plan = derive(sawn(with_billet(laundry_job), *SAWN[:1]).put(Leaf("P2", "P", 2, machine="table saw")))
+    now = end_views(plan_of(plan, "P"))[1]
+    assert [s.id for s in now.slots if s.exists] == ["P1"]
+    assert now.slots[1].kerf == inch("1/8")
+    assert now.slots[1].apart
 
 
 def test_a_lost_leaf_is_drawn_in_the_tone_of_its_finding_with_its_mark(laundry_job: Job) -> None:
@@ -149,7 +168,7 @@ def test_on_the_bench_the_saw_stops_after_the_third_slice(laundry: Plan, kitchen
     for plan in (laundry, kitchen):
         drawing = billet(plan, "A", "bench")
         (line,) = [m for m in drawing.marks if isinstance(m, Line) and m.pen == "wall"]
-        assert line.a[0] == end_views(plan, plan_of(plan, "A"))[0].slots[2].end
+        assert line.a[0] == end_views(plan_of(plan, "A"))[0].slots[2].end
         assert "STOP" in texts(drawing)
 
 
@@ -164,7 +183,7 @@ def test_with_nothing_kept_back_the_last_leaf_needs_no_cut(laundry_job: Job) -> 
         Machine("band saw", "band saw", kerf=typed("3/64", "in"), keep_back=typed("0", "in"), chosen=True)
     )
     plan = derive(with_billet(job))
-    (view,) = end_views(plan, plan_of(plan, "P"))
+    (view,) = end_views(plan_of(plan, "P"))
     assert view.slots[-1].loss == Length(0)
     assert view.slots[-1].end + view.rest.length == inch("1 3/4")
 

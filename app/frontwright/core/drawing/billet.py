@@ -52,7 +52,7 @@ def billet(plan: Plan, billet_id: str, ground: Ground = "screen") -> Drawing:
     Raises KeyError if there is no such billet.
     """
     of = plan_of(plan, billet_id)
-    views = end_views(plan, of)
+    views = end_views(of)
     shown = views if ground == "screen" else (views[1] if len(views) > 1 else views[0],)
     thick = of.thickness.length
     high = half_up(thick * HIGH[ground])
