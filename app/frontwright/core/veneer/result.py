@@ -84,7 +84,7 @@ class Mounted:
 class Seen:
     """F60: what the slices so far really cost, and what the billet will still give at that pitch.
 
-    `rejoint`: what jointing took of the billet each time, where it was read before and after. `read`: whether the leaves
+    `rejoint`: what jointing took of the billet each time, where it was read before and after. `read`: whether leaves
     were measured; else they are taken to be as thick as wanted.
     """
 
@@ -235,11 +235,12 @@ class Lying:
 class PressingPlan:
     """F62 to F66: minutes and force of one pressing. Numbers are exact; `helped` says whether somebody helps.
 
-    `glue`, `press`: ids of the rows that count, empty where none is entered. `area`, `glue_grams`: of both glue lines
-    of all panels, `water_grams` what the glue brings of it. `clamp_minutes`: until the last clamp is tight or the bag
-    drawn down; a bag has no clamps. `bed`: length and width, `over_bed` panels that it does not hold; `middle`: how far
-    the clamps' `throat` would have to reach; `open_to`: how far they must open, `opening` how far they do. `least`:
-    what stops below it, the glue's floor, or what a bag has to give.
+    `glue`, `press`: ids of the rows that count, empty where none is entered. `area`, `glue_grams`: of all glue lines,
+    of which each panel has `lines`; `water_grams`: what the glue brings of it. `clamp_minutes`: until the last clamp is
+    tight or the bag drawn down; a bag has no clamps. `bed`: length and width, `over_bed` panels that it does not hold;
+    `middle`: how far the clamps' `throat` would have to reach; `open_to`: how far they must open, `opening` how far
+    they do. `least`: what stops below it, the glue's floor, or what a bag has to give. `late_assumed`, `dry_assumed`,
+    `weak_assumed`: minutes, open time or pressure rest on a figure that nobody told, and stop nobody.
     """
 
     id: str
@@ -250,6 +251,7 @@ class PressingPlan:
     lie: Lie
     lying: Lying
     helped: bool
+    lines: int
     area: Fraction
     glue_grams: Fraction
     water_grams: Fraction
@@ -276,7 +278,9 @@ class PressingPlan:
     middle: Figure | None
     opening: Figure | None
     open_to: Figure
-    assumed: bool
+    late_assumed: bool
+    dry_assumed: bool
+    weak_assumed: bool
 
     @property
     def in_time(self) -> bool:
@@ -292,6 +296,12 @@ class PressingPlan:
     @property
     def in_bag(self) -> bool:
         return self.kind == "vacuum bag"
+
+    @property
+    def is_stop(self) -> bool:
+        """Whether it is too slow by figures that were told."""
+        late, dry = self.minutes > self.limit, self.minutes - self.clamp_minutes > self.open_limit
+        return (late and not self.late_assumed) or (dry and not self.dry_assumed)
 
 
 @dataclass(frozen=True, slots=True)

@@ -130,7 +130,7 @@ def spare_from(index: JobIndex, leaf: Figure) -> Figure:
 
 
 def is_spare(index: JobIndex, leaf: Figure, rest: Figure, keep: Figure) -> bool:
-    """F53: whether the rest is one more leaf. Where nothing is kept back every leaf that there is is counted already."""
+    """F53: whether the rest is one more leaf. Where nothing is kept back every leaf is counted already."""
     return in_units(keep.value) > 0 and in_units(rest.value) >= in_units(spare_from(index, leaf).value)
 
 

@@ -135,8 +135,8 @@ def _cost(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int, 
     """How many slices of the blade mounted now were measured, their mean thickness, the loss seen, and whether any
     thickness was read.
 
-    Where none was the leaves are taken to be as wanted: what went from the billet each time stands all the same. Nothing
-    measured: the leaf that is wanted and the losses that are known.
+    Where none was, the leaves are taken to be as wanted: what went from the billet each time stands all the same.
+    Nothing measured: the leaf that is wanted and the losses that are known.
     """
     marks = {number: left for number, left in lefts.items() if number >= changed} | ({} if changed else {0: saw.thick})
     first, last = min(marks, default=0), max(marks, default=0)
@@ -194,7 +194,7 @@ def savings(found: Seen | None, slices: Sequence[SlicePlan], saw: Sawing, panel:
     free = Fraction(in_units(left.value)) - room + uncut
     sawn = total("leaf as it is sawn", plus(found.pitch), minus(found.loss))
     room_each = half_up((free - kept) / missing - loss, Length(1)) if missing else Length(0)
-    thin = min(room_each, half_up(in_units(saw.leaf.value)))  # one sawn thicker than wanted: as wanted will do
+    thin = min(room_each, half_up(saw.leaf.value))  # one sawn thicker than wanted: as wanted will do
     least = sum(in_units(part.value) for part in (panel.glue_loss, panel.show_loss, panel.least_left))
     ways: list[Saving] = []
     if least <= thin.units < in_units(sawn.value):

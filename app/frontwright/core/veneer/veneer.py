@@ -8,12 +8,12 @@ from frontwright.core.assumed import entered
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import FrontsPlan
-from frontwright.core.job import Allowances, Billet, Blade, Machine, Match
+from frontwright.core.job import Allowances, Billet, Blade, LeafSide, Machine, Match
 from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import in_units, typed_length
 from frontwright.core.making.builds import panel_plan
 from frontwright.core.making.leaves import leaves_across, usable_width
-from frontwright.core.making.result import MakingPlan, PanelPart
+from frontwright.core.making.result import MakingPlan, PanelPart, PanelPlan
 from frontwright.core.skins import first_veneered
 from frontwright.core.veneer.checks import veneer_checks
 from frontwright.core.veneer.counts import (
@@ -32,10 +32,11 @@ from frontwright.core.veneer.press_checks import press_checks
 from frontwright.core.veneer.pressing import benches_of, rehearsed
 from frontwright.core.veneer.result import BilletPlan, BilletYield, Comparison, LeafCount, Seat, VeneerPlan
 from frontwright.core.veneer.sawing import billet_plan, is_spare, losses_of, mounted_on
-from frontwright.core.veneer.seats import Face, seats_of
+from frontwright.core.veneer.seats import Face, Room, seats_of
 from frontwright.core.veneer.seen import leaves_in, rest_of
 
 MOST_BILLETS = 60  # more are not planned by themselves: a length or width was mistyped
+_SIDES: tuple[LeafSide, ...] = ("show", "back")
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
@@ -50,10 +51,9 @@ def veneer(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: Faci
     rows = _billets(index, leaves, yields)
     usual = max((y.length for y in yields), key=lambda f: in_units(f.value), default=None)
     plans = tuple(billet_plan(index, row, panel, usual) for row in rows)
-    faces = [*_faces(fronts, panels), *_skins(facing, usable), *_strips(nests)]
-    over = entered(index.unit, _allowances(index).billet_over_leaf, "billet over leaf").length.units
-    seats, missing = seats_of(plans, faces, over)
     builds = {p.part: making.fronts[p.front].build.panel for p in panels}
+    faces = [*_faces(fronts, panels, builds, usable), *_skins(facing, usable), *_strips(index, nests)]
+    seats, missing = seats_of(plans, faces, _room(index))
     made = {p.part: panel_made(index, p, builds[p.part], leaves_of_faces(plans, seats, p.part)) for p in panels}
     benches = benches_of(index, panels, builds)
     pressings = tuple(rehearsed(bench) for bench in benches)
@@ -165,28 +165,44 @@ def _given(index: JobIndex, machine: Machine, blade: Blade | None, plan: BilletP
     return count, is_spare(index, leaf, rest, keep)
 
 
-def _faces(fronts: FrontsPlan, panels: Sequence[PanelPart]) -> Iterator[Face]:
+def _faces(
+    fronts: FrontsPlan, panels: Sequence[PanelPart], builds: Mapping[str, PanelPlan], usable: Figure
+) -> Iterator[Face]:
     """Show face and back of every shop-made panel, the doors of a pair together."""
+    inner = int(in_units(usable.value))
     for panel in panels:
         if panel.leaf_length is None or panel.leaves_across is None:
             continue
-        pair = fronts.fronts[panel.front].opening
+        pair, count, build = fronts.fronts[panel.front].opening, panel.leaves_across, builds[panel.part]
         units = panel.leaf_length.length.units
-        yield Face(panel.part, "show", panel.leaves_across, units, pair, panel.front)
-        yield Face(panel.part, "back", panel.leaves_across, units, pair, panel.front)
+        across = in_units(panel.core_across.value) if panel.core_across is not None else 0
+        outer = int(across - max(0, count - 2) * inner) // min(2, count)
+        thin = int(sum(in_units(part.value) for part in (build.glue_loss, build.show_loss, build.least_left)))
+        planned = int(in_units(build.slice.value))
+        for side in _SIDES:
+            yield Face(panel.part, side, count, units, pair, panel.front, inner, outer, min(thin, planned), planned)
+
+
+def _room(index: JobIndex) -> Room:
+    """What a billet is longer than its leaves, and a leaf wider than after its edges are jointed."""
+    over = entered(index.unit, index.allowances.billet_over_leaf, "billet over leaf").length.units
+    return Room(over, 2 * entered(index.unit, index.allowances.leaf_edge, "leaf edge").length.units)
 
 
 def _skins(facing: FacingPlan, usable: Figure) -> Iterator[Face]:
     for strip in facing.strips:
         if strip.order == 1:
-            count = leaves_across(strip.rough_width, usable)
-            yield Face(strip.id, "skin", count, strip.rough_length.length.units)
+            count, inner = leaves_across(strip.rough_width, usable), int(in_units(usable.value))
+            outer = int(in_units(strip.rough_width.value) - max(0, count - 2) * inner) // min(2, count)
+            yield Face(strip.id, "skin", count, strip.rough_length.length.units, inner=inner, outer=outer)
 
 
-def _strips(nests: Sequence[Nest]) -> Iterator[Face]:
+def _strips(index: JobIndex, nests: Sequence[Nest]) -> Iterator[Face]:
+    kerf = entered(index.unit, index.allowances.rip_kerf, "kerf").length
     for use, length, laid in nests:
-        for at, _ in enumerate(laid):
-            yield Face(f"{use} {at + 1}", "strips", 1, length.length.units)
+        for at, leaf in enumerate(laid):
+            used = leaf.used(kerf).units
+            yield Face(f"{use} {at + 1}", "strips", 1, length.length.units, inner=used, outer=used)
 
 
 def _matches(plans: Sequence[BilletPlan], seats: Sequence[Seat]) -> dict[str, Match]:
