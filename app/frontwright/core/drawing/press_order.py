@@ -42,7 +42,7 @@ def things(plan: Plan, of: PressingPlan) -> Iterator[Thing]:
     edges = "edges rounded" if of.in_bag else "flat and clean"
     yield Thing("two cauls", (), f"{edges}, {films} films")
     yield from _bag() if of.in_bag else _clamps(of)
-    yield Thing(f"{_grams(of, 1)} g", (), f"of glue, {_grams(of, 2 * len(of.panels))} g a face")
+    yield Thing(f"{_grams(of, 1)} g", (), f"of glue, {_grams(of, of.lines * len(of.panels))} g a face")
     yield Thing("", (), "spreader, tape, water, rag, clock")
 
 

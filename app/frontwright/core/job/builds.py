@@ -66,8 +66,8 @@ class PanelBuild:
     glue_loss: Typed | None = None
     show_loss: Typed | None = None
     least_left: Typed | None = None
-    core_grain: CoreGrain = "across"
     species: str | None = None
+    core_grain: CoreGrain = "across"
 
 
 @dataclass(frozen=True, slots=True)

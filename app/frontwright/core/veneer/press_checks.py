@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
@@ -37,14 +38,14 @@ def _time(index: JobIndex, bench: Bench, one: PressingPlan, where: tuple[str, ..
     """F63: to the last clamp, and spreading and laying within the open time; the way that was chosen counts, the other
     is told beside it."""
     for helped, minutes in ((False, one.alone), (True, one.with_helper)):
-        open_time = minutes - one.clamp_minutes
-        late, dry = minutes > one.limit, open_time > one.open_limit
-        level: CheckLevel = "stop" if late or dry else "ok"
-        if one.assumed and level == "stop":
-            level = "note"
+        judged_so = replace(one, minutes=minutes)
+        opened = minutes - one.clamp_minutes
+        late, dry = minutes > one.limit, opened > one.open_limit
+        level: CheckLevel = "stop" if judged_so.is_stop else "note" if late or dry else "ok"
         state = judged(level) if helped == one.helped else "compared"
         facts: dict[str, Fact] = {"helped": int(helped), "clamps": one.clamps, "bag": int(one.in_bag)}
-        spent, limit, case = (minutes, one.limit, "minutes") if late or not dry else (open_time, one.open_limit, "open")
+        open_case = dry and (not late or (one.late_assumed and not one.dry_assumed))
+        spent, limit, case = (opened, one.open_limit, "open") if open_case else (minutes, one.limit, "minutes")
         ways = _time_ways(index, bench, one) if state == "open" else ()
         yield Check("press-time", where, _shown(spent), _shown(limit), level, state, case, facts, ways)
 
@@ -66,7 +67,7 @@ def _slower(bench: Bench, one: PressingPlan) -> str:
 def _load(index: JobIndex, bench: Bench, one: PressingPlan, where: tuple[str, ...]) -> Check:
     """F64: under the floor a stop, between floor and goal a warning. A bag stops under what any bag must give."""
     level: CheckLevel = "ok" if one.pressure >= one.goal else "warn" if one.pressure >= one.least else "stop"
-    if one.assumed and level == "stop":
+    if one.weak_assumed and level == "stop":
         level = "warn"
     ways = _load_ways(index, bench, one) if level != "ok" else ()
     facts: dict[str, Fact] = {"clamps": one.clamps, "for floor": one.clamps_for_floor, "for goal": one.clamps_for_goal}

@@ -41,6 +41,8 @@ _USUAL_PRESS: dict[str, tuple[str, str]] = {
 PRESS_USUAL = frozenset(_USUAL_PRESS)
 # a bag presses evenly: 10 to 14 psi have held thin flat leaves although the sheets of glues ask for more (T5)
 _BAG_LEAST: dict[Unit, Fraction] = {"in": Fraction(10), "mm": Fraction("0.07")}
+_SPREAD = ("spread_rate", "layup_minutes")
+_MAY_BE_NOTHING = frozenset({"layup_minutes", "clamp_seconds", "close_minutes"})
 _SQUARE_FOOT_IN_M2 = Fraction("0.09290304")  # exact: 0.3048 m squared
 _NOTHING = Fraction(0)
 
@@ -112,9 +114,10 @@ def rehearsed(bench: Bench) -> PressingPlan:
     """F62 to F65 of one pressing."""
     sheet, lying = bench.of, _lying(bench)
     bed, clamps = _bed(bench.press), _clamps_used(bench, lying)
-    square = sum((p.area for p in bench.panels), start=_NOTHING) / _square(bench.unit)
-    metres = square * _SQUARE_FOOT_IN_M2 if bench.unit == "in" else square
-    spread, layup = 2 * square / sheet("spread_rate"), sheet("layup_minutes") * len(bench.panels)
+    lines = 2 if bench.row.both_faces else 1
+    square = lines * sum((p.area for p in bench.panels), start=_NOTHING) / _square(bench.unit)
+    glue = sheet("weight") * square * (_SQUARE_FOOT_IN_M2 if bench.unit == "in" else 1)
+    spread, layup = square / sheet("spread_rate"), sheet("layup_minutes") * len(bench.panels)
     closing = sheet("close_minutes") if bench.in_bag else clamps * sheet("clamp_seconds") / 60
     alone, helped = spread + layup + closing, spread / 2 + layup + closing
     return PressingPlan(
@@ -126,9 +129,10 @@ def rehearsed(bench: Bench) -> PressingPlan:
         lie=bench.row.lie,
         lying=lying,
         helped=bench.row.helper,
-        area=2 * square,
-        glue_grams=2 * metres * sheet("weight"),
-        water_grams=metres * sheet("weight"),
+        lines=lines,
+        area=square,
+        glue_grams=glue,
+        water_grams=glue / 2,
         spread_minutes=spread / 2 if bench.row.helper else spread,
         layup_minutes=layup,
         clamp_minutes=closing,
@@ -152,7 +156,9 @@ def rehearsed(bench: Bench) -> PressingPlan:
         middle=None if bench.in_bag else share("to the middle of what lies in the press", lying.width, 2),
         opening=None if bench.in_bag else measured(bench.press.opening, "clamps open to"),
         open_to=_open_to(bench, lying),
-        assumed=all(f.rests for name, f in bench.figures.items() if name in _USUAL and name != "press_minutes"),
+        late_assumed=_assumed(bench, *_SPREAD, "used_share", "clamp_minutes", *_closing(bench)),
+        dry_assumed=_assumed(bench, *_SPREAD, "open_minutes"),
+        weak_assumed=_assumed(bench, "bag_pressure") if bench.in_bag else _assumed(bench, "pressure_floor", "force"),
     )
 
 
@@ -173,11 +179,24 @@ def _figures(unit: Unit, glue: Glue, press: Press) -> dict[str, Figure]:
 
 
 def _entered(unit: Unit, row: Glue | Press, name: str) -> Figure:
-    """A figure as typed; a rate or force of nothing would make the minutes endless: then the usual one counts."""
+    """A figure as typed; a rate or force of nothing would make the minutes endless: then the usual one counts. Laying
+    up or closing may take no time."""
     usual = usual_number(unit, name)
     given: Amount | None = getattr(row, name)
     figure = entered_number(given, usual, usual.name)
-    return figure if figure.units > 0 else usual
+    return figure if figure.units > 0 or (not figure.units and name in _MAY_BE_NOTHING) else usual
+
+
+def _assumed(bench: Bench, *names: str) -> bool:
+    """Whether one of these figures was not told."""
+    return any(bench.figures[name].rests for name in names)
+
+
+def _closing(bench: Bench) -> tuple[str, ...]:
+    """What the time for closing rests on; where nobody said how many clamps, also what they are counted from."""
+    if bench.in_bag:
+        return ("close_minutes",)
+    return ("clamp_seconds",) if _given(bench) else ("clamp_seconds", "force", "pressure_goal")
 
 
 def usual_number(unit: Unit, name: str) -> Figure:
@@ -248,10 +267,15 @@ def _clamp_force(bench: Bench) -> Fraction:
 
 def _clamps_used(bench: Bench, lying: Lying) -> int:
     """As told of the pressing or the press, else as many as the full pressure takes; a bag has none."""
-    given = bench.row.clamps if bench.row.clamps is not None else bench.press.clamps
     if bench.in_bag:
         return 0
-    return given if given is not None and given > 0 else _clamps_for(bench, lying, "pressure_goal")
+    return _given(bench) or _clamps_for(bench, lying, "pressure_goal")
+
+
+def _given(bench: Bench) -> int:
+    """How many clamps were told; nought where nobody did."""
+    given = bench.row.clamps if bench.row.clamps is not None else bench.press.clamps
+    return max(0, given or 0)
 
 
 def _clamps_for(bench: Bench, lying: Lying, pressure: str) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -63,7 +64,7 @@ def _row(view: View, one: PressingPlan) -> TableRow:
         panels,
         words(value_word("pressings", "lie", one.lie) if len(one.panels) > 1 else "", one.id),
         words("with a helper" if one.helped else "alone", one.id),
-        words(decimal(one.minutes, 1), one.id, bold=True, level="stop" if over and not one.assumed else "ok"),
+        words(decimal(one.minutes, 1), one.id, bold=True, level="stop" if one.is_stop else "warn" if over else "ok"),
         words(decimal(one.limit, 1), one.id),
         words("bag" if one.in_bag else str(one.clamps), one.id),
     )
@@ -117,7 +118,7 @@ def _rehearsed(one: PressingPlan) -> Table:
     whole = one.spread_minutes * (2 if one.helped else 1)
     clamps = "bag closed and drawn down" if one.in_bag else f"{count_of(one.clamps, 'clamp')} set"
     steps = (
-        ("spreading both glue lines", whole, whole / 2),
+        ("spreading both glue lines" if one.lines > 1 else "spreading one glue line", whole, whole / 2),
         (f"laying up {count_of(len(one.panels), 'panel')}", one.layup_minutes, one.layup_minutes),
         (clamps, one.clamp_minutes, one.clamp_minutes),
     )
@@ -132,17 +133,17 @@ def _rehearsed(one: PressingPlan) -> Table:
         )
     )
     columns = (Column("", axis=False, share=2), Column("alone"), Column("with a helper"))
-    aside = "usual figures of a glue" if one.assumed else ""
+    aside = "by usual figures where none was told" if one.late_assumed else ""
     return Table("rehearsed", "Minutes, rehearsed", aside, columns, tuple(rows))
 
 
 def _together(one: PressingPlan) -> TableRow:
     cells = [words("together", bold=True)]
     for helped, minutes in ((False, one.alone), (True, one.with_helper)):
-        late = minutes > one.limit
-        mark = f"{_minutes(minutes)}, too slow" if late else _minutes(minutes)
-        level = "stop" if late and helped == one.helped and not one.assumed else "ok"
-        cells.append(words(mark, bold=helped == one.helped, level="stop" if level == "stop" else "ok"))
+        this = replace(one, minutes=minutes)
+        mark = _minutes(minutes) if this.in_time else f"{_minutes(minutes)}, too slow"
+        stop = this.is_stop and helped == one.helped
+        cells.append(words(mark, bold=helped == one.helped, level="stop" if stop else "ok"))
     return TableRow("", tuple(cells), result=True)
 
 
@@ -153,7 +154,7 @@ def _minutes(number: Fraction) -> str:
 def _pressed(view: View, one: PressingPlan) -> Form:
     """F62, F64, F65: glue, force and what it takes."""
     lines = [
-        ("both glue lines", words(f"{decimal(one.area, 2)} {_AREA[view.unit]}")),
+        ("both glue lines" if one.lines > 1 else "one glue line", words(f"{decimal(one.area, 2)} {_AREA[view.unit]}")),
         ("glue", words(f"{decimal(one.glue_grams, 0)} g")),
         *(_bag(view, one) if one.in_bag else _clamped(view, one)),
     ]
