@@ -9,10 +9,11 @@ from fractions import Fraction
 from frontwright.core.assumed import measured
 from frontwright.core.figures import Figure, Term, minus, plus, share, total
 from frontwright.core.job import Leaf
-from frontwright.core.lengths import Length, half_up, in_units
+from frontwright.core.lengths import Length, down, half_up, in_units
 from frontwright.core.making.result import PanelPlan
 from frontwright.core.veneer.result import Mounted, Saving, Seen, SlicePlan
 
+MOST_SLICES = 500  # of one billet; more come of a leaf that was mistyped
 _POINTS = tuple(f"thick_{at}" for at in range(1, 7))
 
 
@@ -79,21 +80,39 @@ def rest_of(name: str, thick: Figure, leaf: Figure, loss: Figure, keep: Figure, 
     return total(name, plus(thick), minus(leaf, count), *([minus(loss, cuts)] if cuts else []))
 
 
+@dataclass(frozen=True, slots=True)
+class _Cost:
+    """What the slices so far cost: how many of the blade mounted now were measured, their mean thickness, whether any
+    thickness was read, the loss to go on with. `below`: a loss seen that is less than nothing; it is not gone on with."""
+
+    made: int
+    mean: Figure
+    loss: Figure
+    read: bool = False
+    below: Figure | None = None
+
+
 def seen(saw: Sawing) -> Seen | None:
     """F60, by the blade that is mounted now: its own slices where they were measured, else its losses as they are
     known, from what then stands of the billet. None as long as nothing was measured and no blade was changed."""
-    lefts = {row.number: left for row in saw.sawn if (left := _left(row)) is not None}
+    lefts = _lefts(saw)
     changed = max((row.number for row in saw.sawn if saw.with_what(row.number) != saw.mounted), default=0)
     if not lefts and not changed and saw.mounted == saw.first:
         return None
-    after, stands = _stands(saw, lefts, changed)
-    made, mean, loss, read = _cost(saw, lefts, changed)
-    keep = saw.keep_back
-    wanted = saw.now or mean
-    more = leaves_in(stands, wanted, loss, keep) if in_units(loss.value) + in_units(wanted.value) > 0 else 0
-    rest = rest_of("rest as it would be", stands, wanted, loss, keep, more)
-    pitch = total("pitch seen" if made else "pitch of this blade", plus(wanted), plus(loss))
-    return Seen(made, mean, loss, pitch, more, after + more, rest, _jointed(saw, changed) if made else None, read)
+    cost = _cost(saw, lefts, changed)
+    after = min(max((row.number for row in saw.sawn), default=0), MOST_SLICES)
+    stands = _stands("billet left", saw, cost.loss, after)
+    wanted = saw.now or (cost.mean if cost.below is None else saw.leaf)
+    more = leaves_in(stands, wanted, cost.loss, saw.keep_back)
+    rest = rest_of("rest as it would be", stands, wanted, cost.loss, saw.keep_back, more)
+    pitch = total("pitch seen" if cost.made else "pitch of this blade", plus(wanted), plus(cost.loss))
+    jointed = _jointed(saw, changed) if cost.made else None
+    return Seen(cost.made, cost.mean, cost.loss, pitch, more, after + more, rest, jointed, cost.read, cost.below)
+
+
+def _lefts(saw: Sawing) -> dict[int, Figure]:
+    """What was read to be left of the billet, by slice."""
+    return {row.number: left for row in saw.sawn if (left := _left(row)) is not None}
 
 
 def _jointed(saw: Sawing, changed: int) -> Figure | None:
@@ -115,41 +134,46 @@ def _left(row: Leaf) -> Figure | None:
     return measured(row.left, f"billet left after {row.id}")
 
 
-def _stands(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int, Figure]:
-    """After which slice the rest of the billet is counted, and what then stands of it.
+def _stands(name: str, saw: Sawing, loss: Figure, after: int) -> Figure:
+    """What stands of the billet after a slice: as it was last read, less what was sawn since.
 
-    Slices of another blade that came after the last reading are taken off as they were planned.
+    Of the slices since then each takes its thickness and its loss: of the blade mounted now as seen, of another as known.
     """
-    at = max(lefts, default=0)
-    stands = lefts.get(at, saw.thick)
-    gone: list[Term] = []
+    lefts = _lefts(saw)
+    last = max((number for number in lefts if number <= after), default=0)
     cuts = {row.number: row for row in reversed(saw.sawn)}  # a stopped cut gives two leaves, but was one
-    for number in sorted(cuts):
-        if at < number <= changed:
-            loss = saw.with_what(number).losses.together
-            gone += [minus(mean_thickness(cuts[number]) or saw.leaf), minus(loss)]
-    return max(at, changed), total("billet left", plus(stands), *gone) if gone else stands
+    gone: list[Term] = []
+    for number in range(last + 1, after + 1):
+        on, row = saw.with_what(number), cuts.get(number)
+        thick = mean_thickness(row) if row is not None else None
+        gone += [minus(thick or saw.leaf), minus(loss if on == saw.mounted else on.losses.together)]
+    stands = lefts.get(last, saw.thick)
+    return _not_under_nothing(total(name, plus(stands), *gone)) if gone else stands
 
 
-def _cost(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int, Figure, Figure, bool]:
-    """How many slices of the blade mounted now were measured, their mean thickness, the loss seen, and whether any
-    thickness was read.
+def _not_under_nothing(figure: Figure) -> Figure:
+    if in_units(figure.value) >= 0:
+        return figure
+    return Figure(figure.name, Length(0), "derived", "more was sawn than there is", figure.terms, "nothing is left")
 
-    Where none was, the leaves are taken to be as wanted: what went from the billet each time stands all the same.
-    Nothing measured: the leaf that is wanted and the losses that are known.
-    """
+
+def _cost(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> _Cost:
+    """What a slice costs. Where no thickness was read the leaves are taken to be as wanted: what went from the billet
+    each time stands all the same. Nothing measured: the leaf that is wanted and the losses that are known."""
+    known = saw.mounted.losses.together
     marks = {number: left for number, left in lefts.items() if number >= changed} | ({} if changed else {0: saw.thick})
     first, last = min(marks, default=0), max(marks, default=0)
-    means = [mean for row in saw.sawn if first < row.number <= last and (mean := mean_thickness(row)) is not None]
     if last <= first:
-        return 0, saw.leaf, saw.mounted.losses.together, False
+        return _Cost(0, saw.leaf, known)
+    means = [mean for row in saw.sawn if first < row.number <= last and (mean := mean_thickness(row)) is not None]
     mean = saw.leaf
     if means:
         mean = share("mean of the leaves", total("leaves together", *(plus(one) for one in means)), len(means))
     each = share("gone a slice", total("billet gone", plus(marks[first]), minus(marks[last])), last - first)
-    if not means and in_units(each.value) <= in_units(mean.value):
-        return 0, saw.leaf, saw.mounted.losses.together, False
-    return last - first, mean, total("loss seen", plus(each), minus(mean)), bool(means)
+    loss = total("loss seen", plus(each), minus(mean))
+    if in_units(loss.value) < 0:
+        return _Cost(0, mean, known, bool(means), loss if means else None)
+    return _Cost(last - first, mean, loss, bool(means))
 
 
 def at_risk(found: Seen | None, saw: Sawing, total_now: int) -> int | None:
@@ -167,9 +191,12 @@ def left_should(name: str, saw: Sawing, planned: int, found: Seen | None, at: in
 
     The last leaf of a billet of which nothing is kept back needs no cut.
     """
-    if found is None or at <= found.leaves - found.more or at > found.leaves:
+    last = max(_lefts(saw), default=0)
+    if found is None or at <= last or at > found.leaves:
         cuts = at - (at == planned and not in_units(saw.first.losses.keep_back.value))
-        return total(name, plus(saw.thick), minus(saw.leaf, at), *saw.lost_by(cuts))
+        return _not_under_nothing(total(name, plus(saw.thick), minus(saw.leaf, at), *saw.lost_by(cuts)))
+    if at <= found.leaves - found.more:
+        return _stands(name, saw, found.loss, at)
     if at == found.leaves:
         return total(name, plus(found.rest))
     uncut = [] if in_units(saw.keep_back.value) else [minus(found.loss)]
@@ -193,7 +220,7 @@ def savings(found: Seen | None, slices: Sequence[SlicePlan], saw: Sawing, panel:
     room = 0 if lost else max(0, loss - in_units(saw.mounted.losses.together.value))
     free = Fraction(in_units(left.value)) - room + uncut
     sawn = total("leaf as it is sawn", plus(found.pitch), minus(found.loss))
-    room_each = half_up((free - kept) / missing - loss, Length(1)) if missing else Length(0)
+    room_each = down((free - kept) / missing - loss) if missing else Length(0)  # nearest might be a hair too much
     thin = min(room_each, half_up(saw.leaf.value))  # one sawn thicker than wanted: as wanted will do
     least = sum(in_units(part.value) for part in (panel.glue_loss, panel.show_loss, panel.least_left))
     ways: list[Saving] = []
@@ -203,7 +230,7 @@ def savings(found: Seen | None, slices: Sequence[SlicePlan], saw: Sawing, panel:
     need = total("billet for all of them", plus(found.pitch, missing))
     less = free - in_units(need.value)
     if 0 < less < kept:
-        named = Figure("keep-back that saves one", half_up(less), "derived", "", (plus(left), minus(need)))
+        named = Figure("keep-back that saves one", down(less), "derived", "", (plus(left), minus(need)))
         ways.append(Saving("less kept back", keep, named))
     ways.append(Saving("plain back from elsewhere", None, None))
     return tuple(ways)
