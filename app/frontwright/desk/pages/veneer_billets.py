@@ -11,6 +11,7 @@ from frontwright.desk.contents import Action, Cell, Choice, Column, Form, FormLi
 from frontwright.desk.edits.learning import outliers, seen_losses
 from frontwright.desk.edits.leaves import POINTS, doubt
 from frontwright.desk.keys import key
+from frontwright.desk.pages.veneer_cautions import cautions_table
 from frontwright.desk.pages.veneer_leaves import PLACES, PLACES_ASIDE, leaf_actions, place_row, state_cell
 from frontwright.desk.pages.veneer_losses import losses_table
 from frontwright.desk.pages.view import View, named_choices, words, worked
@@ -36,7 +37,8 @@ Bands = tuple[tuple[Table | Form, ...], ...]
 def billet_bands(view: View, plan: BilletPlan) -> Bands:
     """The bands of the page that stands on a billet."""
     own = ((_billet(view, plan),),) if plan.id in view.job.billets else ()
-    return ((_billets(view),), (_slices(view, plan),), (losses_table(view, plan),), *own, (_places(view, plan),))
+    slices = (_billets(view),), (_slices(view, plan),), (losses_table(view, plan),)
+    return (*slices, (cautions_table(view, plan),), *own, (_places(view, plan),))
 
 
 def sawn_of(plan: BilletPlan) -> int:
