@@ -66,25 +66,28 @@ def order(plan: Plan, of: PressingPlan) -> tuple[str, ...]:
 
 
 def _steps(plan: Plan, of: PressingPlan) -> Iterator[str]:
+    """Each short enough for one line of the page."""
     grain = next(layer.grain for layer in layers(plan, of) if layer.kind == "core")
     opened = "bag open, pump tried" if of.in_bag else "clamps opened to size, cross cauls at their marks"
     yield f"Rehearse dry: everything in its place, {opened}."
     yield f"Mark the core: centre line, show side, arrow. {_CORE[grain]}"
-    yield "Spread the core's show side, lay the show leaves on it, tape outward, over all round. Film, caul, turn."
-    yield "Spread the back, lay the back leaves, tape outward. Film, caul. Both faces in one pressing."
+    yield "Spread the core's show side, lay the show leaves, tape outward, over all round."
+    yield "Film and caul on it, turn it over; spread the back, lay the back leaves, tape outward."
+    yield "Film, caul. Both faces in one pressing."
     if len(of.panels) > 1:
         stacked = of.lie == "stacked"
         yield (
             "Film between the panels; the next one the same way."
             if stacked
-            else ("The next panel the same way, beside it under the same caul; all must be of one thickness.")
+            else ("The next panel the same way, beside it under the same caul; all of one thickness.")
         )
-    yield (
-        "Into the bag, mesh over the caul, close it, draw it down; press the bag flat round all edges as it goes."
-        if of.in_bag
-        else "Middle clamps first, then outwards in pairs, in the order of the numbers; look for squeeze-out all round."
-    )
-    yield (
-        f"Write the time on the panel. The glue brings {decimal(of.water_grams, 0)} g of water: stand it on edge, "
-        "air to both faces, and plane after 24 hours, or the joints sink."
-    )
+    yield from _closing(of)
+    yield "Write the time on the panel; out of the press, stand it on edge, air to both faces."
+    yield f"The glue brings {decimal(of.water_grams, 0)} g of water: plane after 24 hours, or the joints sink."
+
+
+def _closing(of: PressingPlan) -> Iterator[str]:
+    if of.in_bag:
+        yield "Into the bag, mesh over the caul; close it, draw it down, press it flat round all edges."
+        return
+    yield "Middle clamps first, then outwards in pairs by their numbers; squeeze-out all round."

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Literal
 
-from frontwright.core.figures import Figure, plus, share, total
+from frontwright.core.figures import Figure, minus, plus, share, total
 from frontwright.core.making.result import Chain
 from frontwright.core.veneer.result import PanelMade, Seat, SlicePlan
 from frontwright.desk.contents import Action, Column, Form, FormLine, Table, TableRow
-from frontwright.desk.edits.veneer_rows import next_pass, passes_of
+from frontwright.desk.edits.veneer_rows import next_pass, pass_id, passes_of
+from frontwright.desk.keys import key
 from frontwright.desk.pages.veneer_billets import Bands
 from frontwright.desk.pages.veneer_leaves import PLACES_ASIDE, by_hand, leaf_actions, state_cell
 from frontwright.desk.pages.view import View, words, worked
@@ -102,7 +104,9 @@ def _chain_rows(view: View, panel: str, made: PanelMade, chain: Chain) -> Iterat
         yield _row(panel, "thicker than the saw was set by", None, panel_is=made.correction)
     yield _row(panel, "panel by now", chain.pressed, panel_is=made.now)
     yield _row(panel, "veneer left", chain.veneer_left, made.show_left, made.back_left, bold=True)
-    yield _row(panel, "still to plane", None, panel_is=made.to_plane)
+    over = made.to_plane.units < 0
+    left = total("planed too far by", minus(made.to_plane)) if over else made.to_plane
+    yield _row(panel, "planed too far by" if over else "still to plane", None, panel_is=left)
     finished = view.entry("as_built", f"{panel} thickness", "value", chain.panel, subject=panel)
     blank = words("", panel)
     planned = worked(_planned(chain.panel), panel, "panel, planned")
@@ -184,14 +188,15 @@ def _pass_row(view: View, panel: str, number: int, row: str, show: Figure, back:
 
 
 def _next_row(view: View, panel: str, made: PanelMade) -> TableRow:
-    """The pass to come: typing its thickness makes it."""
+    """The pass to come: typing its thickness makes it, and Enter goes on to the one after."""
     number = made.passes + 1
-    row = next_pass(view.job, panel)
+    row, after = next_pass(view.job, panel), pass_id(panel, number + 1)
+    thickness = view.entry("plane_passes", row, "thickness", subject=panel)
     return TableRow(
         panel,
         (
             words(str(number), panel, bold=True),
             view.entry("plane_passes", row, "face", subject=panel),
-            view.entry("plane_passes", row, "thickness", subject=panel),
+            replace(thickness, then=key("plane_passes", after, "thickness")),
         ),
     )

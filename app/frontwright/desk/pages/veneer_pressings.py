@@ -33,9 +33,9 @@ def pressing_bands(view: View, pressing: str) -> Bands:
     one = next(found for found in view.plan.veneer.pressings if found.id == pressing)
     return (
         (_pressings(view, one),),
-        (_rehearsed(one), _pressed(view, one)),
-        (_with(view, one), _laid_out(view, one)),
-        (_clock(view, one), _moisture(view, one)),
+        (_rehearsed(one), _clock(view, one)),
+        (_with(view, one), _pressed(view, one)),
+        (_laid_out(view, one), _moisture(view, one)),
         (_order(view, one),),
     )
 
@@ -158,7 +158,7 @@ def _pressed(view: View, one: PressingPlan) -> Form:
         ("glue", words(f"{decimal(one.glue_grams, 0)} g")),
         *(_bag(view, one) if one.in_bag else _clamped(view, one)),
     ]
-    lines.append(("lies in the press, long", worked(one.lying.length, one.id, "lies in the press, long")))
+    lines.append(("long in the press", worked(one.lying.length, one.id, "long in the press")))
     lines.append(("wide", worked(one.lying.width, one.id, "wide")))
     lines.append(("high", worked(one.lying.height, one.id, "high")))
     aside = value_word("pressings", "lie", one.lie) if len(one.panels) > 1 else ""
@@ -168,12 +168,12 @@ def _pressed(view: View, one: PressingPlan) -> Form:
 def _clamped(view: View, one: PressingPlan) -> Iterator[tuple[str, Cell]]:
     yield "clamps", words(str(one.clamps))
     yield "pressure", _pressure(view, one)
-    yield "at least", words(f"{_force(view, one.floor)}, {count_of(one.clamps_for_floor, 'clamp')}")
-    yield "in full", words(f"{_force(view, one.goal)}, {count_of(one.clamps_for_goal, 'clamp')}")
+    yield f"at least, {count_of(one.clamps_for_floor, 'clamp')}", words(_force(view, one.floor))
+    yield f"in full, {count_of(one.clamps_for_goal, 'clamp')}", words(_force(view, one.goal))
     apart = clamps_apart(one)
     if apart is not None:
         over = one.spacing is not None and apart.units > one.spacing.units
-        yield "pairs of clamps apart", worked(apart, one.id, "clamps apart", level="warn" if over else "ok")
+        yield "clamps apart", worked(apart, one.id, "clamps apart", level="warn" if over else "ok")
     if one.spacing is not None:
         yield "apart at most", worked(one.spacing, one.id, "clamps apart at most")
     yield "opened to", worked(one.open_to, one.id, "clamps opened to", level="ok" if one.fits else "stop")
@@ -225,7 +225,7 @@ def _clock(view: View, one: PressingPlan) -> Table:
         late = used > one.limit
         said = f"{used} min to the last clamp, {_minutes(one.minutes)} planned"
         rows.append(TableRow("", (words("took", bold=True), words(said, bold=True, level="warn" if late else "ok"))))
-    columns = (Column("", axis=False), Column("as planned", axis=False, share=2), Column("bound", axis=False, share=2))
+    columns = (Column("", axis=False), Column("as planned", axis=False), Column("limit", axis=False))
     begun = clock(row.started, Fraction(0), late=True)
     aside = f"bottle opened at {begun}" if begun else "write when the bottle was opened, as 9:40"
     return Table("clock", "By the clock", aside, columns, tuple(rows))
@@ -236,7 +236,8 @@ def _moment(started: str, at: At) -> TableRow:
         return TableRow("", (words(at.what), words(clock(started, Fraction(0), late=True) or "0 min"), words("")))
     word = "by" if at.late else "not before"
     planned, bound = _time(started, at.planned, late=False), _time(started, at.bound, late=at.late)
-    return TableRow("", (words(at.what), words(planned), words(f"{word} {bound}")))
+    level: CheckLevel = "warn" if at.late and at.planned > at.bound else "ok"
+    return TableRow("", (words(at.what), words(planned, level=level), words(f"{word} {bound}")))
 
 
 def _time(started: str, after: Fraction, *, late: bool) -> str:
@@ -278,5 +279,5 @@ def _water(view: View, index: JobIndex, one: PressingPlan) -> Iterator[tuple[str
     more = pressing_wetter(index, one, view.plan.making)
     if more is not None:
         yield "leaves wetter by up to", words(f"{decimal(more.per_cent, 1)} %", one.id)
-        yield "would grow, were they free", worked(more.grows, one.id, "would grow, were they free")
+        yield "growth, were they free", worked(more.grows, one.id, "growth of the leaves, were they free")
     yield "so plane after", words("24 h", one.id)
