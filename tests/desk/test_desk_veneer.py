@@ -9,7 +9,7 @@ import pytest
 from frontwright.core.job import Learned, Table, amount
 from frontwright.core.lengths import Length, typed, typed_length
 from frontwright.core.veneer.result import BilletPlan
-from frontwright.desk.contents import Cell, FindingLine, PageContents
+from frontwright.desk.contents import Cell, FindingLine, Form, PageContents
 from frontwright.desk.contents import Table as Block
 from frontwright.desk.edits import learning
 from frontwright.desk.order import cells_of
@@ -141,6 +141,17 @@ def test_the_slice_that_costs_a_leaf_says_so_and_which_leaves_moved(sawn: Sessio
     lost = finding(sawn, "A", "A6 will be missing")
     assert lost.level == "warn"
     assert [way.word for way in lost.ways][:2] == ["Change the blade before A4", "Saw on at 3/32"]
+
+
+def test_the_head_says_of_the_billet_in_hand_that_a_leaf_is_at_risk_or_lost_and_can_be_saved(sawn: Session) -> None:
+    lost = next(one.id for one in billet(sawn, "A").slices if one.at_risk or one.state == "lost")
+    said = sawn.page("veneer", "A").advice
+    assert said.startswith(f"Look before the next slice: {lost} ")
+    assert said.endswith("it can still be saved")
+    sawn.enter("leaves/A4/thick_1", "1/8")
+    sawn.enter("leaves/A4/left", "39/64")
+    gone = next(one for one in billet(sawn, "A").slices if one.state == "lost")
+    assert f"{gone.id} will be missing" in sawn.page("veneer", "A").advice
 
 
 def test_thinner_leaves_from_now_on_save_the_leaf_and_leave_the_sawn_ones_alone(sawn: Session) -> None:
@@ -351,6 +362,82 @@ def test_two_pressings_are_joined_and_halved_again(laundry: Session) -> None:
     assert laundry.act("halve/1").problem == ""
     assert [p.panels for p in laundry.job.pressings.values()] == [("DA-P",), ("DB-P",)]
     assert "cannot be halved" in laundry.act("halve/1").problem
+
+
+def _cells(laundry: Session, name: str, subject: str = "pressing 1") -> list[list[str]]:
+    return [[cell.text for cell in row.cells] for row in block(laundry.page("veneer", subject), name).rows]
+
+
+def test_how_panels_lie_is_asked_only_where_there_are_more_than_one(laundry: Session) -> None:
+    def asked() -> bool:
+        page = laundry.page("veneer", "pressing 1")
+        return any(cell.key == "pressings/1/lie" for cell in cells_of(page).values())
+
+    assert not asked()
+    assert laundry.enter("pressings/1/panels", "DA-P, DB-P").problem == ""
+    assert asked()
+    assert laundry.enter("pressings/1/lie", "side by side").problem == ""
+    assert laundry.plan.veneer.pressings[0].lie == "side by side"
+
+
+def test_the_clock_runs_from_when_the_bottle_was_opened(laundry: Session) -> None:
+    assert ["last clamp tight", "after 6.8 min", "by after 8 min"] in _cells(laundry, "clock")
+    laundry.enter("pressings/1/started", "9:40")
+    laundry.enter("pressings/1/closed", "9:49")
+    rows = _cells(laundry, "clock")
+    assert ["last clamp tight", "9:47", "by 9:48"] in rows
+    assert ["out of the press", "10:47", "not before 10:47"] in rows
+    assert ["planed", "9:47 next day", "not before 9:47 next day"] in rows
+    assert ["took", "9 min to the last clamp, 6.8 planned"] in rows
+
+
+def test_a_bag_asks_for_no_clamps_and_says_what_it_gives(laundry: Session) -> None:
+    assert laundry.enter("presses/clamps/kind", "vacuum bag").problem == ""
+    page = laundry.page("veneer", "pressing 1")
+    assert not any(cell.key == "pressings/1/clamps" for cell in cells_of(page).values())
+    said = [row[1] for row in _cells(laundry, "laid out")]
+    assert "bag tried for leaks, its seal clean" in said
+    assert not any("clamp" in one for one in said)
+    assert "lies between 0 and 14.7" in laundry.enter("presses/clamps/bag_pressure", "20").problem
+
+
+def test_the_order_of_the_lay_up_stands_on_the_page(laundry: Session) -> None:
+    steps = [row[1] for row in _cells(laundry, "order")]
+    assert steps[1] == "Mark the core: centre line, show side, arrow. Its grain runs across the leaves."
+    assert any("Both faces in one pressing" in step for step in steps)
+    laundry.enter("panel_builds/veneered/core_grain", "along")
+    assert "stop, it will bend" in _cells(laundry, "order")[1][1]
+
+
+def test_the_air_of_the_shop_is_held_against_the_wood_of_the_pressing(laundry: Session) -> None:
+    laundry.act("enter-billets")
+    for place, text in (
+        ("headings/job/shop_temperature", "70"),
+        ("headings/job/shop_humidity", "50"),
+        ("billets/A/moisture_shell", "13"),
+    ):
+        assert laundry.enter(place, text).problem == ""
+    bands = laundry.page("veneer", "pressing 1").bands
+    form = next(one for band in bands for one in band if isinstance(one, Form) and one.key == "moisture")
+    lines = {line.label: line.cell.text for line in form.lines}
+    assert lines["wood comes to"] == "9.2 %"
+    assert lines["billet A"] == "13 %: let the leaves rest 24 to 72 h, stickered"
+    assert any("wetter than wood comes to in the shop" in one.sentence for one in laundry.page("veneer").findings)
+
+
+def test_enter_goes_from_the_thickness_after_a_pass_to_the_next_pass(laundry: Session) -> None:
+    laundry.page("veneer", "DA-P")
+    outcome = laundry.enter("plane_passes/DA-P pass 1/thickness", "25/64")
+    assert outcome.next_key == "plane_passes/DA-P pass 2/thickness"
+
+
+def test_a_panel_planed_too_far_says_by_how_much(laundry: Session) -> None:
+    laundry.enter("plane_passes/DA-P pass 1/thickness", "21/64")
+    rows = block(laundry.page("veneer", "DA-P"), "chain").rows
+    (row,) = [row for row in rows if row.cells[0].text == "planed too far by"]
+    figure = row.cells[4].figure
+    assert figure is not None
+    assert figure.units == Length.inch("1/64").units
 
 
 def test_a_panel_is_in_one_pressing_only(laundry: Session) -> None:

@@ -163,6 +163,8 @@ def test_what_is_seen_adds_up_to_the_billet_too(wood: Wood) -> None:
         return
     one = billet.seen
     done = one.leaves - one.more
+    if leaves_of(wood)[done - 1].left is None:
+        return
     left = tenths(leaves_of(wood)[done - 1].left)
     cuts = one.more if wood.keep or not one.more else one.more - 1
     leaf = tenths(one.pitch) - tenths(one.loss)

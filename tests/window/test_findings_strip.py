@@ -56,3 +56,13 @@ def test_the_open_finding_is_asked_to_be_whole_and_many_shut_ones_take_no_more_t
     assert asked[-1] >= one.rows[0].heightForWidth(one.viewport().width() - 16)
     _, many = shown(qtbot, theme, 1144, "PQRSTUVW")
     assert asked[-1] <= many[-1] <= 220
+
+
+def test_a_finding_that_comes_up_on_the_billet_in_hand_is_opened_though_an_older_one_is(
+    qtbot: QtBot, theme: Theme
+) -> None:
+    strip, _ = shown(qtbot, theme, 1144, "PQ")
+    strip.show_lines((line("P"), line("Q"), line("R")), "R")
+    assert [row.line.subject for row in strip.rows if row.is_open] == ["R"]
+    strip.show_lines((line("P"), line("Q"), line("R"), line("S")), "R")
+    assert [row.line.subject for row in strip.rows if row.is_open] == ["R"]

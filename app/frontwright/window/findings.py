@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
@@ -249,18 +249,33 @@ class FindingsStrip(QScrollArea):
     def sizeHint(self) -> QSize:
         return QSize(self._theme.px(400), self._theme.px(110))
 
-    def show_lines(self, lines: tuple[FindingLine, ...]) -> None:
-        """Take over the findings; the open one stays open, and half a reason stays in its line."""
+    def show_lines(self, lines: tuple[FindingLine, ...], in_hand: str = "") -> None:
+        """Take over the findings; the open one stays open, and half a reason stays in its line.
+
+        A finding that has just come up on what is in hand (a billet after a slice) is opened in its place.
+        """
         if lines == self._lines:
             return
+        before = {line.key for line in self._lines} if self._lines is not None else {line.key for line in lines}
+        new = [line for line in lines if line.key not in before and line.subject == in_hand]
         self._lines = lines
         focused = next((row.line.key for row in self.rows if row.hasFocus()), "")
-        if self._chosen not in [line.key for line in lines]:
+        came_up = next((line.key for line in new if line.level in ("stop", "warn") and line.answer is None), "")
+        if came_up:
+            self._chosen = came_up
+        elif self._chosen not in [line.key for line in lines]:
             self._chosen = lines[0].key if lines and lines[0].level in ("stop", "warn") else ""
         self._build(lines)
         for row in self.rows:
             if row.line.key == focused:
                 row.setFocus()
+        if came_up:
+            QTimer.singleShot(0, self, self._show_open)
+
+    def _show_open(self) -> None:
+        for row in self.rows:
+            if row.is_open:
+                self.ensureWidgetVisible(row)
 
     def _build(self, lines: tuple[FindingLine, ...]) -> None:
         px = self._theme.px

@@ -130,6 +130,14 @@ def test_f54_a_blade_a_quarter_degree_out_of_square_makes_a_belly_of_a_third_of_
     assert belly.rounding
 
 
+def test_f54_a_billet_that_the_blade_cuts_in_one_pass_has_no_belly() -> None:
+    made = (
+        wood().put(Machine, "table saw", blade_height="79", out_of_square="0.25").put(Billet, "P", machine="table saw")
+    )
+    assert billet(made).belly is not None
+    assert billet(made.put(Billet, "P", width="79")).belly is None
+
+
 def test_f54_a_band_saw_has_no_belly_and_a_square_blade_none_either() -> None:
     assert billet(wood().put(Machine, "band saw", out_of_square="0.25")).belly is None
     square = billet(wood().put(Machine, "table saw", out_of_square="0").put(Billet, "P", machine="table saw")).belly
@@ -295,6 +303,39 @@ def test_f60_a_saw_named_again_is_no_change_of_blade() -> None:
     plain = sawn(wood(), *HEAVY)
     named = sawn(wood(), *HEAVY, machine="band saw")
     assert (seen(named).slices, near(seen(named).loss, 1)) == (seen(plain).slices, near(seen(plain).loss, 1))
+
+
+def test_f60_leaves_sawn_since_the_last_reading_are_taken_off_what_is_to_come() -> None:
+    made = sawn(sawn(wood(), *HEAVY), "", first=4)
+    assert (seen(made).more, seen(made).leaves, near(seen(made).rest, 1)) == (2, 6, "6.2")
+    all_six = sawn(sawn(wood(), *HEAVY), "", "", "", first=4)
+    assert (seen(all_six).more, seen(all_six).leaves) == (0, 6)
+    assert not [one.id for one in billet(all_six).slices if one.at_risk]
+    assert [near(one.left_should, 1) for one in billet(all_six).slices][3:] == ["18.8", "12.5", "6.2"]
+
+
+def test_f60_more_leaves_than_there_is_wood_for_leave_nothing_and_never_less() -> None:
+    made = sawn(sawn(wood(), *HEAVY), *[""] * 7, first=4)
+    assert (seen(made).more, seen(made).leaves) == (0, 10)
+    assert near(billet(made).slices[-1].left_should, 1) == "0.0"
+    assert near(seen(made).rest, 1) == "0.0"
+
+
+def test_f60_a_reading_that_cannot_be_takes_no_leaf_away_and_gives_none() -> None:
+    for left in ("46", "42"):
+        found = seen(sawn(wood(), left, thick="3"))
+        assert found.below is not None
+        assert near(found.loss, 1) == "2.5"
+        assert found.leaves in (7, 8)  # 40 and 36 over 5.5, and the one that was sawn
+
+
+@pytest.mark.parametrize("field", ["length", "width", "good_length", "unjointed"])
+def test_a_leaf_of_which_anything_was_read_was_sawn_wherever_it_lies(field: str) -> None:
+    made = wood().put(Leaf, "P1", billet="P", number=1, front="F", side="back", **{field: "120"})
+    assert billet(made).slices[0].state == "good"
+    placed = wood().put(Leaf, "P1", billet="P", number=1, front="F", side="back")
+    assert billet(placed).slices[0].state == "to come"
+    assert billet(placed.put(Leaf, "P1", sawn=True)).slices[0].state == "good"
 
 
 # F55

@@ -106,6 +106,13 @@ def test_mistake_13_billets_whose_thickness_nobody_read_warn_at_most() -> None:
     assert next(c for c in thick.checks("resaw-yield", "P") if c.case == "too thick").level == "warn"
 
 
+def test_mistake_13_a_saw_of_which_nothing_was_told_warns_at_most() -> None:
+    made = sound("P").put(Billet, "P", thickness="14")
+    assert next(c for c in made.checks("resaw-yield", "band saw") if c.case == "machine").level == "stop"
+    bare = made.put(Machine, "band saw", kerf=None, wander=None, rejoint=None, keep_back=None)
+    assert next(c for c in bare.checks("resaw-yield", "band saw") if c.case == "machine").level == "warn"
+
+
 def test_mistake_13_after_three_heavy_slices_the_leaf_at_risk_is_named_with_three_ways_out() -> None:
     check = heavy(sound(), "37.7", "31.4", "25.1").found("resaw-yield", "P")
     assert (check.case, check.level, check.facts["leaf"]) == ("at risk", "warn", "P6")

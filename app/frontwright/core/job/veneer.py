@@ -55,7 +55,8 @@ class Leaf:
     `machine` and `blade`: the saw from this leaf of the billet on, where it is another than before. `unjointed`: what
     stood before the billet's face was jointed again. `front`, `side`, `seat`: where a person put it (seats run on
     through the panels of a front, the first from the left of the first panel); else it is worked out. `good_length`:
-    what of a leaf with one bad end can be used. A stopped cut gives two leaves of one number.
+    what of a leaf with one bad end can be used. A stopped cut gives two leaves of one number. `sawn`: that it is there,
+    where nothing was read of it and it only has a place or a saw.
     """
 
     id: str
@@ -73,6 +74,7 @@ class Leaf:
     width: Typed | None = None
     good_length: Typed | None = None
     state: LeafState = "good"
+    sawn: bool = False
     machine: str | None = None
     blade: str | None = None
     front: str | None = None

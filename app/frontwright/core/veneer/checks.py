@@ -27,8 +27,9 @@ def veneer_checks(
     builds: Mapping[str, PanelPlan],
 ) -> Iterator[Check]:
     """Every rule of the veneer, looked at for every machine, billet and panel."""
+    guessed = any(only_assumed(plan.thickness) or only_assumed(plan.losses.together) for plan in plans)
     for one in compared:
-        yield _machine(one, bool(index.job.billets) and not any(only_assumed(plan.thickness) for plan in plans))
+        yield _machine(one, bool(index.job.billets) and not guessed)
     for plan in plans:
         yield from _billet(index, plan, missing)
     for panel in panels:

@@ -25,8 +25,8 @@ def billet_checks(index: JobIndex, plans: Sequence[BilletPlan], panel: PanelPlan
             yield _too_tall(index, plan, plan.tallest)
         if plan.belly is not None:
             yield _belly(index, plan, plan.belly, panel)
-        if plan.seen is not None and in_units(plan.seen.loss.value) < 0:
-            yield _no_loss(plan, plan.seen)
+        if plan.seen is not None and plan.seen.below is not None:
+            yield _no_loss(plan, plan.seen, plan.seen.below)
         yield from _moisture(plan)
 
 
@@ -54,12 +54,12 @@ def _belly(index: JobIndex, plan: BilletPlan, belly: Figure, panel: PanelPlan) -
     return Check("resaw-yield", (plan.id,), belly.value, room, level, judged(level), "belly", facts, ways)
 
 
-def _no_loss(plan: BilletPlan, seen: Seen) -> Check:
+def _no_loss(plan: BilletPlan, seen: Seen, below: Figure) -> Check:
     """More wood in the leaves than went from the billet: one of the readings is wrong, or in another unit."""
     last = f"{plan.id}{seen.leaves - seen.more}"
     ways = (WayOut("change", last, "left"), WayOut("change", last, "thick_1"))
     facts: dict[str, Fact] = {"mean": seen.mean_thickness.value}
-    return Check("resaw-yield", (last,), seen.loss.value, Fraction(0), "warn", "open", "no loss", facts, ways)
+    return Check("resaw-yield", (last,), below.value, Fraction(0), "warn", "open", "no loss", facts, ways)
 
 
 def _moisture(plan: BilletPlan) -> Iterator[Check]:

@@ -85,7 +85,8 @@ class Seen:
     """F60: what the slices so far really cost, and what the billet will still give at that pitch.
 
     `rejoint`: what jointing took of the billet each time, where it was read before and after. `read`: whether leaves
-    were measured; else they are taken to be as thick as wanted.
+    were measured; else they are taken to be as thick as wanted. `below`: a loss seen that is less than nothing, so that
+    a reading is wrong; it is planned with the losses known.
     """
 
     slices: int
@@ -97,6 +98,7 @@ class Seen:
     rest: Figure
     rejoint: Figure | None = None
     read: bool = True
+    below: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,7 @@ from frontwright.core.making.leaves import billet_size
 from frontwright.core.making.result import PanelPlan
 from frontwright.core.veneer.result import BilletPlan, Losses, Mounted, Seen, SlicePlan
 from frontwright.core.veneer.seen import (
+    MOST_SLICES,
     Sawing,
     at_risk,
     leaves_in,
@@ -26,7 +27,7 @@ from frontwright.core.veneer.seen import (
     seen,
 )
 
-MOST_SLICES = 500  # of one billet; more come of a leaf that was mistyped
+_READ = ("left", "unjointed", "length", "width", "good_length")
 
 
 def machine_of(index: JobIndex, wanted: str | None) -> Machine:
@@ -98,7 +99,7 @@ def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan, usual_length:
         shift=_shift(billet, losses, leaf, panel),
         ways=savings(found, slices, saw, panel),
         tallest=tallest(index, machine_of(index, saw.mounted.machine)),
-        belly=belly(index, saw.mounted),
+        belly=belly(index, saw.mounted, _size(index, billet, piece, "width")),
     )
 
 
@@ -146,15 +147,17 @@ def tallest(index: JobIndex, machine: Machine) -> Figure | None:
     return total("height in two passes", plus(blade, 2), minus(overlap))
 
 
-def belly(index: JobIndex, saw: Mounted) -> Figure | None:
+def belly(index: JobIndex, saw: Mounted, width: Figure) -> Figure | None:
     """F54: how much thicker or thinner a leaf is at mid height where a table saw's blade leans; an angle has no exact
-    tangent, so it is rounded. None where nobody told the angle."""
+    tangent, so it is rounded. None where nobody told the angle, or where one cut goes through the billet."""
     machine, on = machine_of(index, saw.machine), index.job.blades.get(saw.blade)
     lean = on.out_of_square if on is not None and on.out_of_square is not None else machine.out_of_square
     angle = lean.value if lean is not None else None
     if machine.kind != "table saw" or angle is None or not abs(angle) < 90:
         return None
     blade = entered(index.unit, machine.blade_height, "table saw blade height")
+    if in_units(width.value) <= in_units(blade.value):
+        return None
     degrees = number("blade out of square", angle, "taped")
     value = half_up(in_units(blade.value) * _tangent(abs(angle)))
     terms = (Term(blade, 0), Term(degrees, 0))
@@ -196,8 +199,8 @@ def _in_order(row: Leaf) -> tuple[int, tuple[object, ...]]:
 
 def was_sawn(row: Leaf) -> bool:
     """Whether a leaf is there; one that only has a place or a saw, and nothing read of it, is still to come."""
-    read = mean_thickness(row) is not None or measured(row.left, "") is not None
-    return read or row.state != "good" or (row.side is None and row.machine is None and row.blade is None)
+    read = mean_thickness(row) is not None or any(measured(getattr(row, name), "") is not None for name in _READ)
+    return read or row.sawn or row.state != "good" or (row.side is None and row.machine is None and row.blade is None)
 
 
 def _slices(index: JobIndex, billet: Billet, saw: Sawing, planned: int, found: Seen | None) -> tuple[SlicePlan, ...]:

@@ -83,7 +83,7 @@ def rest_of(name: str, thick: Figure, leaf: Figure, loss: Figure, keep: Figure, 
 @dataclass(frozen=True, slots=True)
 class _Cost:
     """What the slices so far cost: how many of the blade mounted now were measured, their mean thickness, whether any
-    thickness was read, the loss to go on with. `below`: a loss seen that is less than nothing; it is not gone on with."""
+    thickness was read, the loss to go on with. `below`: a loss seen that is less than nothing."""
 
     made: int
     mean: Figure
@@ -137,7 +137,7 @@ def _left(row: Leaf) -> Figure | None:
 def _stands(name: str, saw: Sawing, loss: Figure, after: int) -> Figure:
     """What stands of the billet after a slice: as it was last read, less what was sawn since.
 
-    Of the slices since then each takes its thickness and its loss: of the blade mounted now as seen, of another as known.
+    Of the slices since then each takes its thickness and its loss: with the blade mounted now as seen.
     """
     lefts = _lefts(saw)
     last = max((number for number in lefts if number <= after), default=0)

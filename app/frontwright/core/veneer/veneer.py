@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from frontwright.core.assumed import entered
+from frontwright.core.assumed import assumed, entered
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import FrontsPlan
@@ -52,7 +52,7 @@ def veneer(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: Faci
     usual = max((y.length for y in yields), key=lambda f: in_units(f.value), default=None)
     plans = tuple(billet_plan(index, row, panel, usual) for row in rows)
     builds = {p.part: making.fronts[p.front].build.panel for p in panels}
-    faces = [*_faces(fronts, panels, builds, usable), *_skins(facing, usable), *_strips(index, nests)]
+    faces = [*_faces(index, fronts, panels, builds, usable), *_skins(facing, usable), *_strips(index, nests)]
     seats, missing = seats_of(plans, faces, _room(index))
     made = {p.part: panel_made(index, p, builds[p.part], leaves_of_faces(plans, seats, p.part)) for p in panels}
     benches = benches_of(index, panels, builds)
@@ -166,10 +166,14 @@ def _given(index: JobIndex, machine: Machine, blade: Blade | None, plan: BilletP
 
 
 def _faces(
-    fronts: FrontsPlan, panels: Sequence[PanelPart], builds: Mapping[str, PanelPlan], usable: Figure
+    index: JobIndex,
+    fronts: FrontsPlan,
+    panels: Sequence[PanelPart],
+    builds: Mapping[str, PanelPlan],
+    usable: Figure,
 ) -> Iterator[Face]:
     """Show face and back of every shop-made panel, the doors of a pair together."""
-    inner = int(in_units(usable.value))
+    inner, stop = int(in_units(usable.value)), assumed(index.unit, "veneer stop")
     for panel in panels:
         if panel.leaf_length is None or panel.leaves_across is None:
             continue
@@ -177,7 +181,7 @@ def _faces(
         units = panel.leaf_length.length.units
         across = in_units(panel.core_across.value) if panel.core_across is not None else 0
         outer = int(across - max(0, count - 2) * inner) // min(2, count)
-        thin = int(sum(in_units(part.value) for part in (build.glue_loss, build.show_loss, build.least_left)))
+        thin = int(sum(in_units(part.value) for part in (build.glue_loss, build.show_loss, stop)))
         planned = int(in_units(build.slice.value))
         for side in _SIDES:
             yield Face(panel.part, side, count, units, pair, panel.front, inner, outer, min(thin, planned), planned)

@@ -62,7 +62,7 @@ def seen_losses(job: Job, plan: Plan, only: str = "") -> list[SeenLoss]:
         if billet.id != only and (only or any(one.state == "to come" for one in billet.slices)):
             continue
         seen = billet.seen
-        if seen is None or not (seen.slices and seen.read) or billet.billet.counted or seen.loss.length < ZERO:
+        if seen is None or not (seen.slices and seen.read) or billet.billet.counted or seen.below is not None:
             continue
         on = (billet.saw_now.machine, billet.saw_now.blade, _species(job, index, billet))
         groups.setdefault(on, []).append((billet, seen))

@@ -14,7 +14,7 @@ from frontwright.core.making.builds import panel_plan
 from frontwright.core.plan import Plan, derive
 from frontwright.core.skins import first_veneered
 from frontwright.core.veneer.result import BilletPlan
-from frontwright.core.veneer.sawing import billet_plan
+from frontwright.core.veneer.sawing import billet_plan, was_sawn
 from frontwright.core.veneer.seen import mean_thickness
 from frontwright.desk.edits.blades import with_saw
 from frontwright.desk.edits.edit import Edit, Refused
@@ -72,6 +72,10 @@ def _sawn_with(job: Job, new: Leaf) -> Job:
 
 def _kept(job: Job, row: Leaf, field: str, *others: Leaf) -> Job:
     """The leaf put in; one of which nothing is said any more is to come again, unless it was just called good."""
+    old = job.leaves.get(row.id)
+    there = field == "state" or (old is not None and was_sawn(old) and field in ("seat", "machine"))
+    if there and not was_sawn(row):
+        row = replace(row, sawn=True)  # a place or a saw makes no leaf unsawn
     bare = row == Leaf(row.id, row.billet, row.number) and field != "state"
     if bare:
         return job.drop(Leaf, row.id) if row.id in job.leaves else job
