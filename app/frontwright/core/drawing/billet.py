@@ -227,7 +227,7 @@ def _billet_edge(low: Length, high: Length, thick: Length, end: Length) -> Itera
     top = low + high
     for a, b in (((ZERO, low), (ZERO, top)), ((ZERO, top), (thick, top)), ((thick, top), (thick, low))):
         yield Line(a, b, "outline")
-    over, zig = half_up(thick * Fraction(2, 100)), half_up(thick * Fraction(25, 1000))
+    over, zig = half_up(thick * Fraction(2, 100)), half_up(thick * Fraction(15, 1000))
     at = max(part_way(end, thick, Fraction(3, 4)), zig)
     spots: list[Point] = [
         (ZERO - over, low), (at - zig, low), (at - half_up(zig / 2), low + zig), (at + half_up(zig / 2), low - zig),
