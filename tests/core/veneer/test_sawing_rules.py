@@ -314,6 +314,11 @@ def test_f60_leaves_sawn_since_the_last_reading_are_taken_off_what_is_to_come() 
     assert [near(one.left_should, 1) for one in billet(all_six).slices][3:] == ["18.8", "12.5", "6.2"]
 
 
+def test_f60_a_leaf_of_which_nothing_was_read_is_taken_to_be_as_thick_as_the_others() -> None:
+    made = sawn(sawn(wood(), *HEAVY), "", thick="", first=4)
+    assert (seen(made).more, near(seen(made).rest, 1)) == (2, "6.2")  # 25.1 less three times 6.3, not 6.2
+
+
 def test_f60_more_leaves_than_there_is_wood_for_leave_nothing_and_never_less() -> None:
     made = sawn(sawn(wood(), *HEAVY), *[""] * 7, first=4)
     assert (seen(made).more, seen(made).leaves) == (0, 10)

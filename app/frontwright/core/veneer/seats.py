@@ -14,7 +14,7 @@ from frontwright.core.veneer.result import BilletPlan, FaceWanted, Seat, SlicePl
 _SHOWABLE = ("good", "to come")
 _USABLE = ("good", "scorched", "to come")
 _ORDER = {"show": 0, "skin": 1, "back": 2, "strips": 3}
-type _Home = Mapping[tuple[str, LeafSide, int], str]
+type _Home = Mapping[tuple[str, LeafSide], Mapping[int, str]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,9 +113,12 @@ class _Places:
     def on(self, face: Face) -> dict[int, Seat]:
         return self.faces.setdefault((face.of, face.side), {})
 
-    def empty(self, face: Face) -> list[int]:
+    def lacks(self, face: Face) -> int:
+        return face.count - len(self.on(face))
+
+    def empty(self, face: Face) -> Iterator[int]:
         had = self.on(face)
-        return [at for at in range(1, face.count + 1) if at not in had]
+        return (at for at in range(1, face.count + 1) if at not in had)
 
     def billet_of(self, face: Face) -> str:
         return next((seat.billet for seat in self.on(face).values()), "")
@@ -137,7 +140,7 @@ class _Places:
 
     def fill(self, face: Face, chosen: Sequence[_Leaf]) -> None:
         """These leaves on the empty seats of a face, from the left."""
-        self.put(face, dict(zip(self.empty(face), chosen, strict=False)))
+        self.put(face, {at: leaf for leaf, at in zip(chosen, self.empty(face), strict=False)})
 
     def take(self, leaves: Iterator[str]) -> None:
         gone = set(leaves)
@@ -167,13 +170,13 @@ def seats_of(
     whole = [_as_planned(plan) for plan in plans]
     places = _filled(whole, faces, room, {})
     if any(now.slices != plan.slices for now, plan in zip(plans, whole, strict=True)):
-        home = {(s.of, s.side, s.seat): s.leaf for on in places.faces.values() for s in on.values()}
+        home = {face: {at: seat.leaf for at, seat in on.items()} for face, on in places.faces.items()}
         places = _filled(plans, faces, room, home)
     lying = [seat for on in places.faces.values() for seat in on.values()]
     missing = tuple(
         FaceWanted(face.of, face.side, face.count, face.count - short)
         for face in faces
-        if (short := len(places.empty(face)))
+        if (short := places.lacks(face)) > 0
     )
     return (*lying, *places.spare, *_spares(plans, places.taken)), missing
 
@@ -238,8 +241,8 @@ def _filled(plans: Sequence[BilletPlan], faces: Sequence[Face], room: Room, home
     for face in hidden:
         _keep(face, places, home)
     for face in ordered:
-        want = len(places.empty(face))
-        if want:
+        want = places.lacks(face)
+        if want > 0:
             places.fill(face, _mixed(face, want, places, places.billet_of(face)))
     return places
 
@@ -247,9 +250,10 @@ def _filled(plans: Sequence[BilletPlan], faces: Sequence[Face], room: Room, home
 def _keep(face: Face, places: _Places, home: _Home) -> None:
     """Leaves that stay where they were planned. Of a face that shows only whole pairs stay of book match, and of other
     match the whole face or nothing."""
-    wanted = {at: home.get((face.of, face.side, at), "") for at in places.empty(face)} if home else {}
+    there = places.on(face)
+    wanted = {at: name for at, name in home.get((face.of, face.side), {}).items() if at not in there}
     stays = {at: leaf for at, name in wanted.items() if (leaf := _there(name, face, places)) is not None}
-    if face.side in ("show", "skin") and len(stays) < len(wanted):
+    if face.side in ("show", "skin") and len(stays) < places.lacks(face):
         kept = {leaf.id for leaf in stays.values()}
         lost = {name for name in wanted.values() if name not in kept}
         stays = {at: leaf for at, leaf in stays.items() if leaf.match == "book" and not lost & _pair(leaf)}
@@ -270,17 +274,17 @@ def _pair(leaf: _Leaf) -> set[str]:
 def _complete(face: Face, places: _Places, mates: dict[str, str]) -> None:
     """The rest of a face that shows: from the billet that it has already, else whole from another one."""
     same = places.billet_of(face)
-    want = len(places.empty(face))
+    want = places.lacks(face)
     own = next((stock for stock in places.stocks if stock.plan.id == same), None)
-    if want and own is not None:
+    if want > 0 and own is not None:
         places.fill(face, _run(own.plan.billet.match, own.usable(face), want))
-    if places.empty(face):
+    if places.lacks(face) > 0:
         there = places.on(face)
         kept = {at: places.by_id[seat.leaf] for at, seat in there.items() if not seat.by_hand}
         for at in kept:
             del there[at]
         places.give_back([leaf.id for leaf in kept.values()])
-        chosen = _matched(face, len(places.empty(face)), places, same or mates.get(face.pair, ""))
+        chosen = _matched(face, places.lacks(face), places, same or mates.get(face.pair, ""))
         if chosen:
             places.fill(face, chosen)
         else:

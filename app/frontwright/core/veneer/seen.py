@@ -101,8 +101,9 @@ def seen(saw: Sawing) -> Seen | None:
         return None
     cost = _cost(saw, lefts, changed)
     after = min(max((row.number for row in saw.sawn), default=0), MOST_SLICES)
-    stands = _stands("billet left", saw, cost.loss, after)
-    wanted = saw.now or (cost.mean if cost.below is None else saw.leaf)
+    leaf = cost.mean if cost.below is None else saw.leaf
+    stands = _stands("billet left", saw, leaf, cost.loss, after)
+    wanted = saw.now or leaf
     more = leaves_in(stands, wanted, cost.loss, saw.keep_back)
     rest = rest_of("rest as it would be", stands, wanted, cost.loss, saw.keep_back, more)
     pitch = total("pitch seen" if cost.made else "pitch of this blade", plus(wanted), plus(cost.loss))
@@ -134,7 +135,7 @@ def _left(row: Leaf) -> Figure | None:
     return measured(row.left, f"billet left after {row.id}")
 
 
-def _stands(name: str, saw: Sawing, loss: Figure, after: int) -> Figure:
+def _stands(name: str, saw: Sawing, leaf: Figure, loss: Figure, after: int) -> Figure:
     """What stands of the billet after a slice: as it was last read, less what was sawn since.
 
     Of the slices since then each takes its thickness and its loss: with the blade mounted now as seen.
@@ -146,7 +147,8 @@ def _stands(name: str, saw: Sawing, loss: Figure, after: int) -> Figure:
     for number in range(last + 1, after + 1):
         on, row = saw.with_what(number), cuts.get(number)
         thick = mean_thickness(row) if row is not None else None
-        gone += [minus(thick or saw.leaf), minus(loss if on == saw.mounted else on.losses.together)]
+        same = on == saw.mounted
+        gone += [minus(thick or (leaf if same else saw.leaf)), minus(loss if same else on.losses.together)]
     stands = lefts.get(last, saw.thick)
     return _not_under_nothing(total(name, plus(stands), *gone)) if gone else stands
 
@@ -196,7 +198,7 @@ def left_should(name: str, saw: Sawing, planned: int, found: Seen | None, at: in
         cuts = at - (at == planned and not in_units(saw.first.losses.keep_back.value))
         return _not_under_nothing(total(name, plus(saw.thick), minus(saw.leaf, at), *saw.lost_by(cuts)))
     if at <= found.leaves - found.more:
-        return _stands(name, saw, found.loss, at)
+        return _stands(name, saw, saw.leaf if found.below is not None else found.mean_thickness, found.loss, at)
     if at == found.leaves:
         return total(name, plus(found.rest))
     uncut = [] if in_units(saw.keep_back.value) else [minus(found.loss)]
