@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 from frontwright.core.findings import Check
-from frontwright.core.job import Billet, Glue, LabelSheet, Leaf, Machine, Piece, PressedPanel, Pressing, amount
+from frontwright.core.job import Billet, Glue, LabelSheet, Leaf, Machine, Piece, Press, PressedPanel, Pressing, amount
 from frontwright.core.lengths import Typed, Unit, typed
 from frontwright.core.plan import Plan, derive
 from frontwright.sheets.catalogue import HeldBack, SheetInfo, Stamp, digest, make, sheets_of
@@ -295,6 +295,45 @@ def test_everything_is_laid_out_before_the_bottle_is_opened(laundry: Plan, page_
     ):
         assert item in text
     assert "open, in order" in text.split("8 clamps")[1]
+
+
+def test_once_the_bottle_was_opened_the_card_says_by_when(laundry: Plan, page_texts: Texts) -> None:
+    begun = derive(laundry.job.put(replace(laundry.job.pressings["1"], started="9:40")))
+    (text,) = page_texts(_pdf(begun, "glue-up", "1"))
+    for time in ("9:40", "by 9:45", "by 9:48", "10:47", "9:47 next day"):
+        assert time in text
+    assert _changed(laundry, begun) == {"17-glue-up:1"}
+
+
+def test_a_card_of_a_stack_and_of_a_row_say_how_the_panels_lie(laundry: Plan, page_texts: Texts) -> None:
+    glue = replace(laundry.job.glues["wood glue"], clamp_minutes=amount("40"), open_minutes=amount("40"))
+    press = replace(laundry.job.presses["clamps"], clamps=16)
+    both = replace(laundry.job.pressings["1"], panels=("DA-P", "DB-P"))
+    job = laundry.job.drop(Pressing, "2").put(glue, press, both)
+    stacked = " ".join(page_texts(_pdf(derive(job), "glue-up", "1")))
+    assert "2 panels stacked" in stacked
+    assert "16 give 34.3 psi" in stacked
+    assert "Film between the panels" in stacked
+    row = " ".join(page_texts(_pdf(derive(job.put(replace(both, lie="side by side"))), "glue-up", "1")))
+    assert "2 panels in a row" in row
+    assert "16 give 17.2 psi" in row
+    assert "beside it under the same caul" in row
+
+
+def test_a_card_of_a_bag_has_no_clamps_and_says_what_the_bag_gives(laundry: Plan, page_texts: Texts) -> None:
+    bag = Press("bag", name="Bag", kind="vacuum bag", bag_pressure=amount("12.5"))
+    job = laundry.job.put(bag, replace(laundry.job.pressings["1"], press="bag"))
+    (text,) = page_texts(_pdf(derive(job), "glue-up", "1"))
+    assert "Bag: 12.5 psi all over" in text
+    assert "bag drawn down" in text
+    assert "clamp" not in text
+
+
+def test_the_card_tells_the_moisture_of_the_shop_and_of_the_glue(laundry: Plan, page_texts: Texts) -> None:
+    air = replace(laundry.job.heading, shop_temperature=amount("70"), shop_humidity=amount("50"))
+    (text,) = page_texts(_pdf(derive(laundry.job.put(air)), "glue-up", "1"))
+    assert "wood comes to 9.2 % in this shop" in text
+    assert "% wetter" in text
 
 
 def test_the_card_has_boxes_for_the_clock_and_for_what_came_out(laundry: Plan, page_texts: Texts) -> None:

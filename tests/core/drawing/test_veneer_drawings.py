@@ -30,7 +30,18 @@ from frontwright.core.drawing.pressing import (
     pressing,
     pressing_of,
 )
-from frontwright.core.job import Billet, Job, Leaf, LeafState, Machine, PressedPanel, Pressing
+from frontwright.core.job import (
+    Billet,
+    CoreGrain,
+    Job,
+    Leaf,
+    LeafState,
+    Lie,
+    Machine,
+    PressedPanel,
+    Pressing,
+    PressKind,
+)
 from frontwright.core.lengths import Length, typed
 from frontwright.core.plan import Plan, derive
 
@@ -292,6 +303,50 @@ def test_panels_pressed_together_have_a_film_between_them(laundry_job: Job) -> N
     kinds = [layer.kind for layer in layers(plan, pressing_of(plan, "both"))]
     assert kinds.count("film") == 3
     assert kinds[5] == "film"
+
+
+def both(job: Job, lie: Lie, kind: PressKind = "clamps") -> Plan:
+    presses = [replace(press, kind=kind) for press in job.presses.values()]
+    return derive(job.drop(Pressing, "1", "2").put(Pressing("both", ("DA-P", "DB-P"), lie=lie), *presses))
+
+
+def test_panels_in_a_row_share_their_layers_and_have_no_film_between(laundry_job: Job) -> None:
+    plan = both(laundry_job, "side by side")
+    stack = layers(plan, pressing_of(plan, "both"))
+    assert [layer.level for layer in stack] == [0, 1, 2, 2, 3, 3, 4, 4, 5, 6]
+    assert [layer.kind for layer in stack].count("film") == 2
+    said = texts(pressing(plan, "both"))
+    assert "A1–A4, B1–B4 show, face down" in said
+
+
+def test_cores_in_a_row_are_drawn_beside_each_other_and_in_a_stack_over_each_other(laundry_job: Job) -> None:
+    def cores(lie: Lie) -> list[Outline]:
+        marks = pressing(both(laundry_job, lie), "both").marks
+        return [m for m in marks if isinstance(m, Outline) and m.subject in ("DA-P", "DB-P")]
+
+    one, other = cores("side by side")
+    assert one.corners[1] == other.corners[0]
+    one, other = cores("stacked")
+    assert one.corners[0][0] == other.corners[0][0]
+    assert one.corners[0][1] < other.corners[0][1]
+
+
+def test_in_a_bag_there_are_no_clamps_and_the_bag_is_over_all(laundry_job: Job) -> None:
+    plan = both(laundry_job, "stacked", "vacuum bag")
+    said = texts(pressing(plan, "both"))
+    assert "mesh and the bag" in said
+    assert "caul, in the bag" in said
+    assert "1" not in said
+
+
+@pytest.mark.parametrize(
+    ("grain", "says", "hatch"), [("across", "core, grain across", 0), ("along", "core, grain along", 90)]
+)
+def test_the_grain_of_the_core_is_drawn_as_it_runs(laundry_job: Job, grain: CoreGrain, says: str, hatch: int) -> None:
+    builds = [replace(build, core_grain=grain) for build in laundry_job.panel_builds.values()]
+    plan = derive(laundry_job.put(*builds))
+    assert says in texts(pressing(plan, "1"))
+    assert [m.angle for m in leaf_map(plan, "DA-P").marks if isinstance(m, Hatch)] == [hatch]
 
 
 @pytest.mark.parametrize("count", range(1, 25))

@@ -203,7 +203,7 @@ class FaceWanted:
 class PanelMade:
     """A panel as it came out of the press and planer: what its leaves were (F38), and the veneer left on each face.
 
-    `left_after`: show face and back, after each pass.
+    `left_after`: show face and back, after each pass. `to_plane` and `too_far`: over and under the plan, else nothing.
     """
 
     panel: str
@@ -216,6 +216,7 @@ class PanelMade:
     passes: int
     next_face: Literal["show", "back"]
     to_plane: Figure
+    too_far: Figure
     left_after: tuple[tuple[Figure, Figure], ...] = ()
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Literal
 
-from frontwright.core.figures import Figure, minus, plus, share, total
+from frontwright.core.figures import Figure, plus, share, total
 from frontwright.core.making.result import Chain
 from frontwright.core.veneer.result import PanelMade, Seat, SlicePlan
 from frontwright.desk.contents import Action, Column, Form, FormLine, Table, TableRow
@@ -104,9 +104,10 @@ def _chain_rows(view: View, panel: str, made: PanelMade, chain: Chain) -> Iterat
         yield _row(panel, "thicker than the saw was set by", None, panel_is=made.correction)
     yield _row(panel, "panel by now", chain.pressed, panel_is=made.now)
     yield _row(panel, "veneer left", chain.veneer_left, made.show_left, made.back_left, bold=True)
-    over = made.to_plane.units < 0
-    left = total("planed too far by", minus(made.to_plane)) if over else made.to_plane
-    yield _row(panel, "planed too far by" if over else "still to plane", None, panel_is=left)
+    if made.too_far.units:
+        yield _row(panel, "planed too far by", None, panel_is=made.too_far)
+    else:
+        yield _row(panel, "still to plane", None, panel_is=made.to_plane)
     finished = view.entry("as_built", f"{panel} thickness", "value", chain.panel, subject=panel)
     blank = words("", panel)
     planned = worked(_planned(chain.panel), panel, "panel, planned")
