@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from frontwright.core.figures import Figure
 from frontwright.core.findings import CheckLevel
-from frontwright.core.veneer.result import BilletPlan, SlicePlan
+from frontwright.core.veneer.result import BilletPlan, Seat, SlicePlan
 from frontwright.desk.contents import Action, Cell, Choice, Column, Form, FormLine, Table, TableRow
 from frontwright.desk.edits.learning import outliers, seen_losses
 from frontwright.desk.edits.leaves import POINTS, doubt
@@ -17,7 +17,7 @@ from frontwright.desk.pages.veneer_losses import losses_table
 from frontwright.desk.pages.view import View, named_choices, words, worked
 from frontwright.desk.wording.fields import cell_name, field_word
 from frontwright.desk.wording.numbers import count_of
-from frontwright.desk.wording.veneer import place_word, saw_word
+from frontwright.desk.wording.veneer import saw_word
 
 _FORM = (
     "slice",
@@ -97,9 +97,16 @@ def _from(view: View, plan: BilletPlan) -> Cell:
 
 
 def _serves(view: View, plan: BilletPlan) -> str:
-    """What its leaves go to, each once."""
+    """What its leaves go to, each once and short: "DA-P show, stile strips, skin"."""
     seats = (seat for seat in view.plan.veneer.seats if seat.billet == plan.id)
-    return ", ".join(dict.fromkeys(place_word(seat) for seat in seats))
+    return ", ".join(dict.fromkeys(_short(seat) for seat in seats))
+
+
+def _short(seat: Seat) -> str:
+    """Where a leaf goes in as few words as tell it from the others of a billet: strips without their number."""
+    if seat.side == "strips":
+        return seat.of.rstrip(" 0123456789") or "strips"
+    return f"{seat.of} {seat.side}" if seat.side in ("show", "back") else seat.side
 
 
 def _billet_actions(view: View) -> tuple[Action, ...]:
