@@ -42,7 +42,7 @@ from frontwright.core.job import (
     Pressing,
     PressKind,
 )
-from frontwright.core.lengths import Length, typed
+from frontwright.core.lengths import Length, in_units, typed
 from frontwright.core.plan import Plan, derive
 
 SAWN = (("1/8", "1 31/64"), ("9/64", "1 13/64"), ("7/64", "61/64"))
@@ -328,7 +328,7 @@ def test_cores_in_a_row_are_drawn_beside_each_other_and_in_a_stack_over_each_oth
     assert one.corners[1] == other.corners[0]
     one, other = cores("stacked")
     assert one.corners[0][0] == other.corners[0][0]
-    assert one.corners[0][1] < other.corners[0][1]
+    assert in_units(one.corners[0][1]) < in_units(other.corners[0][1])
 
 
 def test_in_a_bag_there_are_no_clamps_and_the_bag_is_over_all(laundry_job: Job) -> None:

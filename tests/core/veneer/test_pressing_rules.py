@@ -214,6 +214,10 @@ def test_a_bag_gives_0_085_whatever_lies_in_it_and_has_no_clamps_throat_or_spaci
     assert one.minutes == 3 + 2 + 3
 
 
+def test_a_bag_never_gives_more_than_the_air_outside() -> None:
+    assert plan(bag(bag_pressure="0.12")).pressure == Fraction("0.1013")
+
+
 def test_a_bag_under_the_glues_floor_warns_and_under_what_any_bag_must_give_stops() -> None:
     assert [c.level for c in bag().checks("press-load")] == ["warn"]
     assert [c.level for c in bag(bag_pressure="0.06").checks("press-load")] == ["stop"]

@@ -10,7 +10,7 @@ from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Unit
 from frontwright.core.making.result import PanelPart
-from frontwright.core.veneer.press_ways import Tried, in_full, in_time, on_bed, slower_glue
+from frontwright.core.veneer.press_ways import Tried, helper_in_time, in_full, in_time, on_bed, slower_glue
 from frontwright.core.veneer.pressing import Bench
 from frontwright.core.veneer.result import PressingPlan
 
@@ -51,8 +51,10 @@ def _time(index: JobIndex, bench: Bench, one: PressingPlan, where: tuple[str, ..
 
 
 def _time_ways(index: JobIndex, bench: Bench, one: PressingPlan) -> tuple[WayOut, ...]:
-    """What was tried and is in time, with its minutes; last a slower glue, which nobody has entered yet."""
-    ways = [_way(one, tried, f"{_shown(tried.minutes)} min") for tried in in_time(index, bench)]
+    """What was tried and is in time, with its minutes; last a slower glue, which nobody has entered yet. By figures
+    that nobody told little can be tried: only the helper."""
+    tried = in_time(index, bench) if one.is_stop else helper_in_time(bench)
+    ways = [_way(one, each, f"{_shown(each.minutes)} min") for each in tried]
     return (*ways[:_MOST_WAYS], WayOut("change", one.id, "glue", gives=_slower(bench, one)))
 
 

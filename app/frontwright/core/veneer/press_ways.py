@@ -47,6 +47,13 @@ def in_time(index: JobIndex, bench: Bench) -> Iterator[Tried]:
         yield from (one for one in _halves(bench, helped=True) if _all(one, lambda p: p.in_time))
 
 
+def helper_in_time(bench: Bench) -> Iterator[Tried]:
+    """A helper, where it is in time with one."""
+    if not bench.row.helper:
+        found = Tried("helper", "yes", (rehearsed(_with_helper(bench)),))
+        yield from (found,) if _all(found, lambda p: p.in_time) else ()
+
+
 def in_full(index: JobIndex, bench: Bench) -> Iterator[Tried]:
     """What brings a pressing to the full pressure without making it late."""
     here = rehearsed(bench)

@@ -10,6 +10,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cache
 
 from frontwright.core.assumed import entered_number, measured
 from frontwright.core.figures import Figure, Term, most, number, plus, share, total
@@ -39,6 +40,8 @@ _USUAL_PRESS: dict[str, tuple[str, str]] = {
     "close_minutes": ("3", "3"),
 }
 PRESS_USUAL = frozenset(_USUAL_PRESS)
+# no bag gives more than the air outside: the standard atmosphere, at the level of the sea
+AIR: dict[Unit, Fraction] = {"in": Fraction("14.7"), "mm": Fraction("0.1013")}
 # a bag presses evenly: 10 to 14 psi have held thin flat leaves although the sheets of glues ask for more (T5)
 _BAG_LEAST: dict[Unit, Fraction] = {"in": Fraction(10), "mm": Fraction("0.07")}
 _SPREAD = ("spread_rate", "layup_minutes")
@@ -199,6 +202,7 @@ def _closing(bench: Bench) -> tuple[str, ...]:
     return ("clamp_seconds",) if _given(bench) else ("clamp_seconds", "force", "pressure_goal")
 
 
+@cache
 def usual_number(unit: Unit, name: str) -> Figure:
     """What a figure of a glue or a press is taken as until it is read; KeyError if there is none."""
     inch, mm = _USUAL.get(name) or _USUAL_PRESS[name]
@@ -286,9 +290,9 @@ def _clamps_for(bench: Bench, lying: Lying, pressure: str) -> int:
 
 
 def _pressure(bench: Bench, lying: Lying, clamps: int) -> Fraction:
-    """F64 the other way round; of a bag what it gives, whatever lies in it."""
+    """F64 the other way round; of a bag what it gives, whatever lies in it, the air outside at most."""
     if bench.in_bag:
-        return bench.of("bag_pressure")
+        return min(bench.of("bag_pressure"), AIR[bench.unit])
     return clamps * _clamp_force(bench) / lying.facing if lying.facing else _NOTHING
 
 
