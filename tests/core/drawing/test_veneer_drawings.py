@@ -148,6 +148,19 @@ def test_what_is_kept_back_of_this_billet_alone_is_drawn_as_it_is_and_the_saw_s_
     assert now.lost == ()
 
 
+def test_what_is_left_after_slices_to_come_is_the_figure_of_the_plan_in_every_place(kitchen: Plan) -> None:
+    row = Billet("A", length=typed("844.5", "mm"), width=typed("180", "mm"), thickness=typed("44", "mm"))
+    slices = (("3.1", "37.7"), ("3.1", "31.4"), ("3.1", "25.1"))
+    leaves = (
+        Leaf(f"A{n}", "A", n, thick_1=typed(t, "mm"), left=typed(left, "mm")) for n, (t, left) in enumerate(slices, 1)
+    )
+    of = plan_of(derive(kitchen.job.put(row, *leaves)), "A")
+    now = end_views(of)[1]
+    assert [s.after.value for s in now.slots[3:]] == [mm("18.8"), mm("12.5"), mm("6.2")]
+    assert now.rest.value == of.rest.value
+    assert [s.end for s in now.slots] == [of.thickness.length - s.after.length for s in now.slots]
+
+
 def test_a_leaf_of_which_only_the_blade_to_come_is_told_is_not_drawn_as_sawn(laundry_job: Job) -> None:
     plan = derive(sawn(with_billet(laundry_job), *SAWN[:1]).put(Leaf("P2", "P", 2, machine="table saw")))
     now = end_views(plan_of(plan, "P"))[1]

@@ -104,7 +104,7 @@ def _as_it_is(plan: BilletPlan) -> EndView:
         slots.append(_sawn(plan, one, slots[-1].end if slots else ZERO))
     saw = slots[-1].end if slots else ZERO
     for one in (s for s in plan.slices if s.state == "to come"):
-        slots.append(_next(plan, one, one.wanted, slots))
+        slots.append(_next(plan, one, _coming(plan, one), slots, one.left_should))
     lost = tuple(s for s in plan.slices if s.state == "lost")
     rest = slots[-1].after if slots else plan.thickness
     return EndView("as it is", ("As it is, if the saw goes on so",), tuple(slots), rest, plan.keep_back, saw, lost)
@@ -127,12 +127,21 @@ def _sawn(plan: BilletPlan, one: SlicePlan, left: Length) -> Slot:
     return Slot(one.id, left, thick, kerf, ZERO, gone, built, apart=False, exists=True, state=state)
 
 
-def _next(plan: BilletPlan, one: SlicePlan, leaf: Figure, before: list[Slot]) -> Slot:
-    """The slice after others: by the loss seen, told apart from the kerf alone; unseen by what its saw loses."""
+def _coming(plan: BilletPlan, one: SlicePlan) -> Figure:
+    """How thick a leaf to come will be, if the saw goes on as it was seen to."""
+    seen = plan.seen
+    return one.wanted if seen is None else total(f"leaf {one.id}", plus(seen.pitch), minus(seen.loss))
+
+
+def _next(plan: BilletPlan, one: SlicePlan, leaf: Figure, before: list[Slot], should: Figure | None = None) -> Slot:
+    """The slice after others: by the loss seen, told apart from the kerf alone; unseen by what its saw loses.
+
+    `should`: what then stands of the billet, where the plan tells it.
+    """
     losses, seen = one.saw.losses, plan.seen
     loss = seen.loss if seen is not None else losses.together
     start, stands = (before[-1].end, before[-1].after) if before else (ZERO, plan.thickness)
-    after = total(f"billet left after {one.id}", plus(stands), minus(leaf), minus(loss))
+    after = should or total(f"billet left after {one.id}", plus(stands), minus(leaf), minus(loss))
     kerf = min(losses.kerf.length, max(loss.length, ZERO))
     apart = seen is None or not seen.slices
     return Slot(one.id, start, leaf.length, kerf, losses.wander.length, loss.length, after, apart)
@@ -140,12 +149,12 @@ def _next(plan: BilletPlan, one: SlicePlan, leaf: Figure, before: list[Slot]) ->
 
 def _way_out(plan: BilletPlan, way: Saving, sawn: list[Slot]) -> EndView:
     """The same billet sawn on with leaves so thin, or with so little kept back, that none is lost."""
-    leaf = way.to if way.kind == "thinner leaves" and way.to is not None else plan.slice
+    thinner = way.to if way.kind == "thinner leaves" else None
     keep = way.to if way.kind == "less kept back" and way.to is not None else plan.keep_back
     slots = list(sawn)
     made = {slot.id for slot in sawn}
     for one in (s for s in plan.slices if s.id not in made and s.number <= plan.planned):
-        slots.append(_next(plan, one, leaf, slots))
+        slots.append(_next(plan, one, thinner or _coming(plan, one), slots))
     first = next((slot.id for slot in slots if not slot.exists), "")
     title = (f"{CHANGES[way.kind]}, ", *((way.to,) if way.to is not None else ()), f", from {first} on")
     saw = sawn[-1].end if sawn else ZERO
