@@ -165,7 +165,7 @@ def _head(card: _Card, page: Page) -> float:
     count = len(of.panels)
     line = f"pressing {of.id}" if of.id not in of.panels else "pressing"
     pen.words(x, top + 7.4, fit(words(line, size=12.5, bold=True), room))
-    warm = card.row.temperature
+    warm = card.row.temperature or card.plan.job.heading.shop_temperature
     told = [card.glue.name or "glue not chosen", f"at {warm.text.strip()}°" if warm is not None else ""]
     told += ["" if count == 1 else f"{count} panels {_LIE[of.lie]}"]
     pen.words(x, top + 14, fit(words(", ".join(text for text in told if text), size=10), room + 4))
