@@ -59,10 +59,14 @@ def press(named: Qt.Key) -> None:
 
 def type_in(text: str) -> None:
     for letter in text:
-        focused = QApplication.focusWidget()
-        assert focused is not None
-        QTest.keyClicks(focused, letter)
+        letter_in(letter)
     press(Qt.Key.Key_Return)
+
+
+def letter_in(letter: str) -> None:
+    focused = QApplication.focusWidget()
+    assert focused is not None
+    QTest.keyClicks(focused, letter)
 
 
 def current(view: JobView) -> str:
@@ -89,7 +93,7 @@ def test_without_the_helper_it_is_refused_and_the_button_brings_the_helper_back(
 def test_two_panels_are_joined_laid_in_a_row_and_halved(view: JobView) -> None:
     view.act(key("join", "1", "2"))
     go(view, "pressings/1/lie")
-    QTest.keyClicks(QApplication.focusWidget(), "i")
+    letter_in("i")
     assert view.session.job.pressings["1"].lie == "side by side"
     assert words_of_ways(view, "press-time")[0] == "Glue up in halves: 6.83 min"
     view.act(key("halve", "1"))

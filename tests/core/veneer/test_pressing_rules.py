@@ -211,6 +211,7 @@ def test_a_bag_gives_0_085_whatever_lies_in_it_and_has_no_clamps_throat_or_spaci
     one = plan(bag(caul="45", platen="18", throat="100", opening="20"))
     assert (one.clamps, one.spacing, one.throat, one.opening) == (0, None, None, None)
     assert one.pressure == Fraction("0.085")
+    assert one.pressure * one.lying.facing == 17_850  # N: 17.9 kN on 0.21 m2
     assert one.minutes == 3 + 2 + 3
 
 

@@ -74,8 +74,8 @@ _FIELDS: dict[str, dict[str, str]] = {
         "unit": "unit",
         "step": "step of front edges",
         "decimals": "shown as",
-        "shop_temperature": "air in the shop, °",
-        "shop_humidity": "its humidity, %",
+        "shop_temperature": "air of the shop, °",
+        "shop_humidity": "humidity of the shop, %",
     },
     "rooms": {
         "moisture_low": "moisture, driest",
@@ -336,7 +336,7 @@ _FIELDS: dict[str, dict[str, str]] = {
         "temperature": "temperature, °",
         "started": "bottle opened at",
         "closed": "last clamp tight at",
-        "lie": "more panels than one lie",
+        "lie": "lay-up",
     },
     "learned": {
         "what": "figure",
