@@ -5,7 +5,19 @@ from dataclasses import replace
 
 import pytest
 from frontwright.core.findings import Check
-from frontwright.core.job import Billet, Glue, LabelSheet, Leaf, Machine, Piece, Press, PressedPanel, Pressing, amount
+from frontwright.core.job import (
+    Billet,
+    Blade,
+    Glue,
+    LabelSheet,
+    Leaf,
+    Machine,
+    Piece,
+    Press,
+    PressedPanel,
+    Pressing,
+    amount,
+)
 from frontwright.core.lengths import Typed, Unit, typed
 from frontwright.core.plan import Plan, derive
 from frontwright.sheets.catalogue import HeldBack, SheetInfo, Stamp, digest, make, sheets_of
@@ -142,6 +154,19 @@ def test_every_line_of_the_saw_sheet_ends_within_the_frame(
         for paper in ("a4", "letter"):
             (page,) = pieces(_pdf(plan, "saw", subject, paper))
             assert not [text for text, *_ in page if "…" in text]
+
+
+def test_another_blade_has_its_own_line_where_it_comes_on_and_its_own_losses(billets: Plan, page_texts: Texts) -> None:
+    plan = _sawn(billets, "P", *SAWN)
+    wide = Blade("b2", "band saw", "wide blade", kerf=_in("1/16"))
+    plan = derive(plan.job.put(wide, Leaf("P4", "P", 4, blade="b2")))
+    for paper in ("a4", "letter"):
+        (text,) = page_texts(_pdf(plan, "saw", "P", paper))
+        assert "From P4 on with Band saw, wide blade P4" in text.replace("☐", "")
+        assert "From P4 on by what this blade takes: loss 1 8 a slice, planned 7 64" in text
+        assert "One slice takes 5:1, wide blade" in text
+        assert "STOP" not in text
+    assert "15-saw:P" in _changed(_sawn(billets, "P", *SAWN), plan)
 
 
 def test_wood_is_asked_of_a_billet_that_came_from_no_piece(laundry: Plan, page_texts: Texts) -> None:

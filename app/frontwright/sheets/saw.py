@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from frontwright.core.drawing.billet import STOP_AFTER, billet, one_slice
 from frontwright.core.drawing.billet_end import plan_of
@@ -20,10 +21,18 @@ from frontwright.sheets.pen import OUTLINE
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.player import medium
 from frontwright.sheets.subjects import Shows
-from frontwright.sheets.veneer_words import AS_PLANNED, machine_of, of_veneer, seat_words, seats_by_leaf
+from frontwright.sheets.veneer_words import (
+    AS_PLANNED,
+    blade_words,
+    machine_of,
+    of_veneer,
+    saw_words,
+    seat_words,
+    seats_by_leaf,
+)
 from frontwright.sheets.words import Part, Words, finely, fit, strong, width_of, words, wrap
 
-HEAD, UNREAD, COLUMNS, BAR, LAST = 20.0, 11.0, 7.0, 8.6, 10.0
+HEAD, UNREAD, COLUMNS, BAR, LINE, LAST = 20.0, 11.0, 7.0, 8.6, 6.6, 10.0
 DRAWN = (56.0, 70.0)  # least and most height of the drawings
 ROW = (10.4, 15.0)
 LEAD = 4.0
@@ -54,9 +63,9 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     cautions = _cautions(plan, of, width)
     above = HEAD + sentence_height(box, width) + UNREAD + _height(cautions)
     room = height - above - COLUMNS
-    rows = len(of.slices)
-    drawn = max(DRAWN[0], min(DRAWN[1], room - (BAR + LAST + rows * ROW[0]) - 0.2))
-    tall = max(ROW[0], min(ROW[1], (room - drawn - BAR - LAST - 0.2) / max(rows, 1)))
+    rows, fixed = len(of.slices), BAR + LAST + LINE * len(_changes(of)) + 0.2
+    drawn = max(DRAWN[0], min(DRAWN[1], room - fixed - rows * ROW[0]))
+    tall = max(ROW[0], min(ROW[1], (room - drawn - fixed) / max(rows, 1)))
     bands = list(_bands(plan, of, tall))
     views = _views(plan, of, width, drawn)
     first = _First(plan, of, box, cautions, views, drawn)
@@ -72,7 +81,7 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
 
 
 def _info(plan: Plan, of: BilletPlan) -> SheetInfo:
-    losses = of.losses
+    losses = of.saw_now.losses
     figures = [("length", of.length), ("width", of.width), ("thickness", of.thickness), ("slice", of.slice)]
     figures += [("kerf", losses.kerf), ("wander", losses.wander), ("re-joint", losses.rejoint)]
     figures += [("kept back", of.keep_back), ("rest", of.rest)]
@@ -86,8 +95,7 @@ def _info(plan: Plan, of: BilletPlan) -> SheetInfo:
 def _told(plan: Plan, of: BilletPlan) -> Iterator[tuple[str, str]]:
     """Readings are none of it: they were written by hand into the boxes of the sheet that hangs at the saw."""
     row, seats = of.billet, seats_by_leaf(plan)
-    yield "machine", machine_of(plan, of).name or of.machine
-    yield "blade", of.saw_now.blade
+    yield "saw", saw_words(plan, of.saw_now)
     yield "wood", _wood(plan, row)
     yield "leaves planned", str(of.planned)
     for name, given in (("ring angle", row.ring_angle), ("shell", row.moisture_shell), ("core", row.moisture_core)):
@@ -95,6 +103,13 @@ def _told(plan: Plan, of: BilletPlan) -> Iterator[tuple[str, str]]:
     for one in of.slices:
         yield f"state of {one.id}", "" if one.state in AS_PLANNED else one.state
         yield f"place of {one.id}", seat_words(plan, seats.get(one.id))
+    for one in _changes(of):
+        yield f"saw from {one.id} on", saw_words(plan, one.saw)
+
+
+def _changes(of: BilletPlan) -> list[SlicePlan]:
+    """The slices from which on it is sawn with another saw or blade than before."""
+    return [one for before, one in pairwise(of.slices) if one.saw != before.saw]
 
 
 def _readings(one: SlicePlan) -> list[str]:
@@ -122,13 +137,14 @@ def _wood(plan: Plan, row: Billet) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Views:
-    """The two drawings, n of the scale 1:n of each, and how much of the width the first takes."""
+    """The two drawings, n of the scale 1:n of each, how much of the width the first takes, and the blade in words."""
 
     end: Placed
     end_scale: Fraction | None
     one: Placed
     one_scale: Fraction | None
     share: float
+    blade: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,6 +278,7 @@ def _views(plan: Plan, of: BilletPlan, width: float, drawn: float) -> _Views:
             one,
             one.scale_thin(width * (1 - share) - 3, drawn - 8),
             share,
+            blade_words(plan, of.saw_now),
         )
         for share in SHARES
     ]
@@ -272,7 +289,7 @@ def _draw_views(page: Page, y: float, views: _Views, drawn: float) -> float:
     split = page.x0 + (page.x1 - page.x0) * views.share
     told = (
         (views.end, views.end_scale, "End view, fence at the left", "height broken off", page.x0, split),
-        (views.one, views.one_scale, "One slice takes", "", split + 3, page.x1),
+        (views.one, views.one_scale, "One slice takes", views.blade, split + 3, page.x1),
     )
     for placed, n, title, note, left, right in told:
         said = ", ".join(text for text in (said_scale(n), note) if text)
@@ -285,18 +302,26 @@ def _draw_views(page: Page, y: float, views: _Views, drawn: float) -> float:
 
 def _bands(plan: Plan, of: BilletPlan, tall: float) -> Iterator[Band]:
     """A line a slice; after the third a bar across the page: stop and enter."""
-    seats = seats_by_leaf(plan)
+    seats, changes = seats_by_leaf(plan), [one.id for one in _changes(of)]
     for one in of.slices:
+        if one.id in changes:
+            yield _line_band(words(strong(f"From {one.id} on with {saw_words(plan, one.saw)}"), size=10))
         yield Band(tall, _row_drawer(plan, one, seat_words(plan, seats.get(one.id)), tall))
         if one.number == STOP_AFTER and len(of.slices) > STOP_AFTER:
-            following = of.slices[STOP_AFTER].id
-            if of.seen is None or of.seen.slices < STOP_AFTER:
-                yield Band(
-                    BAR, _bar_drawer(f"STOP.  Enter these three lines and look at the new plan before {following}.")
-                )
-            else:
-                yield Band(BAR, _seen_drawer(plan, of, following))
+            yield _after_three(plan, of, of.slices[STOP_AFTER].id)
     yield Band(LAST, _last_drawer(plan, of))
+
+
+def _after_three(plan: Plan, of: BilletPlan, following: str) -> Band:
+    """The bar: stop and enter; once the three lines are entered what they have shown."""
+    entered = all(one.left_is is not None for one in of.slices if one.number <= STOP_AFTER)
+    if of.seen is not None and entered:
+        return Band(BAR, _seen_drawer(plan, of, following))
+    return Band(BAR, _bar_drawer(f"STOP.  Enter these three lines and look at the new plan before {following}."))
+
+
+def _line_band(line: Words) -> Band:
+    return Band(LINE, lambda page, y: _line(page, y + LINE - 2.0, line))
 
 
 def _row_drawer(plan: Plan, one: SlicePlan, place: str, tall: float) -> Callable[[Page, float], None]:
@@ -346,13 +371,12 @@ def _bar_drawer(text: str) -> Callable[[Page, float], None]:
 
 
 def _seen_drawer(plan: Plan, of: BilletPlan, following: str) -> Callable[[Page, float], None]:
-    """What the slices so far have shown, and that from here on the plan goes by it."""
+    """What the slices so far have shown, and that from here on the plan goes by it; of another blade what is known."""
     seen = of.seen
     loss = finely(seen.loss, plan.display) if seen is not None else ()
+    how = "by what was seen" if seen is not None and seen.slices else "by what this blade takes"
     planned = finely(of.losses.together, plan.display)
-    line = words(
-        strong(f"From {following} on by what was seen: "), "loss ", *loss, " a slice, planned ", *planned, size=11
-    )
+    line = words(strong(f"From {following} on {how}: "), "loss ", *loss, " a slice, planned ", *planned, size=11)
     return lambda page, y: _line(page, y + BAR - 2.6, line)
 
 

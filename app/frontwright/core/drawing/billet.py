@@ -74,12 +74,13 @@ def billet(plan: Plan, billet_id: str, ground: Ground = "screen") -> Drawing:
 
 
 def one_slice(plan: Plan, billet_id: str) -> Drawing:
-    """What one slice takes of the billet, big: leaf, kerf, wander, re-joint, each with its name and figure.
+    """What one slice takes of the billet with the blade mounted now, big: leaf, kerf, wander, re-joint, each with its
+    name and figure.
 
     Raises KeyError if there is no such billet.
     """
     of = plan_of(plan, billet_id)
-    losses = of.losses
+    losses = of.saw_now.losses
     sizes = (("slice", of.slice), ("kerf", losses.kerf), ("wander", losses.wander), ("re-joint", losses.rejoint))
     pitch = total("one slice takes", plus(of.slice), plus(losses.together))
     high = half_up(in_units(pitch.value) * Fraction(3, 5))

@@ -73,7 +73,7 @@ _AT: dict[MachineKind, tuple[Caution, ...]] = {
 _EACH = Caution(
     "each slice",
     (
-        "joint the billet's face; same face to the fence",
+        "joint its face; same face to the fence",
         "arrow to the tree's top; number, face; scorch and bow under state",
     ),
 )
