@@ -17,12 +17,13 @@ LeafUse = Literal["panels", "skin", "strips", "stile strips", "rail strips"]
 
 @dataclass(frozen=True, slots=True)
 class LeafCount:
-    """Leaves of one use and length; `spares` are those wanted beside (F58)."""
+    """Leaves of one use, length and thickness as sawn; `spares` are those wanted beside (F58)."""
 
     use: LeafUse
     length: Figure
     count: int
     spares: int
+    slice: Figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,7 @@ class Comparison:
     """What one machine gives of all leaves wanted, from the billets of the plan: so many, short by so many.
 
     `blade`: of a saw that has several, each is compared. `with_rests` counts the keep-backs that would give one more
-    leaf each. `short` by length of leaf.
+    leaf each. `short` by length of billet, `short_leaves` how thick they are wanted.
     """
 
     machine: str
@@ -58,6 +59,7 @@ class Comparison:
     with_rests: int
     short: tuple[tuple[Figure, int], ...]
     blade: str = ""
+    short_leaves: tuple[Figure, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -268,12 +268,16 @@ def _lacking(job: Job, plan: Plan) -> list[Billet]:
     chosen = next((one for one in plan.veneer.compared if one.chosen), None)
     found: list[Billet] = []
     taken = set(table(job, "billets"))
-    for length, count in chosen.short if chosen is not None else ():
-        gives = next((y.leaves for y in plan.veneer.billets if y.length.value == length.value), 0)
+    usual = panel_plan(JobIndex(job), first_veneered(JobIndex(job))).slice
+    for (length, count), leaf in zip(chosen.short, chosen.short_leaves, strict=True) if chosen is not None else ():
+        sizes = (length.value, leaf.value)
+        gives = next((y.leaves for y in plan.veneer.billets if (y.length.value, y.slice.value) == sizes), 0)
+        own = None if leaf.value == usual.value else typed_length(leaf.length, job.heading.unit)
         for _ in range(-(-count // gives) if gives else 0):
             letter = free_id(taken, max(taken, default="A"))
             taken.add(letter)
-            found.append(Billet(letter, place=len(taken), length=typed_length(length.length, job.heading.unit)))
+            long = typed_length(length.length, job.heading.unit)
+            found.append(Billet(letter, place=len(taken), length=long, slice=own))
     return found
 
 
