@@ -137,7 +137,9 @@ def test_billets_are_cut_piece_by_piece_where_they_differ_in_thickness() -> None
     made = PLAIN.put(Piece, "thick", form="billet", length="750", width="150", thickness="24")
     alone = made.plan.veneer
     both = made.put(Piece, "thin", form="billet", length="750", width="150", thickness="20").plan.veneer
-    assert [(size(one.thickness), one.leaves) for one in both.billets if one.machine == both.billets[0].machine] == [
+    assert [
+        (int(size(one.thickness)), one.leaves) for one in both.billets if one.machine == both.billets[0].machine
+    ] == [
         (24, alone.billets[0].leaves),
         (20, both.billets[-1].leaves),
     ]

@@ -211,8 +211,9 @@ def _slices(index: JobIndex, billet: Billet, saw: Sawing, planned: int, found: S
     total_now = max(found.leaves if found else planned, max((row.number for row in saw.sawn), default=0))
     risky = at_risk(found, saw, total_now)
     slices: list[SlicePlan] = []
+    should: Figure | None = None
     for at in range(1, min(max(planned, total_now, *rows), MOST_SLICES) + 1):
-        should = left_should(f"billet left after {billet.id}{at}", saw, planned, found, at)
+        should = left_should(f"billet left after {billet.id}{at}", saw, planned, found, at, should)
         state: Literal["to come", "lost"] = "to come" if at <= total_now else "lost"
         on = saw.with_what(at)
         if at not in rows:

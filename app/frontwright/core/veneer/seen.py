@@ -142,15 +142,19 @@ def _stands(name: str, saw: Sawing, leaf: Figure, loss: Figure, after: int) -> F
     """
     lefts = _lefts(saw)
     last = max((number for number in lefts if number <= after), default=0)
-    cuts = {row.number: row for row in reversed(saw.sawn)}  # a stopped cut gives two leaves, but was one
-    gone: list[Term] = []
-    for number in range(last + 1, after + 1):
-        on, row = saw.with_what(number), cuts.get(number)
-        thick = mean_thickness(row) if row is not None else None
-        same = on == saw.mounted
-        gone += [minus(thick or (leaf if same else saw.leaf)), minus(loss if same else on.losses.together)]
+    gone = [term for number in range(last + 1, after + 1) for term in _gone(saw, leaf, loss, number)]
     stands = lefts.get(last, saw.thick)
     return _not_under_nothing(total(name, plus(stands), *gone)) if gone else stands
+
+
+def _gone(saw: Sawing, leaf: Figure, loss: Figure, number: int) -> tuple[Term, Term]:
+    """What a slice takes that was sawn since the last reading: its leaf and its loss."""
+    row = next((row for row in saw.sawn if row.number == number), None)
+    thick = mean_thickness(row) if row is not None else None
+    on = saw.with_what(number)
+    if on == saw.mounted:
+        return minus(thick or leaf), minus(loss)
+    return minus(thick or saw.leaf), minus(on.losses.together)
 
 
 def _not_under_nothing(figure: Figure) -> Figure:
@@ -187,18 +191,23 @@ def at_risk(found: Seen | None, saw: Sawing, total_now: int) -> int | None:
     return total_now if excess > 0 and spare < excess else None
 
 
-def left_should(name: str, saw: Sawing, planned: int, found: Seen | None, at: int) -> Figure:
+def left_should(
+    name: str, saw: Sawing, planned: int, found: Seen | None, at: int, before: Figure | None = None
+) -> Figure:
     """What should stand of the billet after a slice: by the plan, each cut with the blade that made it, and after the
     last one measured by what was seen.
 
-    The last leaf of a billet of which nothing is kept back needs no cut.
+    The last leaf of a billet of which nothing is kept back needs no cut. `before`: what should stand before the slice.
     """
     last = max(_lefts(saw), default=0)
     if found is None or at <= last or at > found.leaves:
         cuts = at - (at == planned and not in_units(saw.first.losses.keep_back.value))
         return _not_under_nothing(total(name, plus(saw.thick), minus(saw.leaf, at), *saw.lost_by(cuts)))
     if at <= found.leaves - found.more:
-        return _stands(name, saw, saw.leaf if found.below is not None else found.mean_thickness, found.loss, at)
+        leaf = saw.leaf if found.below is not None else found.mean_thickness
+        if at == last + 1 or before is None:
+            return _stands(name, saw, leaf, found.loss, at)
+        return _not_under_nothing(total(name, plus(before), *_gone(saw, leaf, found.loss, at)))
     if at == found.leaves:
         return total(name, plus(found.rest))
     uncut = [] if in_units(saw.keep_back.value) else [minus(found.loss)]
