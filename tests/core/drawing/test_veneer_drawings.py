@@ -30,6 +30,7 @@ from frontwright.core.drawing.pressing import (
     pressing,
     pressing_of,
 )
+from frontwright.core.drawing.section import section
 from frontwright.core.job import (
     Billet,
     CoreGrain,
@@ -428,3 +429,27 @@ def test_the_titles_of_the_later_views_end_before_the_size_of_what_is_kept_back(
 
 def test_the_names_of_the_faces_stand_over_them_in_one_row(laundry: Plan) -> None:
     assert {"SHOW face, from the front", "BACK, from the back"} <= set(texts(leaf_map(laundry, "DA-P")))
+
+
+# ------------------------------------------------------------------------------------------------------------ section
+
+
+def test_the_tongue_of_a_rabbeted_panel_lies_in_the_groove_and_its_rabbet_behind(kitchen: Plan) -> None:
+    drawing = section(kitchen, "H1")
+    assert drawing is not None
+    (panel,) = [m for m in drawing.marks if isinstance(m, Outline) and m.fill == "core"]
+    xs, ys = sorted({x for x, _ in panel.corners}, key=in_units), sorted({y for _, y in panel.corners}, key=in_units)
+    bottom, tongue, top = (Fraction(in_units(y)) for y in ys)
+    assert (tongue - bottom, top - bottom) == (in_units(mm("6")), in_units(mm("8")))
+    assert Fraction(in_units(xs[2])) - Fraction(in_units(xs[1])) == in_units(mm("11"))
+    stile = next(m for m in drawing.marks if isinstance(m, Outline) and m.fill == "cut")
+    assert in_units(stile.box.top) > top
+    assert in_units(stile.box.left) > in_units(xs[1])
+
+
+def test_a_panel_in_a_rabbet_of_the_frame_is_flush_with_its_back(laundry: Plan) -> None:
+    drawing = section(laundry, "DA")
+    assert drawing is not None
+    panel, stile = (next(m for m in drawing.marks if isinstance(m, Outline) and m.fill == f) for f in ("core", "cut"))
+    assert panel.box.top == stile.box.top
+    assert len(panel.corners) == 4
