@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from frontwright.core.job import Billet, Front, Leaf, Machine, Match, Opening, Piece
+from frontwright.core.lengths import Length
 from frontwright.core.veneer.result import Seat
 from job_builder import Made, door, paneled, size
 
@@ -261,3 +262,15 @@ def test_a_leaf_too_thin_to_be_planed_goes_on_no_panel() -> None:
 def test_leaves_as_thick_as_planned_are_taken_before_thicker_ones() -> None:
     made = doors(across=2, letters="PQ").put(Billet, "P", slice="4")
     assert (lies(made), lies(made, "G-P")) == (["Q1", "Q2"], ["Q3", "Q4"])
+
+
+def test_a_leaf_too_narrow_for_half_a_panel_is_saved_by_moving_the_joint_by_so_much() -> None:
+    made = doors(across=2, letters="PQ")
+    half = size(made.making().panels[0].core_across) / 2
+    narrow = leaf(made, "P1", thick_1="3", width=str(half + 4 - 5))
+    check = next(c for c in narrow.plan.checks if c.case == "joint moved")
+    assert (check.where, check.level) == (("P1",), "note")
+    assert check.facts["by"] == 5 * Length.mm(1).units
+    usable = size(made.plan.veneer.usable_width)
+    too_narrow = leaf(made, "P1", thick_1="3", width=str(2 * half - usable + 4 - 1))
+    assert not [c for c in too_narrow.plan.checks if c.case == "joint moved"]

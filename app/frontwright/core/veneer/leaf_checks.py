@@ -130,6 +130,30 @@ def strip_checks(unfit: Sequence[tuple[Strip, Figure, Figure]]) -> Iterator[Chec
         yield Check("resaw-yield", (strip.id,), has.value, most.value, level, "open", case, {}, ways)
 
 
+def joint_checks(
+    plans: Sequence[BilletPlan], seats: Sequence[Seat], panels: Sequence[PanelPart], usable: Figure, edges: int
+) -> Iterator[Check]:
+    """F56: a leaf too narrow for half of a panel of two serves where the joint is moved from the middle: by so much."""
+    spare = {seat.leaf for seat in seats if seat.side == "spare"}
+    for plan in plans:
+        for one in plan.slices:
+            width = one.leaf.width if one.leaf is not None else None
+            if one.id in spare and one.state in ("good", "scorched") and width is not None and width.value is not None:
+                yield from _joint(one.id, width.value.units - edges, plan, panels, usable)
+
+
+def _joint(leaf: str, wide: int, plan: BilletPlan, panels: Sequence[PanelPart], usable: Figure) -> Iterator[Check]:
+    for panel in panels:
+        if panel.leaves_across != 2 or panel.core_across is None or panel.leaf_length is None:
+            continue
+        across = Fraction(in_units(panel.core_across.value))
+        long = in_units(plan.length.value) >= in_units(panel.leaf_length.value)
+        if long and wide < across / 2 and wide + in_units(usable.value) >= across:
+            facts: dict[str, Fact] = {"of": panel.part, "by": across / 2 - wide}
+            yield Check("resaw-yield", (leaf,), Fraction(wide), across / 2, "note", "open", "joint moved", facts)
+            return
+
+
 def narrower_checks(panels: Sequence[PanelPart], usable: Figure, edge: Figure) -> Iterator[Check]:
     """F56: where a little less over size would save a leaf on each face, which over size that is."""
     wide, most = in_units(usable.value), in_units(edge.value)

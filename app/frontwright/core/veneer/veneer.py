@@ -21,7 +21,7 @@ from frontwright.core.veneer.billets import billets_of, compared
 from frontwright.core.veneer.checks import veneer_checks
 from frontwright.core.veneer.counts import Nest, billet_yields, leaf_counts, strip_nests, unfit, wants_of
 from frontwright.core.veneer.faces import panel_faces, room_of, skin_faces, strip_faces
-from frontwright.core.veneer.leaf_checks import billet_checks, leaf_checks, narrower_checks, strip_checks
+from frontwright.core.veneer.leaf_checks import billet_checks, joint_checks, leaf_checks, narrower_checks, strip_checks
 from frontwright.core.veneer.moisture import shop_checks
 from frontwright.core.veneer.panels import leaves_of_faces, panel_made
 from frontwright.core.veneer.press_checks import press_checks
@@ -120,6 +120,7 @@ def _wood_checks(index: JobIndex, sawn: _Sawn, panels: _Panels) -> Iterator[Chec
     yield from shop_checks(index, sawn.plans)
     yield from billet_checks(index, sawn.plans, panels.usual)
     yield from leaf_checks(index, sawn.plans, sawn.compared, sawn.leaves, sawn.seats, sawn.missing)
+    yield from joint_checks(sawn.plans, sawn.seats, panels.parts, sawn.usable, room_of(index).edges)
 
 
 def _narrower(index: JobIndex, sawn: _Sawn, panels: _Panels) -> Iterator[Check]:

@@ -85,6 +85,9 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
     ("resaw-yield", "strip too long"): lambda say: (
         f"Strip {say.where} is {say.value} long when rough; the leaves for strips are {say.limit}. It is on no leaf."
     ),
+    ("resaw-yield", "joint moved"): lambda say: (
+        f"Leaf {say.where} is {say.value} wide when jointed, half of {say('of')} is {say.limit}."
+    ),
     ("resaw-yield", "narrower"): lambda say: (
         f"{say.where} rough is {say.value} across; {say('leaves')} leaves cover {say.limit}, one fewer on each face."
     ),
@@ -145,6 +148,7 @@ REASONS: dict[tuple[str, str], Callable[[Say], str] | str] = {
     ("resaw-yield", "leaf missing"): "Of the leaves that were sawn too many can no longer serve.",
     ("resaw-yield", "strip too wide"): "Take it from a wider billet, or of two strips.",
     ("resaw-yield", "strip too long"): "Longer leaves for strips, or a board.",
+    ("resaw-yield", "joint moved"): lambda say: f"With the joint {say('by')} off the middle it serves all the same.",
     ("resaw-yield", "narrower"): lambda say: (
         f"With {say('over size')} over size at each edge instead, two leaves are saved on the panel."
     ),
