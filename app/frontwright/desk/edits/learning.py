@@ -17,7 +17,7 @@ from frontwright.core.veneer.learning import OUTLIER, is_outlier, learned
 from frontwright.core.veneer.result import BilletPlan, Seen
 from frontwright.core.veneer.sawing import losses_of, mounted_on
 from frontwright.desk.edits.edit import Edit, Refused
-from frontwright.desk.wording.numbers import count_of, length_text
+from frontwright.desk.wording.numbers import capital, count_of, length_text
 
 type What = Literal["kerf", "wander", "rejoint", "loss"]
 WORDS = {"loss": "loss a slice", "wander": "wander", "kerf": "kerf", "rejoint": "re-joint loss"}
@@ -159,7 +159,7 @@ def asked(shop: Shop, held: Sequence[SeenLoss], display: Display) -> Iterator[st
 
 def _said(one: SeenLoss) -> str:
     word = ", ".join(part for part in (WORDS[one.what], one.machine, one.blade) if part)
-    return word[:1].upper() + word[1:]
+    return capital(word)
 
 
 def learned_figure(job: Job, shop: Shop, machine: str, blade: str, what: What = "loss") -> Learned | None:

@@ -24,7 +24,7 @@ from frontwright.desk.edits.values import value_of
 from frontwright.desk.edits.veneer_rows import leaf_id
 from frontwright.desk.keys import Place
 from frontwright.desk.wording.fields import cell_name
-from frontwright.desk.wording.numbers import length_text
+from frontwright.desk.wording.numbers import capital, length_text
 from frontwright.desk.wording.veneer import moved
 
 POINTS = tuple(f"thick_{at}" for at in range(1, 7))
@@ -90,7 +90,7 @@ def _impossible(job: Job, leaf: Leaf, field: str, name: str) -> str:
     plan = billet_plan(index, job.billets[leaf.billet], panel_plan(index, first_veneered(index)))
     if leaf.id not in job.leaves and leaf.number > _most(job, plan):
         said = f"billet {leaf.billet} gives no leaf of that number"
-        return f"{_up(name)}: {said}; look at the number, or at the thickness of the billet."
+        return f"{capital(name)}: {said}; look at the number, or at the thickness of the billet."
     stood, between = _stood(job, plan, leaf)
     if stood is None:
         return ""
@@ -98,13 +98,14 @@ def _impossible(job: Job, leaf: Leaf, field: str, name: str) -> str:
     value = typed.value if typed is not None else None
     before = f"the {length_text(stood, display)} that stood of billet {leaf.billet} before it"
     if value is not None and value >= stood:
-        return f"{_up(name)}: {length_text(value, display)} is not less than {before}; look at the unit, or read again."
+        typed_as = length_text(value, display)
+        return f"{capital(name)}: {typed_as} is not less than {before}; look at the unit, or read again."
     left = leaf.left.value if leaf.left is not None else None
     thick = [mean for one in (*between, leaf) if (mean := mean_thickness(one)) is not None]
     together = Length(0) if left is None else left + sum((mean.length for mean in thick), start=ZERO)
     if left is not None and together > stood:
         return (
-            f"{_up(name)}: leaf and billet left are together {length_text(together, display)}, more than {before}; "
+            f"{capital(name)}: leaf and billet left are together {length_text(together, display)}, more than {before}; "
             "read one of them again."
         )
     return ""
@@ -147,11 +148,13 @@ def doubt(leaf: Leaf, field: str, name: str, display: Display) -> str:
     others = median(value.units for at, value in read.items() if at != field)
     said = length_text(half_up(Fraction(others)), display)
     if own >= _FAR * others or _FAR * own <= others:
-        return f"{_up(name)} is far from the other points, {said}: was it read in another unit? It is kept as typed."
+        return (
+            f"{capital(name)} is far from the other points, {said}: was it read in another unit? It is kept as typed."
+        )
     apart = half_up(abs(Fraction(own) - Fraction(others)))
     if apart > _SPREAD:
         off = length_text(apart, display)
-        return f"{_up(name)} is {off} off the other points, more than usual; leave it if it is so."
+        return f"{capital(name)} is {off} off the other points, more than usual; leave it if it is so."
     return ""
 
 
@@ -171,7 +174,7 @@ def _place_of(leaf: Leaf, field: str) -> dict[str, Any]:
 
 def _placing(job: Job, place: Place, new: Leaf, name: str) -> Edit:
     if new.seat is not None and new.side is None:
-        raise Refused(f"{_up(name)}: choose the front and the side of the leaf first.")
+        raise Refused(f"{capital(name)}: choose the front and the side of the leaf first.")
     if new.front is not None:
         _has_seat(job, new, name)
     return Edit(name, lambda before: _placed(before, new), place.key, tell=moved)
@@ -181,9 +184,9 @@ def _has_seat(job: Job, leaf: Leaf, name: str) -> None:
     made = derive(job).making.fronts.get(leaf.front or "")
     count = sum(panel.leaves_across or 0 for panel in made.panels) if made is not None else 0
     if not count:
-        raise Refused(f"{_up(name)}: {leaf.front} has no panel of leaves; choose another front.")
+        raise Refused(f"{capital(name)}: {leaf.front} has no panel of leaves; choose another front.")
     if leaf.seat is not None and not 1 <= leaf.seat <= count:
-        raise Refused(f"{_up(name)}: a face of {leaf.front} takes {count} leaves; type a seat from 1 to {count}.")
+        raise Refused(f"{capital(name)}: a face of {leaf.front} takes {count} leaves; type a seat from 1 to {count}.")
 
 
 def _placed(job: Job, new: Leaf) -> Job:
@@ -311,7 +314,3 @@ def move_billet(job: Job, _plan: Plan, billet: str, way: str) -> Edit:
     order[at], order[to] = order[to], order[at]
     placed = [replace(one, place=i) for i, one in enumerate(order)]
     return Edit(f"saw {billet} {'earlier' if way == 'up' else 'later'}", lambda before: before.put(*placed), tell=moved)
-
-
-def _up(text: str) -> str:
-    return text[:1].upper() + text[1:]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from frontwright.core.findings import Check, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import Display, Length
-from frontwright.desk.wording.numbers import count_of, length_text
+from frontwright.desk.wording.numbers import capital, count_of, length_text
 
 if TYPE_CHECKING:
     from frontwright.core.plan import Plan
@@ -44,10 +44,6 @@ def _face(say: Say, panel: str = "") -> str:
     return f"the {FACES[side]} of {of or 'no front'}" if side in FACES else of or side
 
 
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
 def _apart(say: Say) -> str:
     return f"Shell and core of billet {say.where} are {say.value} % of moisture apart."
 
@@ -75,7 +71,7 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
         f"By the readings after {say.where} its leaves are {say('mean')} thick, more than went from the billet."
     ),
     ("resaw-yield", "leaf missing"): lambda say: (
-        f"{_upper(_face(say))} has {say.value} of the {say.limit} leaves that it wants; the others cannot be used."
+        f"{capital(_face(say))} has {say.value} of the {say.limit} leaves that it wants; the others cannot be used."
     ),
     ("resaw-yield", "misplaced"): lambda say: f"Leaf {say.where} does not fit where it was put: {_face(say, 'of')}.",
     ("resaw-yield", "spares"): lambda say: f"{say.value} leaves are to spare; {say.limit} are usual.",
