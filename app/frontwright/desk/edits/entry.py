@@ -97,6 +97,8 @@ _SPECIAL = {
     ("openings", "fronts"): fronts.hold,
     ("cabinets", "kind"): survey.box_kind,
     ("runs", "box"): survey.run_box_kind,
+    ("door_builds", "kind"): making.door_kind,
+    ("panel_builds", "kind"): making.panel_kind,
     ("machines", "chosen"): making.choose_machine,
     ("machines", "blade"): blades.mount,
     ("headings", "step"): survey.step,

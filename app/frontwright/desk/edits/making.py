@@ -22,10 +22,14 @@ from frontwright.core.job import (
 )
 from frontwright.core.job.references import REFERENCES
 from frontwright.core.lengths import Unit
+from frontwright.core.plan import Plan
 from frontwright.desk.edits import amounts, blades
 from frontwright.desk.edits.edit import Edit, Refused
+from frontwright.desk.edits.readings import display_of
 from frontwright.desk.edits.rows import field_of, free_id, new_id, table, with_field
-from frontwright.desk.wording.fields import table_word
+from frontwright.desk.edits.values import value_of
+from frontwright.desk.keys import Place
+from frontwright.desk.wording.fields import cell_name, table_word, value_word
 
 ShopChange = Callable[[Shop], Shop]
 _FIRST: dict[str, str] = {
@@ -100,6 +104,50 @@ def choose_machine(job: Job, row: str, text: str) -> Edit:
         return before.put(*(replace(m, chosen=on and m.id == row) for m in saws if m.chosen != (on and m.id == row)))
 
     return Edit(f"planned with {job.machines[row].name or row}", change, f"machines/{row}/chosen")
+
+
+def with_kind[R: (DoorBuild, PanelBuild)](row: R, table_name: str, was: str) -> R:
+    """A build whose kind was `was` before; a name that only said the kind says the new one."""
+    word = value_word(table_name, "kind", row.kind)
+    return replace(row, name=word) if row.name == value_word(table_name, "kind", was) else row
+
+
+def panel_kind(job: Job, row: str, text: str) -> Edit:
+    """How a panel is made: veneered on a core, bought sheet, solid."""
+    return _kind(job, Place("panel_builds", row, "kind"), text)
+
+
+def door_kind(job: Job, row: str, text: str) -> Edit:
+    """How a door's corners are joined."""
+    return _kind(job, Place("door_builds", row, "kind"), text)
+
+
+def _kind(job: Job, place: Place, text: str) -> Edit:
+    was = table(job, place.table).get(place.row)
+    if was is None:
+        raise Refused(f"“{place.row}” is no longer there: choose another row.")
+    name = cell_name(job, place.table, place.row, place.field)
+    value = value_of(job, place, text, name, display_of(job)).value
+
+    def change(before: Job) -> Job:
+        after = with_field(before, place.table, place.row, place.field, value)
+        return after.put(with_kind(table(after, place.table)[place.row], place.table, was.kind))
+
+    return Edit(name, change, place.key)
+
+
+def veneer_panels(job: Job, _plan: Plan) -> Edit:
+    """The panels of all door builds veneered on a core: the leaves follow. Refused where no build has a panel."""
+    used = [build.panel for build in job.door_builds.values() if build.panel is not None]
+    panels = [job.panel_builds[row] for row in dict.fromkeys(used) if row in job.panel_builds]
+    if not panels:
+        raise Refused("No door build has a panel: choose one at “panel” on the page Making, then veneer it.")
+
+    def change(before: Job) -> Job:
+        new: list[PanelBuild] = [replace(one, kind="veneered") for one in panels]
+        return before.put(*(with_kind(row, "panel_builds", one.kind) for row, one in zip(new, panels, strict=True)))
+
+    return Edit(f"veneer {', '.join(one.name or one.id for one in panels)} on a core", change)
 
 
 def taken_over(job: Job, shop: Shop, name: str, row: str) -> Job:

@@ -9,12 +9,13 @@ from frontwright.core.findings import Check, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import Length, typed_length
 from frontwright.core.plan import Plan
-from frontwright.desk.edits import blades, leaves, pressings
+from frontwright.desk.edits import blades, leaves, making, pressings
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.keys import Place
 
 TABLES = ("billets", "leaves", "pressings", "pressed_panels", "plane_passes")
 _VERBS: dict[str, Callable[..., Edit]] = {
+    "veneer-panels": making.veneer_panels,
     "enter-billets": leaves.enter_billets,
     "add-billet": leaves.add_billet,
     "move-billet": leaves.move_billet,
@@ -41,6 +42,11 @@ def entered(job: Job, place: Place, text: str, when: str) -> Edit:
 
 def is_edit(verb: str) -> bool:
     return verb in _VERBS
+
+
+def goes_on_in_new(verb: str) -> bool:
+    """Whether typing goes on in what this action put in."""
+    return verb in ("add-blade", "add-billet")
 
 
 def edit_of(job: Job, plan: Plan, verb: str, objects: tuple[str, ...]) -> Edit:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from frontwright.desk.contents import Action, Board, Choice, PageContents
 from frontwright.desk.edits import learning
 from frontwright.desk.keys import key
@@ -22,7 +24,8 @@ def veneer_page(view: View) -> PageContents:
     plans = {plan.id: plan for plan in view.plan.veneer.plans}
     if not chosen:
         said = "No front has a panel of leaves, and no end a sawn skin"
-        return PageContents("veneer", "Veneer", (), "", said, (), None, finding_lines(view, "veneer"), _actions(view))
+        begin = (Action(key("veneer-panels"), "Veneer the panels on a core"), *_actions(view))
+        return PageContents("veneer", "Veneer", (), "", said, (), None, finding_lines(view, "veneer"), begin)
     if chosen in plans:
         bands, advice = billet_bands(view, plans[chosen]), _advice(view, chosen)
     elif chosen in view.plan.veneer.panels:
@@ -35,7 +38,7 @@ def veneer_page(view: View) -> PageContents:
         choosers=choosers,
         chosen=chosen,
         advice=advice,
-        bands=bands,
+        bands=tuple(tuple(replace(block, fine=True) for block in band) for band in bands),
         board=_board(view, chosen),
         findings=finding_lines(view, "veneer"),
         actions=_actions(view),

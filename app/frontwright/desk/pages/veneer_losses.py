@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from frontwright.core.figures import Figure
 from frontwright.core.job import Blade, Machine
@@ -65,7 +66,21 @@ def losses_table(view: View, plan: BilletPlan) -> Table:
     rows += [row for what in _LEARNED for row in _learned(view, columns, what)]
     named = (Column("of each slice", axis=False, share=2), *heads, Column(f"on {plan.id} it is", "seen"))
     aside = "each by its own name; the saw that is planned with first said"
-    return Table("losses", "Losses by name, saws compared", aside, named, tuple(rows), _actions(view, columns))
+    return Table("losses", "Losses by name, saws compared", aside, named, _down(rows), _actions(view, columns))
+
+
+def _down(rows: Sequence[TableRow]) -> tuple[TableRow, ...]:
+    """Enter goes down the figures of one saw or blade, then to the next: what is typed on belongs to the same one."""
+    deep = max(len(row.cells) for row in rows)
+    order = [row.cells[at].key for at in range(deep) for row in rows if at < len(row.cells) and _typed(row.cells[at])]
+    then = dict(pairwise(order))
+    return tuple(
+        replace(row, cells=tuple(replace(one, then=then.get(one.key, one.then)) for one in row.cells)) for row in rows
+    )
+
+
+def _typed(cell: Cell) -> bool:
+    return cell.kind in ("length", "number", "count")
 
 
 def _columns(view: View) -> tuple[Sawn, ...]:
@@ -73,7 +88,8 @@ def _columns(view: View) -> tuple[Sawn, ...]:
     found: list[Sawn] = []
     for saw in view.job.machines.values() or (Machine("band saw", "band saw", "usual band saw"),):
         own, on = saw.id in view.job.machines, mounted_on(index, saw)
-        blades: Sequence[Blade | None] = blades_of(view.job, saw.id) or (None,)
+        blades: Sequence[Blade | None] = blades_of(view.job, saw.id)
+        blades = blades if on is not None else (None, *blades)
         for at, blade in enumerate(blades):
             word = saw_word(saw.name or saw.id, blade.name or blade.id) if blade is not None else saw.name or saw.id
             losses = losses_of(index, saw, blade)
@@ -83,7 +99,7 @@ def _columns(view: View) -> tuple[Sawn, ...]:
 
 def _under(one: Sawn) -> str:
     planned = "planned with" if one.saw.chosen and one.mounted else "compared"
-    return planned if one.blade is None or one.mounted else "not mounted"
+    return planned if one.mounted else "not mounted"
 
 
 def _actions(view: View, columns: Sequence[Sawn]) -> tuple[Action, ...]:
@@ -116,7 +132,7 @@ def _mounted(view: View, columns: Sequence[Sawn]) -> list[TableRow]:
     """Which blade is mounted on each saw, and what each blade is called; none where no saw has blades of its own."""
     if not any(one.blade is not None for one in columns):
         return []
-    mounted = [_mount_cell(view, one) if one.blade is not None and one.first else words("") for one in columns]
+    mounted = [_mount_cell(view, one) if one.own and one.first else words("") for one in columns]
     called = [view.name("blades", one.blade.id) if one.blade is not None else words("") for one in columns]
     return [
         TableRow("", (words("blade"), *called)),

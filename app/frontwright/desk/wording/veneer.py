@@ -252,7 +252,7 @@ def place_word(seat: Seat | None) -> str:
 def moved(before: Plan, after: Plan) -> str:
     """What an edit moved: leaves that go elsewhere, faces that are short now, billets that give fewer or more."""
     said = [*_moves(before, after), *_short(before, after), *_yields(before, after)]
-    return f"{'; '.join(said)}." if said else ""
+    return f"{capital('; '.join(said))}." if said else ""
 
 
 def _moves(before: Plan, after: Plan) -> list[str]:
