@@ -53,7 +53,7 @@ def _time(index: JobIndex, bench: Bench, one: PressingPlan, where: tuple[str, ..
 def _time_ways(index: JobIndex, bench: Bench, one: PressingPlan) -> tuple[WayOut, ...]:
     """What was tried and is in time, with its minutes; last a slower glue, which nobody has entered yet. By figures
     that nobody told little can be tried: only the helper."""
-    tried = in_time(index, bench) if one.is_stop else helper_in_time(bench)
+    tried = in_time(index, bench, one) if one.is_stop else helper_in_time(one)
     ways = [_way(one, each, f"{_shown(each.minutes)} min") for each in tried]
     return (*ways[:_MOST_WAYS], WayOut("change", one.id, "glue", gives=_slower(bench, one)))
 
@@ -81,7 +81,7 @@ def _load(index: JobIndex, bench: Bench, one: PressingPlan, where: tuple[str, ..
 def _load_ways(index: JobIndex, bench: Bench, one: PressingPlan) -> tuple[WayOut, ...]:
     """What was tried and gives the full pressure; else the field to be changed."""
     unit = _PRESSURE[bench.unit]
-    ways = tuple(_way(one, tried, f"{_shown(tried.pressure)} {unit}") for tried in in_full(index, bench))
+    ways = tuple(_way(one, tried, f"{_shown(tried.pressure)} {unit}") for tried in in_full(index, bench, one))
     return ways or (WayOut("change", one.id, "press" if one.in_bag else "clamps"),)
 
 

@@ -36,10 +36,9 @@ class Tried:
         return min(plan.pressure for plan in self.plans)
 
 
-def in_time(index: JobIndex, bench: Bench) -> Iterator[Tried]:
+def in_time(index: JobIndex, bench: Bench, here: PressingPlan) -> Iterator[Tried]:
     """What brings a pressing within the glue's time, in the order of trouble; halves with a helper only where neither
-    of the two is enough by itself."""
-    here = rehearsed(bench)
+    of the two is enough by itself. `here`: the pressing as it is rehearsed."""
     found = [one for one in _quicker(index, bench, here) if _all(one, lambda p: p.in_time and p.pressure >= p.least)]
     found = [one for one in found if _all(one, lambda p: p.fits) or not here.fits]
     yield from found
@@ -47,16 +46,13 @@ def in_time(index: JobIndex, bench: Bench) -> Iterator[Tried]:
         yield from (one for one in _halves(bench, helped=True) if _all(one, lambda p: p.in_time))
 
 
-def helper_in_time(bench: Bench) -> Iterator[Tried]:
+def helper_in_time(here: PressingPlan) -> Iterator[Tried]:
     """A helper, where it is in time with one."""
-    if not bench.row.helper:
-        found = Tried("helper", "yes", (rehearsed(_with_helper(bench)),))
-        yield from (found,) if _all(found, lambda p: p.in_time) else ()
+    return (one for one in _helped(here) if _all(one, lambda p: p.in_time))
 
 
-def in_full(index: JobIndex, bench: Bench) -> Iterator[Tried]:
+def in_full(index: JobIndex, bench: Bench, here: PressingPlan) -> Iterator[Tried]:
     """What brings a pressing to the full pressure without making it late."""
-    here = rehearsed(bench)
     for one in (*_more_clamps(bench, here), *_stacked(bench), *_presses(index, bench)):
         if _all(one, lambda p: p.pressure >= p.goal and p.fits and (p.in_time or not here.in_time)):
             yield one
@@ -81,16 +77,18 @@ def _all(one: Tried, holds: Callable[[PressingPlan], bool]) -> bool:
 
 
 def _quicker(index: JobIndex, bench: Bench, here: PressingPlan) -> Iterator[Tried]:
-    if not here.helped:
-        yield Tried("helper", "yes", (rehearsed(_with_helper(bench)),))
+    yield from _helped(here)
     yield from _glues(index, bench)
     yield from _fewer_clamps(bench, here)
     yield from _presses(index, bench)
     yield from _halves(bench)
 
 
-def _with_helper(bench: Bench) -> Bench:
-    return replace(bench, row=replace(bench.row, helper=True))
+def _helped(here: PressingPlan) -> Iterator[Tried]:
+    """The same with a helper, who takes half of the spreading."""
+    if not here.helped:
+        spread = here.spread_minutes / 2
+        yield Tried("helper", "yes", (replace(here, helped=True, spread_minutes=spread, minutes=here.with_helper),))
 
 
 def _glues(index: JobIndex, bench: Bench) -> Iterator[Tried]:
@@ -135,6 +133,6 @@ def _halves(bench: Bench, *, helped: bool = False) -> Iterator[Tried]:
     """The panels in two goes, as the page halves them."""
     if len(bench.panels) > 1:
         half = -(-len(bench.panels) // 2)
-        whole = _with_helper(bench) if helped else bench
+        whole = replace(bench, row=replace(bench.row, helper=True)) if helped else bench
         parts = (replace(whole, panels=part) for part in (bench.panels[:half], bench.panels[half:]))
         yield Tried("panels helped" if helped else "panels", HELPED if helped else "", tuple(map(rehearsed, parts)))
