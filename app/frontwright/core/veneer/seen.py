@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from frontwright.core.assumed import measured
-from frontwright.core.figures import Figure, Term, minus, plus, share, total
+from frontwright.core.figures import Figure, Term, minus, only_assumed, plus, share, total
 from frontwright.core.job import Leaf
 from frontwright.core.lengths import Length, down, half_up, in_units
 from frontwright.core.making.result import PanelPlan
@@ -92,6 +92,15 @@ class _Cost:
     below: Figure | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class _Each:
+    """What a slice takes of which nothing was read. `doubted`: the readings contradict each other."""
+
+    leaf: Figure
+    loss: Figure
+    doubted: bool
+
+
 def seen(saw: Sawing) -> Seen | None:
     """F60, by the blade that is mounted now: its own slices where they were measured, else its losses as they are
     known, from what then stands of the billet. None as long as nothing was measured and no blade was changed."""
@@ -101,9 +110,9 @@ def seen(saw: Sawing) -> Seen | None:
         return None
     cost = _cost(saw, lefts, changed)
     after = min(max((row.number for row in saw.sawn), default=0), MOST_SLICES)
-    leaf = cost.mean if cost.below is None else saw.leaf
-    stands = _stands("billet left", saw, leaf, cost.loss, after)
-    wanted = saw.now or leaf
+    each = _each(saw, cost.mean, cost.loss, cost.below)
+    stands = _stands("billet left", saw, each, after)
+    wanted = saw.now or each.leaf
     more = leaves_in(stands, wanted, cost.loss, saw.keep_back)
     rest = rest_of("rest as it would be", stands, wanted, cost.loss, saw.keep_back, more)
     pitch = total("pitch seen" if cost.made else "pitch of this blade", plus(wanted), plus(cost.loss))
@@ -135,25 +144,41 @@ def _left(row: Leaf) -> Figure | None:
     return measured(row.left, f"billet left after {row.id}")
 
 
-def _stands(name: str, saw: Sawing, leaf: Figure, loss: Figure, after: int) -> Figure:
+def _each(saw: Sawing, mean: Figure, loss: Figure, below: Figure | None) -> _Each:
+    return _Each(mean if below is None else saw.leaf, loss, below is not None)
+
+
+def _stands(name: str, saw: Sawing, each: _Each, after: int) -> Figure:
     """What stands of the billet after a slice: as it was last read, less what was sawn since.
 
     Of the slices since then each takes its thickness and its loss: with the blade mounted now as seen.
     """
-    lefts = _lefts(saw)
+    lefts = _believed(saw) if each.doubted else _lefts(saw)
     last = max((number for number in lefts if number <= after), default=0)
-    gone = [term for number in range(last + 1, after + 1) for term in _gone(saw, leaf, loss, number)]
+    gone = [term for number in range(last + 1, after + 1) for term in _gone(saw, each, number)]
     stands = lefts.get(last, saw.thick)
     return _not_under_nothing(total(name, plus(stands), *gone)) if gone else stands
 
 
-def _gone(saw: Sawing, leaf: Figure, loss: Figure, number: int) -> tuple[Term, Term]:
+def _believed(saw: Sawing) -> dict[int, Figure]:
+    """Where readings contradict each other those that promise no more than the plan; all of a billet that nobody
+    measured before."""
+    known = not only_assumed(saw.thick)
+    return {at: left for at, left in _lefts(saw).items() if not known or left.units <= _planned("", saw, at, at).units}
+
+
+def _planned(name: str, saw: Sawing, leaves: int, cuts: int) -> Figure:
+    """What stands by the plan after so many leaves and cuts."""
+    return _not_under_nothing(total(name, plus(saw.thick), minus(saw.leaf, leaves), *saw.lost_by(cuts)))
+
+
+def _gone(saw: Sawing, each: _Each, number: int) -> tuple[Term, Term]:
     """What a slice takes that was sawn since the last reading: its leaf and its loss."""
     row = next((row for row in saw.sawn if row.number == number), None)
     thick = mean_thickness(row) if row is not None else None
     on = saw.with_what(number)
     if on == saw.mounted:
-        return minus(thick or leaf), minus(loss)
+        return minus(thick or each.leaf), minus(each.loss)
     return minus(thick or saw.leaf), minus(on.losses.together)
 
 
@@ -178,7 +203,7 @@ def _cost(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> _Cost:
     each = share("gone a slice", total("billet gone", plus(marks[first]), minus(marks[last])), last - first)
     loss = total("loss seen", plus(each), minus(mean))
     if in_units(loss.value) < 0:
-        return _Cost(0, mean, known, bool(means), loss if means else None)
+        return _Cost(0, mean, known, bool(means), loss if means or in_units(each.value) < 0 else None)
     return _Cost(last - first, mean, loss, bool(means))
 
 
@@ -202,12 +227,12 @@ def left_should(
     last = max(_lefts(saw), default=0)
     if found is None or at <= last or at > found.leaves:
         cuts = at - (at == planned and not in_units(saw.first.losses.keep_back.value))
-        return _not_under_nothing(total(name, plus(saw.thick), minus(saw.leaf, at), *saw.lost_by(cuts)))
+        return _planned(name, saw, at, cuts)
     if at <= found.leaves - found.more:
-        leaf = saw.leaf if found.below is not None else found.mean_thickness
+        each = _each(saw, found.mean_thickness, found.loss, found.below)
         if at == last + 1 or before is None:
-            return _stands(name, saw, leaf, found.loss, at)
-        return _not_under_nothing(total(name, plus(before), *_gone(saw, leaf, found.loss, at)))
+            return _stands(name, saw, each, at)
+        return _not_under_nothing(total(name, plus(before), *_gone(saw, each, at)))
     if at == found.leaves:
         return total(name, plus(found.rest))
     uncut = [] if in_units(saw.keep_back.value) else [minus(found.loss)]
