@@ -56,7 +56,7 @@ class Leaf:
     stood before the billet's face was jointed again. `front`, `side`, `seat`: where a person put it (seats run on
     through the panels of a front, the first from the left of the first panel); else it is worked out. `good_length`:
     what of a leaf with one bad end can be used. A stopped cut gives two leaves of one number. `sawn`: that it is there,
-    where nothing was read of it and it only has a place or a saw.
+    where nothing was read of it and it only has a place, a saw or a note.
     """
 
     id: str

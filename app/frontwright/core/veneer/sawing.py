@@ -198,9 +198,9 @@ def _in_order(row: Leaf) -> tuple[int, tuple[object, ...]]:
 
 
 def was_sawn(row: Leaf) -> bool:
-    """Whether a leaf is there; one that only has a place or a saw, and nothing read of it, is still to come."""
+    """Whether a leaf is there; one that only has a place, a saw or a note, and nothing read of it, is still to come."""
     read = mean_thickness(row) is not None or any(measured(getattr(row, name), "") is not None for name in _READ)
-    return read or row.sawn or row.state != "good" or (row.side is None and row.machine is None and row.blade is None)
+    return read or row.sawn or row.state != "good" or not (row.side or row.machine or row.blade or row.note)
 
 
 def _slices(index: JobIndex, billet: Billet, saw: Sawing, planned: int, found: Seen | None) -> tuple[SlicePlan, ...]:

@@ -73,9 +73,9 @@ def _sawn_with(job: Job, new: Leaf) -> Job:
 def _kept(job: Job, row: Leaf, field: str, *others: Leaf) -> Job:
     """The leaf put in; one of which nothing is said any more is to come again, unless it was just called good."""
     old = job.leaves.get(row.id)
-    there = field == "state" or (old is not None and was_sawn(old) and field in ("seat", "machine"))
+    there = field == "state" or (old is not None and was_sawn(old) and field in ("seat", "machine", "note"))
     if there and not was_sawn(row):
-        row = replace(row, sawn=True)  # a place or a saw makes no leaf unsawn
+        row = replace(row, sawn=True)  # a place, a saw or a note makes no leaf unsawn
     bare = row == Leaf(row.id, row.billet, row.number) and field != "state"
     if bare:
         return job.drop(Leaf, row.id) if row.id in job.leaves else job

@@ -169,6 +169,7 @@ def _slices(view: View, plan: BilletPlan) -> Table:
         *(Column(str(at), "leaf is, at six points") for at in range(1, 7)),
         Column("should", "billet left"),
         Column("is", "billet left"),
+        Column("not jointed", "billet left"),
         Column("state", axis=False),
         Column("sawn with", axis=False),
     )
@@ -183,12 +184,16 @@ def _planned_row(_view: View, plan: BilletPlan, at: int) -> TableRow:
     one = plan.slices[at]
     blank = tuple(words("", one.id) for _ in POINTS)
     should = worked(one.left_should, one.id, "billet left")
-    cells = (words(one.id, one.id, bold=True), *blank, should, words("", one.id), words(one.state, one.id))
+    unread = (words("", one.id), words("", one.id))
+    cells = (words(one.id, one.id, bold=True), *blank, should, *unread, words(one.state, one.id))
     return TableRow(one.id, cells)
 
 
 def _slice_row(view: View, plan: BilletPlan, at: int) -> TableRow:
-    """A slice to be read. Enter goes from the first thickness to what is left, from there to the next slice."""
+    """A slice to be read. Enter goes from the first thickness to what is left, from there to the next slice.
+
+    What stood before jointing is read only by whom the re-joint loss itself concerns.
+    """
     one = plan.slices[at]
     following = plan.slices[at + 1].id if at + 1 < len(plan.slices) else ""
     left = key("leaves", one.id, "left")
@@ -203,6 +208,7 @@ def _slice_row(view: View, plan: BilletPlan, at: int) -> TableRow:
         *points,
         worked(one.left_should, one.id, "billet left"),
         is_left,
+        view.entry("leaves", one.id, "unjointed", subject=one.id),
         state_cell(view, one, level),
         _saw(view, one),
     )
