@@ -234,16 +234,16 @@ def _clock(view: View, one: PressingPlan) -> Table:
 def _moment(started: str, at: At) -> TableRow:
     if not at.bound:
         return TableRow("", (words(at.what), words(clock(started, Fraction(0), late=True) or "0 min"), words("")))
-    word = "by" if at.late else "not before"
-    planned, bound = _time(started, at.planned, late=False), _time(started, at.bound, late=at.late)
+    planned = clock(started, at.planned, late=False) or f"after {_span(at.planned)}"
+    by_clock = clock(started, at.bound, late=at.late)
+    word = "not before" if not at.late else "by" if by_clock else "within"
     level: CheckLevel = "warn" if at.late and at.planned > at.bound else "ok"
-    return TableRow("", (words(at.what), words(planned, level=level), words(f"{word} {bound}")))
+    return TableRow("", (words(at.what), words(planned, level=level), words(f"{word} {by_clock or _span(at.bound)}")))
 
 
-def _time(started: str, after: Fraction, *, late: bool) -> str:
+def _span(after: Fraction) -> str:
     hours = after / 60
-    span = f"{_minutes(after)} min" if hours < _HOURS_FROM else f"{decimal(hours, 0)} h"
-    return clock(started, after, late=late) or f"after {span}"
+    return f"{_minutes(after)} min" if hours < _HOURS_FROM else f"{decimal(hours, 0)} h"
 
 
 def _moisture(view: View, one: PressingPlan) -> Form:
