@@ -5,12 +5,25 @@ from dataclasses import replace
 
 import pytest
 from frontwright.core.findings import Check
-from frontwright.core.job import Billet, Glue, LabelSheet, Leaf, Machine, Piece, PressedPanel, Pressing, amount
+from frontwright.core.job import (
+    Billet,
+    Blade,
+    Glue,
+    LabelSheet,
+    Leaf,
+    Machine,
+    Piece,
+    Press,
+    PressedPanel,
+    Pressing,
+    amount,
+)
 from frontwright.core.lengths import Typed, Unit, typed
 from frontwright.core.plan import Plan, derive
 from frontwright.sheets.catalogue import HeldBack, SheetInfo, Stamp, digest, make, sheets_of
 from frontwright.sheets.info import Paper
 from frontwright.sheets.labels import grid_of
+from frontwright.sheets.pen import Pen
 
 type Piece_ = tuple[str, float, float, float]
 type Pages = list[list[Piece_]]
@@ -60,7 +73,7 @@ def test_the_head_of_a_saw_sheet_finds_the_billet(billets: Plan, page_texts: Tex
     (text,) = page_texts(_pdf(billets, "saw", "P"))
     assert text.startswith("P 6 leaves each 1 8 billet, white ash, batch AS1, from board L-01 long 25 1 2 high 5 1 4")
     assert "not measured:" in text
-    assert "ring angle shell core" in text
+    assert "ring angle shell core on (date)" in text
 
 
 def test_what_was_measured_of_a_billet_is_told_instead_of_asked(billets: Plan, page_texts: Texts) -> None:
@@ -99,9 +112,9 @@ def test_a_short_billet_of_three_leaves_has_no_stop(billets: Plan, page_texts: T
 def test_cautions_stand_at_the_head_and_the_manual_comes_first(laundry: Plan, pieces: Callable[[bytes], Pages]) -> None:
     (page,) = pieces(_pdf(laundry, "saw", "A"))
     heads = {text: y for text, _, y, size in page if size == 9}
-    assert {"guard", "hands", "heat, load", "each slice"} <= set(heads)
+    assert {"guard", "hands", "stance", "heat, load", "each slice"} <= set(heads)
     drawn = next(y for text, _, y, _ in page if text.startswith("End view"))
-    assert max(heads[name] for name in ("guard", "hands", "heat, load", "each slice")) < drawn
+    assert max(heads[name] for name in ("guard", "hands", "stance", "heat, load", "each slice")) < drawn
     manual = [y for text, _, y, size in page if text == "manual" and size == 8.5]
     assert manual
     assert max(manual) < drawn
@@ -115,6 +128,50 @@ def test_a_table_saw_is_warned_of_its_splitter_and_of_two_passes(billets: Plan, 
     assert "same face to the fence for both" in text
     assert "at most 6 1 8 in two passes, one from each edge" in text
     assert "goes to table saw" in text
+
+
+def test_a_leaf_there_is_no_room_for_has_nothing_to_tick_and_no_box(
+    billets: Plan, page_texts: Texts, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ticks: list[float] = []
+    monkeypatch.setattr(Pen, "tick", lambda _pen, _x, y, *_: ticks.append(y))
+    (text,) = page_texts(_pdf(_sawn(billets, "P", *SAWN), "saw", "P"))
+    assert "P6 1 8 no room for it" in text
+    assert len(ticks) == 5
+
+
+def test_what_became_of_a_leaf_stands_behind_its_readings(billets: Plan, pieces: Callable[[bytes], Pages]) -> None:
+    plan = derive(billets.job.put(Leaf("P1", "P", 1, _in("1/8"), left=_in("1 33/64"), state="scorched")))
+    (page,) = pieces(_pdf(plan, "saw", "P"))
+    at = {text: x for text, x, _, _ in page if text in ("1 33/64", "scorched")}
+    assert at["1 33/64"] < at["scorched"]
+
+
+def test_every_line_of_the_saw_sheet_ends_within_the_frame(
+    billets: Plan, kitchen: Plan, pieces: Callable[[bytes], Pages]
+) -> None:
+    for plan, subject in ((billets, "M"), (_sawn(billets, "P", *SAWN), "P"), (kitchen, "A")):
+        for paper in ("a4", "letter"):
+            (page,) = pieces(_pdf(plan, "saw", subject, paper))
+            assert not [text for text, *_ in page if "…" in text]
+
+
+def test_another_blade_has_its_own_line_where_it_comes_on_and_its_own_losses(billets: Plan, page_texts: Texts) -> None:
+    plan = _sawn(billets, "P", *SAWN)
+    wide = Blade("b2", "band saw", "wide blade", kerf=_in("1/16"))
+    plan = derive(plan.job.put(wide, Leaf("P4", "P", 4, blade="b2")))
+    for paper in ("a4", "letter"):
+        (text,) = page_texts(_pdf(plan, "saw", "P", paper))
+        assert "From P4 on with Band saw, wide blade P4" in text.replace("☐", "")
+        assert "From P4 on by what this blade takes: loss 1 8 a slice, planned 7 64" in text
+        assert "One slice takes 5:1, wide blade" in text
+        assert "STOP" not in text
+    assert "15-saw:P" in _changed(_sawn(billets, "P", *SAWN), plan)
+
+
+def test_wood_is_asked_of_a_billet_that_came_from_no_piece(laundry: Plan, page_texts: Texts) -> None:
+    (text,) = page_texts(_pdf(laundry, "saw", "A"))
+    assert "not measured: wood, batch ring angle shell core on (date)" in text
 
 
 def test_readings_that_exist_stand_in_their_boxes_and_the_rest_goes_by_what_was_seen(
@@ -170,10 +227,13 @@ def _changed(before: Plan, after: Plan) -> set[str]:
     return {info.key for info in sheets_of(after) if was.get(info.key) != digest(info)}
 
 
-def test_a_reading_after_a_slice_makes_the_saw_sheet_of_that_billet_and_its_label_stale(billets: Plan) -> None:
-    after = _sawn(billets, "P", ("1/8", "1 33/64"))
-    assert {"15-saw:P", "24-labels:"} <= _changed(billets, after)
-    assert not {"15-saw:M", "15-saw:Q", "15-saw:R"} & _changed(billets, after)
+def test_a_reading_that_is_as_planned_makes_no_sheet_stale(billets: Plan) -> None:
+    assert not _changed(billets, _sawn(billets, "P", ("1/8", "1 33/64")))
+
+
+def test_a_heavy_slice_makes_the_saw_sheet_of_that_billet_stale_and_no_label(billets: Plan) -> None:
+    changed = _changed(billets, _sawn(billets, "P", ("1/8", "1 1/2")))
+    assert {key for key in changed if key[:2] in ("15", "24")} == {"15-saw:P"}
 
 
 def test_a_spoiled_leaf_makes_the_maps_stale_on_which_leaves_moved(billets: Plan) -> None:
@@ -208,8 +268,18 @@ def test_the_leaf_map_has_a_line_for_every_leaf_with_its_place_and_how_it_lies(
     assert "Spare, first to last: D6, rest of A, rest of B, rest of C, rest of D" in text
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_both_faces_lie_beside_each_other_on_one_page(laundry: Plan, page_texts: Texts, paper: Paper) -> None:
+    (text,) = page_texts(_pdf(laundry, "leaves", "DA-P", paper))
+    assert "SHOW face , from the front" in text
+    assert "BACK , from the back" in text
+    assert "scale 1:10" in text
+
+
 def test_a_map_that_does_not_go_on_one_page_has_a_page_for_each_face(laundry: Plan, page_texts: Texts) -> None:
-    show, back = page_texts(_pdf(laundry, "leaves", "DA-P", "letter"))
+    narrow = Billet("A", length=_in("25 1/2"), width=_in("1 7/8"), thickness=_in("1 3/4"))
+    plan = replace(derive(laundry.job.put(narrow)), checks=())
+    show, back = page_texts(_pdf(plan, "leaves", "DA-P", "letter"))
     assert "SHOW face" in show
     assert "BACK" not in show
     assert "BACK" in back
@@ -249,12 +319,51 @@ def test_everything_is_laid_out_before_the_bottle_is_opened(laundry: Plan, page_
         "4 crowned cross cauls",
     ):
         assert item in text
-    assert "8 clamps, opened, in their order" in text
+    assert "open, in order" in text.split("8 clamps")[1]
+
+
+def test_once_the_bottle_was_opened_the_card_says_by_when(laundry: Plan, page_texts: Texts) -> None:
+    begun = derive(laundry.job.put(replace(laundry.job.pressings["1"], started="9:40")))
+    (text,) = page_texts(_pdf(begun, "glue-up", "1"))
+    for time in ("9:40", "by 9:45", "by 9:48", "10:47", "9:47 next day"):
+        assert time in text
+    assert _changed(laundry, begun) == {"17-glue-up:1"}
+
+
+def test_a_card_of_a_stack_and_of_a_row_say_how_the_panels_lie(laundry: Plan, page_texts: Texts) -> None:
+    glue = replace(laundry.job.glues["wood glue"], clamp_minutes=amount("40"), open_minutes=amount("40"))
+    press = replace(laundry.job.presses["clamps"], clamps=16)
+    both = replace(laundry.job.pressings["1"], panels=("DA-P", "DB-P"))
+    job = laundry.job.drop(Pressing, "2").put(glue, press, both)
+    stacked = " ".join(page_texts(_pdf(derive(job), "glue-up", "1")))
+    assert "2 panels stacked" in stacked
+    assert "16 give 34.3 psi" in stacked
+    assert "Film between the panels" in stacked
+    row = " ".join(page_texts(_pdf(derive(job.put(replace(both, lie="side by side"))), "glue-up", "1")))
+    assert "2 panels in a row" in row
+    assert "16 give 17.2 psi" in row
+    assert "beside it under the same caul" in row
+
+
+def test_a_card_of_a_bag_has_no_clamps_and_says_what_the_bag_gives(laundry: Plan, page_texts: Texts) -> None:
+    bag = Press("bag", name="Bag", kind="vacuum bag", bag_pressure=amount("12.5"))
+    job = laundry.job.put(bag, replace(laundry.job.pressings["1"], press="bag"))
+    (text,) = page_texts(_pdf(derive(job), "glue-up", "1"))
+    assert "Bag: 12.5 psi all over" in text
+    assert "bag drawn down" in text
+    assert "clamp" not in text
+
+
+def test_the_card_tells_the_moisture_of_the_shop_and_of_the_glue(laundry: Plan, page_texts: Texts) -> None:
+    air = replace(laundry.job.heading, shop_temperature=amount("70"), shop_humidity=amount("50"))
+    (text,) = page_texts(_pdf(derive(laundry.job.put(air)), "glue-up", "1"))
+    assert "wood comes to 9.2 % in this shop" in text
+    assert "% wetter" in text
 
 
 def test_the_card_has_boxes_for_the_clock_and_for_what_came_out(laundry: Plan, page_texts: Texts) -> None:
     (text,) = page_texts(_pdf(laundry, "glue-up", "1"))
-    assert "bottle opened last leaf laid last clamp tight out of the clamps planed, not before" in text
+    assert "bottle opened last leaf laid last clamp tight out of the press, not before planed, not before" in text
     assert "corner 1 corner 2 corner 3 corner 4 flat after 24 h voids, remarks" in text
 
 
@@ -293,7 +402,8 @@ def test_every_leaf_and_every_pressed_panel_has_its_label(laundry: Plan, pieces:
 
 def test_a_leaf_label_says_place_thickness_and_the_face(billets: Plan, page_texts: Texts) -> None:
     text = " ".join(page_texts(_pdf(_sawn(billets, "P", *SAWN), "labels")))
-    assert "P2 ↑ DA-P show, 2 of 4 face ○ is 9 64" in text
+    assert "P2 ↑ DA-P show, 2 of 4 face ○ 1 8 billet P Laundry pair is 9/64" in text
+    assert "P4 ↑ DA-P show, 4 of 4 face ○ 1 8 billet P Laundry pair is P5 ↑" in text
     assert "P6" not in text  # the saw as it goes gives no sixth
 
 
@@ -338,6 +448,12 @@ def test_no_word_of_a_label_leaves_its_label(laundry: Plan, pieces: Callable[[by
                     and grid.place(at)[1] <= y <= grid.place(at)[1] + grid.height
                 ]  # fmt: skip
                 assert inside
+
+
+def test_no_stop_holds_the_labels_back(billets: Plan) -> None:
+    lost = _sawn(billets, "P", ("1/8", "1 1/4"), ("1/8", "3/4"), ("1/8", "3/8"))
+    assert _of(lost, "saw", "P").held
+    assert not _of(lost, "labels").held
 
 
 # ---------------------------------------------------------------------------------------------------------- all of them

@@ -33,7 +33,13 @@ from frontwright.store.schema import VERSION
 
 FILES = Path(__file__).parent / "files"
 LEARNED = Learned(
-    "loss, band saw, white ash", "loss", "band saw", "white ash", typed("7/64", "in"), 4, typed("1/64", "in")
+    "loss, band saw, white ash",
+    "loss",
+    "band saw",
+    species="white ash",
+    value=typed("7/64", "in"),
+    count=4,
+    spread=typed("1/64", "in"),
 )
 STEPS = ("Note of opening OA", "Width of OB", "Opening OC")  # the last stands undone
 

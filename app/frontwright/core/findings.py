@@ -49,13 +49,15 @@ LEVELS: tuple[CheckLevel, ...] = ("ok", "note", "warn", "stop")
 class WayOut:
     """One way to clear a finding. `kind` says what would be done (the desk words it and carries it out), `of` to what.
 
-    `field`: the row field or reading to go to or to change; `value`: the figure that would be entered, if there is one.
+    `field`: the row field or reading to go to or to change; `value`: the figure that would be entered, if there is one;
+    `gives`: what it was tried to come to, with its unit.
     """
 
     kind: Literal["enter seam", "read again", "change", "enter", "look at"]
     of: str
     field: str = ""
     value: Exact | str | None = None
+    gives: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,8 @@ _MAY_BE_NOTHING = {
     *("strip_length", "strip_width", "strip_show_loss", "skin_scribe", "row_end", "spare_rest", "blank_end"),
     *("reveal_left", "reveal_right", "reveal_top", "reveal_bottom"),
     *("along", "across", "end_trim", "edge_trim"),
+    *("keep_now", "left", "flatness"),  # nothing kept back of a billet, nothing left of it, a panel that lies flat
+    *("top", "right", "bottom", "gap_across", "gap_down"),  # label sheets without margins or gaps
 }
 _EITHER_WAY = {
     *(f"{end}_{side}" for end in ("edge", "pin") for side in ("left", "right", "bottom", "top")),

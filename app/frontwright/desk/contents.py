@@ -83,7 +83,10 @@ class Action:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table. `actions` are its buttons (add a stile, add an opening); rows are in measuring order."""
+    """A table. `actions` are its buttons (add a stile, add an opening); rows are in measuring order.
+
+    `fine`: its lengths are thicknesses, told more closely than the job's.
+    """
 
     key: str
     title: str
@@ -92,6 +95,7 @@ class Table:
     rows: tuple[TableRow, ...]
     actions: tuple[Action, ...] = ()
     tall: bool = False
+    fine: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +106,7 @@ class FormLine:
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """A form: one label and one cell a line; `across`: cells side by side, labels above."""
+    """A form: one label and one cell a line; `across`: cells side by side, labels above; `fine` as of a table."""
 
     key: str
     title: str
@@ -110,6 +114,7 @@ class Form:
     lines: tuple[FormLine, ...]
     actions: tuple[Action, ...] = ()
     across: bool = False
+    fine: bool = False
 
 
 @dataclass(frozen=True, slots=True)

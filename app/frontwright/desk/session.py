@@ -272,10 +272,10 @@ class Session:
         verb, *objects = parts_of(action)
         try:
             if acts.is_edit(verb):
-                outcome = self._done(acts.edit_of(self.job, verb, tuple(objects)))
-                return replace(outcome, next_key=self._first_cell(outcome.select))
+                return self._gone_on(self._done(acts.edit_of(self.job, verb, tuple(objects))))
             if veneer.is_edit(verb):
-                return self._done(veneer.edit_of(self.job, self._plan, verb, tuple(objects)))
+                outcome = self._done(veneer.edit_of(self.job, self._plan, verb, tuple(objects)))
+                return self._gone_on(outcome) if veneer.goes_on_in_new(verb) else outcome
             return self._other(verb, objects)
         except (Refused, StoreError) as refused:
             return Outcome(problem=str(refused))
@@ -356,10 +356,11 @@ class Session:
         for listener in self._listeners:
             listener()
 
-    def _first_cell(self, subject: str) -> str:
-        """Where typing goes on after something was put in: its first cell on the page that is shown."""
-        chapter = self._shown.chapter
-        return self._shown.first(self.page(chapter), subject) if chapter and subject else ""
+    def _gone_on(self, outcome: Outcome) -> Outcome:
+        """Typing goes on in what was put in: in its first cell on the page that is shown."""
+        chapter, subject = self._shown.chapter, outcome.select
+        first = self._shown.first(self.page(chapter), subject) if chapter and subject else ""
+        return replace(outcome, next_key=first)
 
     # -- actions that are no edits of the job
 
@@ -369,7 +370,7 @@ class Session:
         if verb == "take-over" and len(objects) == 2:
             return self._done(making.take_over(self.job, self.shop, objects[0], objects[1]))
         if verb == "use-learned" and objects:
-            return self._done(learning.use_learned(self.job, self.shop, objects[0]))
+            return self._done(learning.use_learned(self.job, self.shop, *objects[:2]))
         if verb == "learn":
             return self._learn(*objects[:2])
         if verb in WISHES:

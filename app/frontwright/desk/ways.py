@@ -62,6 +62,7 @@ CHAPTER_OF_TABLE: dict[str, str] = {
     "billets": "veneer",
     "leaves": "veneer",
     "machines": "veneer",
+    "blades": "veneer",
     "pressings": "veneer",
     "pressed_panels": "veneer",
     "plane_passes": "veneer",
@@ -99,12 +100,12 @@ def _veneer_cell(job: Job, way: WayOut) -> str:
     """The cell of a billet, leaf, saw or pressing; of a panel that of its next pass through the planer."""
     if way.field == "pass":
         return key("plane_passes", next_pass(job, way.of), "thickness")
-    for table in ("billets", "leaves", "machines", "pressings", "allowances"):
+    for table in ("billets", "leaves", "blades", "machines", "pressings", "allowances"):
         if way.field and way.of in getattr(job, table) and way.field in {f.name for f in fields_of(job.kinds()[table])}:
             return key(table, way.of, way.field)
     if way.of == "allowances":
         return key("allowances", "allowances", way.field)
-    if way.field in ("glue", "press", "clamps"):
+    if way.field in ("glue", "press", "clamps", "lie"):
         return key("pressings", way.of, way.field)
     return key("leaves", way.of, way.field) if way.field in ("machine", "left", "thick_1", "side") else ""
 

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
 from frontwright.core.drawing.leaf_map import panel_of
-from frontwright.core.drawing.pressing import clamps_apart, layers, named, pressing, pressing_of, stations_of
+from frontwright.core.drawing.press_order import order, things
+from frontwright.core.drawing.pressing import clamps_apart, layers, named, pressing, pressing_of
 from frontwright.core.figures import Figure
 from frontwright.core.job import Glue, Press, Pressing
+from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import half_up, in_units
 from frontwright.core.making.result import PanelPart
 from frontwright.core.plan import Plan
+from frontwright.core.veneer.clock import At, clock, moments
+from frontwright.core.veneer.moisture import pressing_wetter, shop_moisture
 from frontwright.core.veneer.result import PressingPlan
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing
 from frontwright.sheets.info import Paper, SheetInfo
@@ -27,7 +32,7 @@ HEAD, DRAWN, ROW, CLOCK, MADE = 19.0, 84.0, 6.4, 17.0, 20.0
 LIST = 64.0  # width of the list to lay out
 LEAD = 4.8
 MANY = 12  # more clamps have smaller numbers
-CLOCKS = ("bottle opened", "last leaf laid", "last clamp tight", "out of the clamps", "planed, not before")
+_LIE = {"stacked": "stacked", "side by side": "in a row"}
 
 
 def infos(plan: Plan) -> list[SheetInfo]:
@@ -39,7 +44,7 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     """Times and list beside the layers, then the order of work, clock times, and what came out of the press."""
     card = _Card(plan, pressing_of(plan, info.subject), standing(info, plan.display))
     width, height = inside(paper)
-    bands = [*_order(card, width), _clock_band(card.of), *(_made_band(plan, part) for part in card.of.panels)]
+    bands = [*_order(card, width), _clock_band(card), *(_made_band(plan, part) for part in card.of.panels)]
     above = HEAD + sentence_height(card.box, width) + _times_height(card, width) + DRAWN
     pages = paged(bands, height - above, height - HEAD)
     name, cells = f"17  glue-up card, {info.subject}", (("goes to", "glue bench"),)
@@ -60,13 +65,11 @@ class _Card:
 
     @property
     def glue(self) -> Glue:
-        glues = self.plan.job.glues
-        return glues.get(self.row.glue or "") or next(iter(glues.values()), Glue(""))
+        return self.plan.job.glues.get(self.of.glue) or Glue("")
 
     @property
     def press(self) -> Press:
-        presses = self.plan.job.presses
-        return presses.get(self.row.press or "") or next(iter(presses.values()), Press(""))
+        return self.plan.job.presses.get(self.of.press) or Press("")
 
     @property
     def panels(self) -> list[PanelPart]:
@@ -86,8 +89,10 @@ def _info(plan: Plan, of: PressingPlan) -> SheetInfo:
             figures.append((f"joint {at} of {panel.part}, from the centre", joint))
         build = plan.making.fronts[panel.front].build.panel
         figures += [(f"thickness of {panel.part} as pressed", build.pressed), (f"core of {panel.part}", build.core)]
-    for name, apart in (("clamps apart", clamps_apart(plan, of)), ("clamps apart at most", of.spacing)):
-        figures += [(name, apart)] if apart is not None else []
+    apart = (("clamps apart", clamps_apart(of)), ("clamps apart at most", of.spacing))
+    figures += [(name, figure) for name, figure in (*apart, *_lying(of)) if figure is not None]
+    shop = shop_moisture(JobIndex(plan.job))
+    figures += [("wood comes to in the shop, %", shop)] if shop is not None else []
     fronts = dict.fromkeys(panel.front for panel in card.panels)
     ids = {of.id, *of.panels}
     ids |= {i for f in fronts if f in plan.fronts.fronts for i in front_ids(plan, plan.fronts.fronts[f])}
@@ -95,10 +100,19 @@ def _info(plan: Plan, of: PressingPlan) -> SheetInfo:
     return sheet(plan, "17", "glue-up", of.id, f"glue-up card, {of.id}", ids, shows)
 
 
+def _lying(of: PressingPlan) -> tuple[tuple[str, Figure], ...]:
+    """What lies in the press, and how far clamps open."""
+    sizes = (("lies in the press, long", of.lying.length), ("wide", of.lying.width), ("high", of.lying.height))
+    return sizes if of.in_bag else (*sizes, ("clamps opened to", of.open_to))
+
+
 def _told(card: _Card) -> Iterator[tuple[str, str]]:
     of = card.of
     yield "panels", ", ".join(of.panels)
+    yield "they lie", of.lie if len(of.panels) > 1 else ""
     yield "glue", card.glue.name or card.glue.id
+    yield "press", f"{of.kind} {card.press.name or card.press.id}".strip()
+    yield "bottle opened", card.row.started
     yield "who", "with a helper" if of.helped else "alone"
     for name, value in (("alone", of.alone), ("with a helper", of.with_helper), ("limit", of.limit)):
         yield f"minutes {name}", minutes(value)
@@ -108,6 +122,8 @@ def _told(card: _Card) -> Iterator[tuple[str, str]]:
     yield "pressure", number(of.pressure, 2)
     yield "grams of glue", number(of.glue_grams, 0)
     for layer in layers(card.plan, of):
+        if layer.kind == "core":
+            yield f"core of {layer.panel}", layer.says
         if layer.face is not None:
             yield f"leaves of {layer.panel}, {layer.face.side}", named(layer.face)
 
@@ -116,7 +132,9 @@ def _assumptions(card: _Card) -> Iterator[str]:
     """What the minutes and the force rest on where no glue or press was entered."""
     if not card.glue.id:
         yield "glue's open and clamp time, spread and pressure"
-    if not card.press.id or card.press.force is None:
+    if card.of.in_bag:
+        yield from ("pressure of the bag",) if card.press.bag_pressure is None else ()
+    elif not card.press.id or card.press.force is None:
         yield "force of a clamp"
 
 
@@ -147,9 +165,9 @@ def _head(card: _Card, page: Page) -> float:
     count = len(of.panels)
     line = f"pressing {of.id}" if of.id not in of.panels else "pressing"
     pen.words(x, top + 7.4, fit(words(line, size=12.5, bold=True), room))
-    warm = card.row.temperature
+    warm = card.row.temperature or card.plan.job.heading.shop_temperature
     told = [card.glue.name or "glue not chosen", f"at {warm.text.strip()}°" if warm is not None else ""]
-    told += ["" if count == 1 else f"{count} panels at once"]
+    told += ["" if count == 1 else f"{count} panels {_LIE[of.lie]}"]
     pen.words(x, top + 14, fit(words(", ".join(text for text in told if text), size=10), room + 4))
     page.rule(top + HEAD, OUTLINE)
     return top + HEAD
@@ -168,48 +186,82 @@ def _draw_times(card: _Card, page: Page, y: float) -> float:
     return low
 
 
-def _times(card: _Card) -> tuple[Words, Words]:
-    """The rehearsal: each share of the time, alone and with a helper against the limit; the clamps' force."""
+def _times(card: _Card) -> tuple[Words, ...]:
+    """The rehearsal: each share of the time, alone and with a helper against the limit; the force; the moisture."""
     of = card.of
-    steps = (("spread", of.spread_minutes), ("lay up", of.layup_minutes), ("clamps", of.clamp_minutes))
+    last = ("bag", of.clamp_minutes) if of.in_bag else ("clamps", of.clamp_minutes)
+    steps = (("spread", of.spread_minutes), ("lay up", of.layup_minutes), last)
     parts: list[Part] = [strong("How long: ")]
     for at, (name, value) in enumerate(steps):
         parts += [" + " if at else "", f"{name} {minutes(value)}"]
     parts += [f" = {minutes(of.minutes)} min"]
     parts += [", two spreading. " if of.helped else ". "]
     for name, value in (("Alone", of.alone), ("with a helper", of.with_helper)):
-        verdict = "in time" if value <= of.limit else "too slow"
-        parts += [f"{name} {minutes(value)}, ", strong(verdict), "; " if name == "Alone" else ". "]
-    parts += [f"Spread and laid within {minutes(of.open_limit)}, all clamps tight within {minutes(of.limit)} min."]
-    return words(*parts, size=10), words(*_force(card), size=10)
+        late = value > of.limit or value - of.clamp_minutes > of.open_limit
+        parts += [f"{name} {minutes(value)}, ", strong("too slow" if late else "in time")]
+        parts += ["; " if name == "Alone" else ". "]
+    closed = "the bag drawn down" if of.in_bag else "all clamps tight"
+    parts += [f"Spread and laid within {minutes(of.open_limit)}, {closed} within {minutes(of.limit)} min."]
+    force = _bag(card) if of.in_bag else _force(card)
+    return words(*parts, size=10), words(*force, *_over(card), size=10), words(*_moisture(card), size=10)
+
+
+def _unit(card: _Card) -> str:
+    return "psi" if card.plan.display.unit == "in" else "MPa"
+
+
+def _bag(card: _Card) -> Iterator[Part]:
+    """A bag presses evenly, with less than the air outside."""
+    of, places = card.of, 1 if card.plan.display.unit == "in" else 3
+    yield strong("Bag: ")
+    yield f"{number(of.pressure, places)} {_unit(card)} all over; at least {number(of.least, 2)}. "
+    yield f"The glue's sheet asks for {number(of.floor, 2)} to {number(of.goal, 2)}; "
+    yield "thin flat leaves have held with what a bag gives (practice, no source)."
 
 
 def _force(card: _Card) -> Iterator[Part]:
-    of, inch = card.of, card.plan.display.unit == "in"
-    unit = "psi" if inch else "MPa"
+    of, unit = card.of, _unit(card)
     enough = "enough" if of.pressure >= of.goal else "over the floor" if of.pressure >= of.floor else "too little"
     yield strong("Clamps: ")
-    yield f"{of.clamps} give {number(of.pressure, 1 if inch else 2)} {unit}, "
+    yield f"{of.clamps} give {number(of.pressure, 1 if unit == 'psi' else 2)} {unit}, "
     yield strong(enough)
     yield f" (floor {number(of.floor, 2)} takes {of.clamps_for_floor}, "
     yield f"the {number(of.goal, 2)} wanted {of.clamps_for_goal})."
-    apart = clamps_apart(card.plan, of)
+    apart = clamps_apart(of)
     if apart is not None:
         yield from (" In pairs, ", *_about(card, apart), " apart")
         if of.spacing is not None:
             over = in_units(apart.value) > in_units(of.spacing.value)
-            yield from (
-                ", at most ",
-                *_about(card, of.spacing),
-                " under this caul",
-                strong(": too far") if over else "",
-            )
+            limit = _about(card, of.spacing)
+            yield from (", at most ", *limit, " under this caul", strong(": too far") if over else "")
         yield "."
+
+
+def _over(card: _Card) -> Iterator[Part]:
+    """What the bed, the clamps' opening and their throat do not hold."""
+    of = card.of
     if of.over_bed:
         yield from (strong(" Larger than the bed: "), ", ".join(of.over_bed), ".")
+    if of.opening is not None and of.open_to.units > of.opening.units:
+        yield from (strong(" Too high: "), *_about(card, of.open_to), ", the clamps open to ")
+        yield from (*_about(card, of.opening), ".")
     if of.throat is not None and of.middle is not None and in_units(of.throat.value) < in_units(of.middle.value):
         yield from (" The throat, ", *_about(card, of.throat), ", does not reach the middle at ")
         yield from (*_about(card, of.middle), ": crowned cross cauls must.")
+
+
+def _moisture(card: _Card) -> Iterator[Part]:
+    """F61, F66: what wood comes to in the shop's air, and what the glue's water does to a leaf."""
+    index = JobIndex(card.plan.job)
+    shop, more = shop_moisture(index), pressing_wetter(index, card.of, card.plan.making)
+    yield strong("Moisture: ")
+    if shop is None:
+        yield "the shop's air was not read. Leaves within 2 % of the shop before they are pressed. "
+    else:
+        yield f"wood comes to {number(Fraction(shop.units), 1)} % in this shop; the leaves within 2 % of it. "
+    if more is not None and more.per_cent:
+        yield f"The glue's water would make a leaf {number(more.per_cent, 1)} % wetter, "
+        yield from (*_about(card, more.grows), " wider over a face: close quickly.")
 
 
 def _about(card: _Card, of: Figure) -> tuple[Part, ...]:
@@ -230,7 +282,8 @@ def _ready(card: _Card, page: Page, y: float) -> float:
         line += ROW
     pen.line(page.x0 + LIST, y, page.x0 + LIST, y + DRAWN)
     left = page.x0 + LIST + 3
-    title = words(strong("Layers"), ", numbers: clamps in the order they are tightened", size=9.5)
+    numbers = "" if card.of.in_bag else ", numbers: clamps in the order they are tightened"
+    title = words(strong("Layers"), numbers, size=9.5)
     pen.words(left, y + 5.6, fit(title, page.x1 - left))
     ground = medium("bench") if card.of.clamps <= MANY else medium("bench", caption=7)
     Placed(pressing(card.plan, card.of.id), ground).draw(page, left, y + 8, page.x1 - left, DRAWN - 10)
@@ -239,40 +292,18 @@ def _ready(card: _Card, page: Page, y: float) -> float:
 
 
 def _items(card: _Card) -> Iterator[tuple[Part, ...]]:
-    of, plan = card.of, card.plan
-    for layer in layers(plan, of):
-        if layer.face is not None:
-            yield strong(named(layer.face)), f"  {layer.face.side}, {layer.panel}, taped"
-        elif layer.kind == "core":
-            panel = panel_of(plan, layer.panel)[1]
-            size = (*finely(panel.core_along, plan.display), " × ", *finely(panel.core_across, plan.display)) if (
-                panel.core_along is not None and panel.core_across is not None) else ()  # fmt: skip
-            yield strong("core "), *size
-    films = sum(layer.kind == "film" for layer in layers(plan, of))
-    yield "two cauls, flat and clean, ", f"{films} films"
-    yield strong(str(of.clamps)), " clamps, opened, in their order"
-    yield (f"{stations_of(of.clamps)} crowned cross cauls",)
-    yield strong(f"{number(of.glue_grams, 0)} g"), f" of glue, {number(of.glue_grams / 2, 0)} g a face"
-    yield ("spreader, tape, water, rag, clock",)
+    display = card.plan.display
+    for thing in things(card.plan, card.of):
+        name: tuple[Part, ...] = (strong(thing.name), " ") if thing.name else ()
+        sizes: list[Part] = []
+        for size in thing.sizes:
+            sizes += [*([" × "] if sizes else []), *finely(size, display)]
+        yield (*name, *sizes, " " if sizes else "", thing.says)
 
 
 def _order(card: _Card, width: float) -> Iterator[Band]:
     """The order of the lay-up, each step to tick."""
-    laid = (
-        "Spread the core's show side, lay the show leaves on it, tape outward, edges over all round. Film, caul, turn."
-    )
-    steps = [
-        "Rehearse dry: everything in its place, clamps opened to size, cross cauls at their marks.",
-        "Mark the core: centre line, show side, arrow. Its grain runs across the leaves.",
-        laid,
-        "Spread the back, lay the back leaves, tape outward. Film, caul. Both faces in one pressing.",
-        "Middle clamps first, then outwards in pairs, in the order of the numbers; look for squeeze-out all round.",
-        f"Write the time on the panel. The glue brings {number(card.of.water_grams, 0)} g of water: stand it on edge, "
-        "air to both faces, and plane after 24 hours, or the joints sink.",
-    ]
-    if len(card.of.panels) > 1:
-        steps.insert(4, "Film between the panels; the next one the same way.")
-    for at, step in enumerate(steps, 1):
+    for at, step in enumerate(order(card.plan, card.of), 1):
         rows = wrap(words(strong(f"{at}  "), step, size=9.5), width - 8)
         yield Band(len(rows) * 4.5 + 2.4, _step_drawer(rows))
 
@@ -286,18 +317,36 @@ def _step_drawer(rows: list[Words]) -> Callable[[Page, float], None]:
     return draw
 
 
-def _clock_band(of: PressingPlan) -> Band:
-    """Boxes for the times by the clock."""
+def _clock_band(card: _Card) -> Band:
+    """Boxes for the times by the clock; over each when it should be, once the start is written."""
+    of, row = card.of, card.row
+    span = minutes(of.limit)
 
     def draw(page: Page, y: float) -> None:
         pen = page.pen
-        line = f"By the clock. From the first box to the third no more than {minutes(of.limit)} minutes."
+        line = f"By the clock. From the first box to the third no more than {span} minutes."
         pen.words(page.x0, y + 4.8, words(line, size=9.5, bold=True))
-        wide = (page.x1 - page.x0) / len(CLOCKS)
-        for at, label in enumerate(CLOCKS):
-            pen.pencil(page.x0 + at * wide, y + 6.4, wide - 2, 9.4, label)
+        found = moments(of)
+        wide = (page.x1 - page.x0) / len(found)
+        for number_, at in enumerate(found):
+            x = page.x0 + number_ * wide
+            pen.pencil(x, y + 6.4, wide - 2, 9.4, _moment(at, in_bag=of.in_bag))
+            told = _should(row.started, at)
+            if told:
+                pen.words(x + wide - 3.2, y + 14.6, fit(words(told, size=8.5), wide - 4), "right")
 
     return Band(CLOCK, draw, heavy=True)
+
+
+def _moment(at: At, *, in_bag: bool) -> str:
+    word = "bag drawn down" if in_bag and at.what == "last clamp tight" else at.what
+    return word if at.late else f"{word}, not before"
+
+
+def _should(started: str, at: At) -> str:
+    """The latest or earliest time by the clock; of the first box when it was."""
+    time = clock(started, at.bound, late=at.late)
+    return time if not at.bound or not at.late or not time else f"by {time}"
 
 
 def _made_band(plan: Plan, part: str) -> Band:

@@ -15,10 +15,13 @@ from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.pen import THIN, Pen
 from frontwright.sheets.subjects import Shows
 from frontwright.sheets.veneer_words import minutes, of_veneer, seat_words, seats_by_leaf
-from frontwright.sheets.words import Words, finely, fit, words
+from frontwright.sheets.words import Part, Words, finely, fit, text_of, words
 
 LEAST = (30.0, 14.0)  # millimetres: a smaller label holds no name that can be read
 PAD = 2.5
+FOOT = 8.5
+WIDEST = 26.0  # no box to write in is wider
+LEAST_TEXT = 18.0  # of a line beside a box
 DASH = (1.2, 1.2)
 
 
@@ -48,11 +51,14 @@ class Grid:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """What a label says: a big name, and lines under it; `boxes` to write in, with their words."""
+    """What a label says: a big name, and lines under it; `boxes` to write in, each with its word and what is known.
+
+    What is known of a box was read at the bench, and is written by hand on a label that sticks there already.
+    """
 
     name: str
     lines: tuple[Words, ...]
-    boxes: tuple[str, ...] = ()
+    boxes: tuple[tuple[str, str], ...] = ()
 
 
 def grid_of(row: LabelSheet | None, paper: Paper) -> Grid:
@@ -83,15 +89,14 @@ def _mm(given: Typed | None, otherwise: float = 0.0) -> float:
 
 
 def infos(plan: Plan) -> list[SheetInfo]:
-    """One for the job, if anything is sawn or pressed in it."""
+    """One for the job, if anything is sawn or pressed in it. No stop holds it back: it names only what there is."""
     if not plan.veneer.plans and not plan.veneer.pressings:
         return []
     told = [("job", plan.job.heading.name)]
     told += [(f"label {label.name}", " | ".join(_plain_text(line) for line in label.lines)) for label in labels(plan)]
     row = plan.job.label_sheets.get("labels")
     told += [("grid", " ".join(str(getattr(of, "text", of)) for of in _given(row)))] if row is not None else []
-    ids = {of.id for of in plan.veneer.plans} | {of.id for of in plan.veneer.pressings}
-    return [of_veneer(plan, "24", "labels", "", "labels for leaves and panels", ids, Shows((), tuple(told)))]
+    return [of_veneer(plan, "24", "labels", "", "labels for leaves and panels", (), Shows((), tuple(told)))]
 
 
 def leaves(plan: Plan, _info: SheetInfo, paper: Paper) -> list[Leaf]:
@@ -116,18 +121,23 @@ def labels(plan: Plan) -> Iterator[Label]:
 
 
 def _leaf(plan: Plan, of: BilletPlan, one: SlicePlan, place: str, job: str) -> Label:
-    thick = finely(one.thick or one.wanted, plan.display)
-    sawn = "is " if one.thick is not None and thick[0] != "is " else ""
-    state = f", {one.state}" if one.state in ("scorched", "short") else ""
-    size = words("face ○   ", sawn, *thick, f"{state}", size=10)
-    return Label(f"{one.id} ↑", (words(place, size=10, bold=True), size, words(f"billet {of.id}   {job}", size=7.5)))
+    """A leaf to come or sawn: what it is for, how thick it is wanted; how thick it is goes into the box."""
+    state = f"   {one.state}" if one.state in ("scorched", "short") else ""
+    size = words("face ○   ", *finely(one.wanted, plan.display), state, size=10)
+    is_now = _text(*finely(one.thick, plan.display)) if one.thick is not None else ""
+    about = words(f"billet {of.id}   {job}", size=7.5)
+    return Label(f"{one.id} ↑", (words(place, size=10, bold=True), size, about), (("is", is_now),))
+
+
+def _text(*parts: Part) -> str:
+    return text_of(*parts).removeprefix("is ")
 
 
 def _pressed(plan: Plan, part: str, limit: str, job: str) -> Label:
     _, panel = panel_of(plan, part)
     size = words(*finely(panel.across, plan.display), " × ", *finely(panel.along, plan.display), size=10)
     last = words(f"last clamp within {limit} min   {job}", size=7.5)
-    return Label(part, (size, last), ("pressed", "out after", "plane after"))
+    return Label(part, (size, last), tuple((box, "") for box in ("pressed", "out after", "plane after")))
 
 
 def _given(row: LabelSheet) -> Iterator[object]:
@@ -158,16 +168,23 @@ def _cut_lines(pen: Pen, x: float, y: float, grid: Grid) -> None:
 
 
 def _draw(pen: Pen, x: float, y: float, width: float, height: float, label: Label) -> None:
-    """The name at the left as big as it goes, the lines beside it; boxes to write in at the foot."""
+    """The name at the left as big as it goes, the lines beside it; boxes to write in at the foot, to the right."""
     big = min(26.0, height * 1.5)
-    foot = 8.5 if label.boxes and height > LEAST[1] + 6 else 0.0
+    boxes = label.boxes if height > LEAST[1] + 6 else ()
+    wide = min(width / max(len(boxes), 1), WIDEST)
+    low, end = y + height - FOOT, x + width - wide * len(boxes)
     name = fit(words(label.name, size=big, bold=True), width * 0.42)
     left = x + max(pen.words(x, y + big * 0.30 + 0.6, name) + 4, width * 0.25)
-    line = y + 3.8
-    for text in label.lines:
-        if line <= y + height - foot + 0.5:
-            pen.words(left, line, fit(text, x + width - left))
-        line += 5.2
-    for at, box in enumerate(label.boxes if foot else ()):
-        wide = width / len(label.boxes)
-        pen.pencil(x + at * wide, y + height - foot, wide - 1.5, foot, box)
+    for at, text in enumerate(label.lines):
+        line = y + 3.8 + 5.2 * at
+        room = (end - 1.5 if boxes and line > low - 0.5 else x + width) - left
+        if line <= y + height and room > LEAST_TEXT:
+            pen.words(left, line, fit(text, room))
+    for at, box in enumerate(boxes):
+        _box(pen, end + at * wide + 1.5, low, wide - 1.5, box)
+
+
+def _box(pen: Pen, x: float, y: float, width: float, said: tuple[str, str]) -> None:
+    pen.pencil(x, y, width, FOOT, said[0])
+    if said[1]:
+        pen.words(x + width / 2 + 2, y + FOOT - 2.4, fit(words(said[1], size=10), width - 6), "centre")

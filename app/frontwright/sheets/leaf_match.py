@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from frontwright.core.drawing.leaf_map import (
+    ARROWS,
     SIDES,
     TITLES,
     FaceMap,
@@ -16,7 +17,7 @@ from frontwright.core.drawing.leaf_map import (
     leaf_map,
     panel_of,
 )
-from frontwright.core.job import Match
+from frontwright.core.job import CoreGrain, Match
 from frontwright.core.lengths import Display
 from frontwright.core.making.result import PanelPart
 from frontwright.core.plan import Plan
@@ -27,9 +28,11 @@ from frontwright.sheets.pen import OUTLINE
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.player import medium
 from frontwright.sheets.subjects import Shows, front_ids, sheet
+from frontwright.sheets.veneer_words import AS_PLANNED
 from frontwright.sheets.words import Part, Words, finely, fit, length, strong, width_of, words, wrap
 
 HEAD, ROW, LEAST = 18.0, 8.8, 40.0
+SMALL = 10  # leaves are told apart well down to 1:10
 WAY: dict[Match, str] = {
     "book": "book match: every second leaf lies shut",
     "slip": "slip match: all leaves lie open",
@@ -53,18 +56,22 @@ def panels(plan: Plan) -> list[PanelPart]:
 
 
 def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
-    """Both faces over one table where that fits, else a page for each face, where it may stand at a larger scale."""
+    """Both faces over one table where they can be read so, else a page for each face, if it stands larger there."""
     _, panel = panel_of(plan, info.subject)
     box = standing(info, plan.display)
-    show, back = (list(_face_bands(plan.display, face)) for face in _faces(plan, panel))
+    show, back = (list(_face_bands(plan.display, face, ARROWS[panel.grain])) for face in _faces(plan, panel))
     last = list(_last_bands(plan, panel, inside(paper)[0]))
     both = _way(plan, panel, SIDES, paper, box, [*show, *back, *last])
     apart = [_way(plan, panel, ("show",), paper, box, show), _way(plan, panel, ("back",), paper, (), [*back, *last])]
-    larger = [way.n for way in apart if way.n is not None]
-    ways = apart if both.n is None or (len(larger) == len(apart) and max(larger) < both.n) else [both]
+    ways = apart if both.n is None or (both.n > SMALL and _larger(apart, both.n)) else [both]
     head, name = _Head(plan, panel), f"16  leaf map, {info.subject}"
     cells = [(("goes to", "glue bench"), ("scale", said_scale(way.n))) for way in ways]
     return [Leaf(_page(head, way), name, cell) for way, cell in zip(ways, cells, strict=True)]
+
+
+def _larger(ways: list[_Way], than: int) -> bool:
+    """Whether every one of these pages has its drawing at a larger scale than 1:than."""
+    return all(way.n is not None and way.n < than for way in ways)
 
 
 # -------------------------------------------------------------------------------------------------- what it rests on
@@ -89,8 +96,15 @@ def _told(plan: Plan, panel: PanelPart) -> Iterator[tuple[str, str]]:
             name = f"{face.side} {place.number} of {panel.part}"
             yield name, place.seat.leaf if place.seat is not None else "none"
             yield f"how {name} lies", place.lies
-            yield f"state of {name}", place.slice.state if place.slice is not None else ""
+            yield f"state of {name}", _state(place)
     yield "spare", ", ".join(spares(plan))
+
+
+def _state(place: Place) -> str:
+    """What is wrong with the leaf of a place; a leaf to come and one that is good are the same on paper."""
+    if place.slice is None:
+        return "short of a leaf"
+    return "" if place.slice.state in AS_PLANNED else place.slice.state
 
 
 def _faces(plan: Plan, panel: PanelPart) -> tuple[FaceMap, FaceMap]:
@@ -165,12 +179,12 @@ def _columns(page: Page) -> tuple[float, ...]:
     return tuple(page.x0 + x * unit for x in (0, 12, 34, 74, 92, 108, 136))
 
 
-def _face_bands(display: Display, face: FaceMap) -> Iterator[Band]:
-    """Every leaf of a face, from its left."""
+def _face_bands(display: Display, face: FaceMap, arrow: str) -> Iterator[Band]:
+    """Every leaf of a face, from its left or its top, with the arrow as it points there."""
     name, seen = TITLES[face.side]
     yield title_band(words(strong(name), f", seen {seen}", size=10.5), 7.0)
     for place in face.places:
-        yield Band(ROW, _row_drawer(display, face, place))
+        yield Band(ROW, _row_drawer(display, face, place, arrow))
 
 
 def _last_bands(plan: Plan, panel: PanelPart, width: float) -> Iterator[Band]:
@@ -180,6 +194,13 @@ def _last_bands(plan: Plan, panel: PanelPart, width: float) -> Iterator[Band]:
     spare = (strong("Spare, first to last: "), ", ".join(order) if order else "none is left", ".")
     yield text_band(wrap(words(*spare, size=10), width), 5.0)
     yield text_band(wrap(words(ORDER, size=9, condensed=True), width), 4.3)
+
+
+CORE_GRAIN: dict[CoreGrain, str] = {
+    "across": "its grain across the leaves",
+    "along": "its grain along the leaves, which bends the panel",
+    "none": "without grain",
+}
 
 
 def _trim(plan: Plan, panel: PanelPart) -> Iterator[Part]:
@@ -194,23 +215,22 @@ def _trim(plan: Plan, panel: PanelPart) -> Iterator[Part]:
         yield from ("Trim both outer leaves alike: ", *finely(panel.outer_visible, display), " of each will show. ")
     if panel.core_across is not None and panel.core_along is not None:
         yield from ("Core ", *finely(panel.core_across, display), " × ", *finely(panel.core_along, display))
-        yield ", its grain across the leaves. "
+        yield f", {CORE_GRAIN[plan.making.fronts[panel.front].build.panel.core_grain]}. "
     if panel.leaf_length is not None:
         yield from ("Leaves ", length(panel.leaf_length.value, display), " long.")
 
 
-def _row_drawer(display: Display, face: FaceMap, place: Place) -> Callable[[Page, float], None]:
+def _row_drawer(display: Display, face: FaceMap, place: Place, arrow: str) -> Callable[[Page, float], None]:
     seat, slice_ = place.seat, place.slice
-    name = seat.leaf if seat is not None else "none"
-    arrow = " ↑" if seat is not None else ""
+    name = f"{seat.leaf} {arrow}" if seat is not None else "none"
     where = f"{face.side}, {place.number} of {len(face.places)}"
-    state = slice_.state if slice_ is not None else "short of a leaf"
+    state = _state(place)
     sawn = finely(slice_.thick or slice_.wanted, display) if slice_ is not None else ("",)
 
     def draw(page: Page, y: float) -> None:
         pen, x, base = page.pen, _columns(page), y + 6.6
         pen.tick(x[0], y + 2.2)
-        pen.words(x[1], base, fit(words(f"{name}{arrow}", size=13, bold=True), x[2] - x[1] - 1))
+        pen.words(x[1], base, fit(words(name, size=13, bold=True), x[2] - x[1] - 1))
         pen.words(x[2], base, fit(words(where, size=11), x[3] - x[2] - 1))
         pen.words(x[3], base, words(place.lies if face.booked else "", size=11))
         pen.words(x[4], base, words(*sawn, size=11))

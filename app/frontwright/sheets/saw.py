@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from frontwright.core.drawing.billet import STOP_AFTER, billet, one_slice
 from frontwright.core.drawing.billet_end import plan_of
-from frontwright.core.job import Amount, Billet, Machine
+from frontwright.core.job import Amount, Billet
 from frontwright.core.lengths import Typed
 from frontwright.core.plan import Plan
+from frontwright.core.veneer.cautions import MANUAL, at_the_saw
 from frontwright.core.veneer.result import BilletPlan, SlicePlan
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing
 from frontwright.sheets.info import Paper, SheetInfo
@@ -19,43 +21,33 @@ from frontwright.sheets.pen import OUTLINE
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.player import medium
 from frontwright.sheets.subjects import Shows
-from frontwright.sheets.veneer_words import machine_of, of_veneer, seat_words, seats_by_leaf
+from frontwright.sheets.veneer_words import (
+    AS_PLANNED,
+    blade_words,
+    machine_of,
+    of_veneer,
+    saw_words,
+    seat_words,
+    seats_by_leaf,
+)
 from frontwright.sheets.words import Part, Words, finely, fit, strong, width_of, words, wrap
 
-HEAD, UNREAD, COLUMNS, BAR, LAST = 20.0, 11.0, 7.0, 8.6, 10.0
+HEAD, UNREAD, COLUMNS, BAR, LINE, LAST = 20.0, 11.0, 7.0, 8.6, 6.6, 10.0
 DRAWN = (56.0, 70.0)  # least and most height of the drawings
 ROW = (10.4, 15.0)
 LEAD = 4.0
+HEADS = (
+    "slice",
+    "leaf",
+    "leaf is: six points, three along each edge",
+    "billet left should",
+    "billet left is",
+    "state",
+)
 POINTS = 6
 SHARES = (0.6, 0.62, 0.64, 0.66, 0.68, 0.7)  # of the width for the end view, the rest for one slice
 SMALLEST = Fraction(10_000)
-MANUAL = "The machine's own manual comes first."
-WORK: dict[str, tuple[tuple[str, str], ...]] = {
-    "band saw": (
-        ("guard", "guard and guides down to just above the billet; the tension that the blade's maker gives"),
-        ("hands", "tall fence, featherboard ahead of the blade and never beside it, push block to finish the cut; "
-                  "stand out of line with the blade, reach over only when it has stopped"),
-        ("heat, load", "smoke, burning or a motor that labours: stop, let it cool, sharpen or clean; never push "
-                       "harder. Write scorch and bow behind the readings"),
-    ),
-    "table saw": (
-        ("splitter", "the splitter or riving knife follows the kerf of the blade that is mounted: another blade, "
-                     "another splitter, and another plan. Guard on"),
-        ("hands", "featherboards ahead of the blade, tall fence, push blocks; stand out of line with the blade, reach "
-                  "over only when it has stopped"),
-        ("two passes", "same face to the fence for both; turned, a blade out of square leaves a step"),
-        ("heat, load", "one full pass a side rather than many shallow ones; smoke, a closing kerf or a motor that "
-                       "labours: stop, let it cool. Write scorch and bow behind the readings"),
-    ),
-}  # fmt: skip
-EACH = (
-    "each slice",
-    "joint the face of the billet; same face to the fence; arrow to the tree's top; mark number and face",
-)
-REST = (
-    "leaves",
-    "sticker and weight them for 24 to 72 hours; billet shell and core within 2 % of each other before sawing",
-)
+BOX = 25.0  # of what is to be measured before the first cut
 
 
 def infos(plan: Plan) -> list[SheetInfo]:
@@ -71,9 +63,9 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     cautions = _cautions(plan, of, width)
     above = HEAD + sentence_height(box, width) + UNREAD + _height(cautions)
     room = height - above - COLUMNS
-    rows = len(of.slices)
-    drawn = max(DRAWN[0], min(DRAWN[1], room - (BAR + LAST + rows * ROW[0]) - 0.2))
-    tall = max(ROW[0], min(ROW[1], (room - drawn - BAR - LAST - 0.2) / max(rows, 1)))
+    rows, fixed = len(of.slices), BAR + LAST + LINE * len(_changes(of)) + 0.2
+    drawn = max(DRAWN[0], min(DRAWN[1], room - fixed - rows * ROW[0]))
+    tall = max(ROW[0], min(ROW[1], (room - drawn - fixed) / max(rows, 1)))
     bands = list(_bands(plan, of, tall))
     views = _views(plan, of, width, drawn)
     first = _First(plan, of, box, cautions, views, drawn)
@@ -89,10 +81,10 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
 
 
 def _info(plan: Plan, of: BilletPlan) -> SheetInfo:
-    losses = of.losses
+    losses = of.saw_now.losses
     figures = [("length", of.length), ("width", of.width), ("thickness", of.thickness), ("slice", of.slice)]
     figures += [("kerf", losses.kerf), ("wander", losses.wander), ("re-joint", losses.rejoint)]
-    figures += [("kept back", losses.keep_back), ("rest", of.rest)]
+    figures += [("kept back", of.keep_back), ("rest", of.rest)]
     figures += [(f"billet left after {s.id}", s.left_should) for s in of.slices]
     figures += [(f"leaf {s.id}", s.wanted) for s in of.slices]
     ids = {of.id, of.machine, *(s.id for s in of.slices)}
@@ -101,18 +93,23 @@ def _info(plan: Plan, of: BilletPlan) -> SheetInfo:
 
 
 def _told(plan: Plan, of: BilletPlan) -> Iterator[tuple[str, str]]:
+    """Readings are none of it: they were written by hand into the boxes of the sheet that hangs at the saw."""
     row, seats = of.billet, seats_by_leaf(plan)
-    yield "machine", machine_of(plan, of).name or of.machine
-    yield "blade", machine_of(plan, of).blade
+    yield "saw", saw_words(plan, of.saw_now)
     yield "wood", _wood(plan, row)
     yield "leaves planned", str(of.planned)
     for name, given in (("ring angle", row.ring_angle), ("shell", row.moisture_shell), ("core", row.moisture_core)):
         yield name, given.text if given is not None else ""
     for one in of.slices:
-        yield f"state of {one.id}", one.state
+        yield f"state of {one.id}", "" if one.state in AS_PLANNED else one.state
         yield f"place of {one.id}", seat_words(plan, seats.get(one.id))
-        yield f"readings of {one.id}", " ".join(_readings(one))
-        yield f"billet is after {one.id}", _text(one.leaf.left) if one.leaf is not None else ""
+    for one in _changes(of):
+        yield f"saw from {one.id} on", saw_words(plan, one.saw)
+
+
+def _changes(of: BilletPlan) -> list[SlicePlan]:
+    """The slices from which on it is sawn with another saw or blade than before."""
+    return [one for before, one in pairwise(of.slices) if one.saw != before.saw]
 
 
 def _readings(one: SlicePlan) -> list[str]:
@@ -140,13 +137,14 @@ def _wood(plan: Plan, row: Billet) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Views:
-    """The two drawings, n of the scale 1:n of each, and how much of the width the first takes."""
+    """The two drawings, n of the scale 1:n of each, how much of the width the first takes, and the blade in words."""
 
     end: Placed
     end_scale: Fraction | None
     one: Placed
     one_scale: Fraction | None
     share: float
+    blade: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,15 +169,14 @@ def _drawer(plan: Plan, of: BilletPlan, bands: Sequence[Band], first: _First | N
     def draw(page: Page) -> None:
         y = _head(plan, of, page)
         y = first.draw(page, y) if first is not None else y
-        heads = ("slice", "leaf", "leaf is: six points, three along each edge", "billet left should", "billet left is")
-        y = column_heads(page, y, tuple(zip(heads, _columns(page), strict=True)))
+        y = column_heads(page, y, tuple(zip(HEADS, _columns(page), strict=True)))
         draw_bands(page, y, bands)
 
     return draw
 
 
 def _columns(page: Page) -> tuple[float, ...]:
-    return page.x0, page.x0 + 24, page.x0 + 41, page.x1 - 53, page.x1 - 28
+    return page.x0, page.x0 + 23, page.x0 + 35, page.x1 - 65, page.x1 - 39, page.x1 - 17
 
 
 def _head(plan: Plan, of: BilletPlan, page: Page) -> float:
@@ -201,24 +198,27 @@ def _head(plan: Plan, of: BilletPlan, page: Page) -> float:
 
 def _cautions(plan: Plan, of: BilletPlan, width: float) -> list[tuple[str, list[Words]]]:
     """Each caution by its word, broken to the width."""
-    machine = machine_of(plan, of)
-    lines = [*WORK.get(machine.kind, WORK["band saw"]), EACH, REST]
-    limit = _limit(plan, machine)
-    text = [(name, words(f"{says}.", size=8.5, condensed=True)) for name, says in lines]
+    lines = [(each.word, _small("; ".join(each.says), ".")) for each in at_the_saw(machine_of(plan, of).kind)]
+    limit = _limit(plan, of)
     if limit:
-        text.insert(1, ("height", limit))
-    text.append(("", words(strong(MANUAL), size=8.5, condensed=True)))
-    return [(name, wrap(says, width - 21)) for name, says in text]
+        lines.insert(1, ("height", limit))
+    lines.append(("", _small(strong(MANUAL))))
+    return [(name, wrap(says, width - 21)) for name, says in lines]
 
 
-def _limit(plan: Plan, machine: Machine) -> Words:
-    """How high a billet the machine takes."""
-    names = (machine.name or machine.kind, machine.id)
-    tallest = next((y.tallest for y in plan.veneer.billets if y.machine in names and y.tallest is not None), None)
-    if tallest is None:
+def _small(*parts: Part) -> Words:
+    return words(*parts, size=8.5, condensed=True)
+
+
+def _limit(plan: Plan, of: BilletPlan) -> Words:
+    """How high a billet the machine takes, and what a leaning blade does to a leaf."""
+    if of.tallest is None:
         return ()
-    how = "in two passes, one from each edge" if machine.kind == "table saw" else "under the guides"
-    return words("at most ", *finely(tallest, plan.display), f" {how}.", size=8.5, condensed=True)
+    how = "in two passes, one from each edge" if machine_of(plan, of).kind == "table saw" else "under the guides"
+    parts: list[Part] = ["at most ", *finely(of.tallest, plan.display), f" {how}"]
+    if of.belly is not None and of.belly.units:
+        parts += ["; the blade leans: leaves ", *finely(of.belly, plan.display), " off at mid height"]
+    return _small(*parts, ".")
 
 
 def _height(cautions: list[tuple[str, list[Words]]]) -> float:
@@ -238,24 +238,34 @@ def _draw_cautions(page: Page, y: float, cautions: list[tuple[str, list[Words]]]
 
 
 def _draw_unread(page: Page, y: float, row: Billet) -> float:
-    """Ring angle and moisture: as they were read, or a box for each that was not."""
+    """Wood, ring angle and moisture: as they were read, or a box for each that was not, in the order of the page."""
     pen = page.pen
+    read, missing = _known(row)
+    parts: list[Part] = [", ".join(read), "; " if missing else ""] if read else []
+    parts += [strong("not measured: ")] if missing else []
+    x = page.x1 - BOX * len(missing)
+    line, room = words(*parts, "write it here first", size=10), x - page.x0 - 3
+    fits = missing and width_of(line) <= room
+    pen.words(page.x0, y + 6.8, line if fits else fit(words(*parts, size=10), room))
+    for place, name in enumerate(missing):
+        pen.pencil(x + BOX * place + 1, y + 1.3, BOX - 1, UNREAD - 2.6, name)
+    page.rule(y + UNREAD, OUTLINE)
+    return y + UNREAD
+
+
+def _known(row: Billet) -> tuple[list[str], list[str]]:
+    """What was read of a billet, in words, and what was not."""
     asked = (
         ("ring angle", row.ring_angle, "°"),
         ("shell", row.moisture_shell, " %"),
         ("core", row.moisture_core, " %"),
     )
     read = [f"{name} {_text(of)}{unit}" for name, of, unit in asked if of is not None]
-    missing = [name for name, of, _ in asked if of is None]
-    on = f" ({row.moisture_on})" if row.moisture_on and row.moisture_shell is not None else ""
-    parts: list[Part] = [", ".join(read), on, "; " if missing else ""] if read else []
-    parts += [strong("not measured: "), "write first what goes into the boxes"] if missing else []
-    x = page.x1 - 26 * len(missing)
-    pen.words(page.x0, y + 6.8, fit(words(*parts, size=10), x - page.x0 - 3))
-    for place, name in enumerate(missing):
-        pen.pencil(x + 26 * place + 1, y + 1.3, 25, UNREAD - 2.6, name)
-    page.rule(y + UNREAD, OUTLINE)
-    return y + UNREAD
+    read += [f"on {row.moisture_on}"] if row.moisture_on else []
+    missing = [] if row.piece else ["wood, batch"]
+    missing += [name for name, of, _ in asked if of is None]
+    dry = row.moisture_shell is None or row.moisture_core is None
+    return read, [*missing, "on (date)"] if dry and not row.moisture_on else missing
 
 
 def _views(plan: Plan, of: BilletPlan, width: float, drawn: float) -> _Views:
@@ -268,6 +278,7 @@ def _views(plan: Plan, of: BilletPlan, width: float, drawn: float) -> _Views:
             one,
             one.scale_thin(width * (1 - share) - 3, drawn - 8),
             share,
+            blade_words(plan, of.saw_now),
         )
         for share in SHARES
     ]
@@ -278,7 +289,7 @@ def _draw_views(page: Page, y: float, views: _Views, drawn: float) -> float:
     split = page.x0 + (page.x1 - page.x0) * views.share
     told = (
         (views.end, views.end_scale, "End view, fence at the left", "height broken off", page.x0, split),
-        (views.one, views.one_scale, "One slice takes", "", split + 3, page.x1),
+        (views.one, views.one_scale, "One slice takes", views.blade, split + 3, page.x1),
     )
     for placed, n, title, note, left, right in told:
         said = ", ".join(text for text in (said_scale(n), note) if text)
@@ -291,31 +302,41 @@ def _draw_views(page: Page, y: float, views: _Views, drawn: float) -> float:
 
 def _bands(plan: Plan, of: BilletPlan, tall: float) -> Iterator[Band]:
     """A line a slice; after the third a bar across the page: stop and enter."""
-    seats = seats_by_leaf(plan)
+    seats, changes = seats_by_leaf(plan), [one.id for one in _changes(of)]
     for one in of.slices:
+        if one.id in changes:
+            yield _line_band(words(strong(f"From {one.id} on with {saw_words(plan, one.saw)}"), size=10))
         yield Band(tall, _row_drawer(plan, one, seat_words(plan, seats.get(one.id)), tall))
         if one.number == STOP_AFTER and len(of.slices) > STOP_AFTER:
-            following = of.slices[STOP_AFTER].id
-            if of.seen is None or of.seen.slices < STOP_AFTER:
-                yield Band(
-                    BAR, _bar_drawer(f"STOP.  Enter these three lines and look at the new plan before {following}.")
-                )
-            else:
-                yield Band(BAR, _seen_drawer(plan, of, following))
+            yield _after_three(plan, of, of.slices[STOP_AFTER].id)
     yield Band(LAST, _last_drawer(plan, of))
+
+
+def _after_three(plan: Plan, of: BilletPlan, following: str) -> Band:
+    """The bar: stop and enter; once the three lines are entered what they have shown."""
+    entered = all(one.left_is is not None for one in of.slices if one.number <= STOP_AFTER)
+    if of.seen is not None and entered:
+        return Band(BAR, _seen_drawer(plan, of, following))
+    return Band(BAR, _bar_drawer(f"STOP.  Enter these three lines and look at the new plan before {following}."))
+
+
+def _line_band(line: Words) -> Band:
+    return Band(LINE, lambda page, y: _line(page, y + LINE - 2.0, line))
 
 
 def _row_drawer(plan: Plan, one: SlicePlan, place: str, tall: float) -> Callable[[Page, float], None]:
     wanted = words(*finely(one.wanted, plan.display), size=12)
     should = words(*finely(one.left_should, plan.display), size=18, bold=True)
     left = _text(one.leaf.left) if one.leaf is not None else ""
+    state = "" if one.state in AS_PLANNED else one.state
 
     def draw(page: Page, y: float) -> None:
         pen, x = page.pen, _columns(page)
         middle = y + tall / 2
-        pen.tick(x[0], middle - 3.4)
-        pen.words(x[0] + 7, middle + 1.2, fit(words(one.id, size=14, bold=True), 15))
-        pen.words(x[0], y + tall - 1.2, fit(words(place, size=7, condensed=True), x[2] - x[0] - 3))
+        if one.state != "lost":
+            pen.tick(x[0], middle - 3.4)
+        pen.words(x[0] + 7, middle + 1.2, fit(words(one.id, size=14, bold=True), x[1] - x[0] - 8))
+        pen.words(x[0], y + tall - 1.2, fit(words(place, size=7, condensed=True), x[2] - x[0] - 1))
         pen.words(x[1], middle + 1.4, wanted)
         if one.state == "lost":
             pen.words(x[2], middle + 1.4, words(strong("no room for it"), ": look at the plan first", size=11))
@@ -323,8 +344,9 @@ def _row_drawer(plan: Plan, one: SlicePlan, place: str, tall: float) -> Callable
         wide = (x[3] - x[2] - 4) / POINTS
         for place_, text in enumerate(_readings(one)):
             _box(page, x[2] + place_ * wide, middle - 4.4, wide - 1.2, text)
-        pen.words((x[3] + x[4]) / 2 - 2, middle + 2.3, should, "centre")
-        _box(page, x[4], middle - 4.4, page.x1 - x[4], left)
+        pen.words((x[3] + x[4]) / 2 - 1, middle + 2.3, should, "centre")
+        _box(page, x[4], middle - 4.4, x[5] - x[4] - 1.2, left)
+        _box(page, x[5], middle - 4.4, page.x1 - x[5], state)
 
     return draw
 
@@ -349,13 +371,12 @@ def _bar_drawer(text: str) -> Callable[[Page, float], None]:
 
 
 def _seen_drawer(plan: Plan, of: BilletPlan, following: str) -> Callable[[Page, float], None]:
-    """What the slices so far have shown, and that from here on the plan goes by it."""
+    """What the slices so far have shown, and that from here on the plan goes by it; of another blade what is known."""
     seen = of.seen
     loss = finely(seen.loss, plan.display) if seen is not None else ()
+    how = "by what was seen" if seen is not None and seen.slices else "by what this blade takes"
     planned = finely(of.losses.together, plan.display)
-    line = words(
-        strong(f"From {following} on by what was seen: "), "loss ", *loss, " a slice, planned ", *planned, size=11
-    )
+    line = words(strong(f"From {following} on {how}: "), "loss ", *loss, " a slice, planned ", *planned, size=11)
     return lambda page, y: _line(page, y + BAR - 2.6, line)
 
 
@@ -365,15 +386,15 @@ def _line(page: Page, y: float, line: Words) -> None:
 
 def _last_drawer(plan: Plan, of: BilletPlan) -> Callable[[Page, float], None]:
     """The rest: what it should be, what is kept back in it, and whether it gives one more leaf."""
-    spare = "; planed on a carrier board it gives one leaf more" if of.spare else ""
-    kept = finely(of.losses.keep_back, plan.display)
+    spare = "; planed on a carrier board: one leaf more" if of.spare else ""
+    kept = finely(of.keep_back, plan.display)
     line = words(strong("rest"), ", kept back in it ", *kept, spare, size=10)
     should = words(*finely(of.rest, plan.display), size=14, bold=True)
 
     def draw(page: Page, y: float) -> None:
         x = _columns(page)
         page.pen.words(page.x0, y + 7, fit(line, x[3] - page.x0 - 2))
-        page.pen.words((x[3] + x[4]) / 2 - 2, y + 7.4, should, "centre")
-        page.pen.pencil(x[4], y + 1.2, page.x1 - x[4], LAST - 2.4)
+        page.pen.words((x[3] + x[4]) / 2 - 1, y + 7.4, should, "centre")
+        page.pen.pencil(x[4], y + 1.2, x[5] - x[4] - 1.2, LAST - 2.4)
 
     return draw

@@ -9,11 +9,12 @@ from fractions import Fraction
 from frontwright.core.drawing.lettering import plain_number
 from frontwright.core.job import Machine
 from frontwright.core.plan import Plan
-from frontwright.core.veneer.result import BilletPlan, Seat
+from frontwright.core.veneer.result import BilletPlan, Mounted, Seat
 from frontwright.sheets.info import SheetInfo
 from frontwright.sheets.subjects import Shows, sheet
 
 CODES = ("resaw-yield", "balance", "veneer-left", "press-time", "press-load", "moisture", "nominal-thickness")
+AS_PLANNED = ("to come", "good")  # states of a leaf that are not worth a word on paper
 
 
 def of_veneer(
@@ -26,10 +27,22 @@ def of_veneer(
 
 
 def machine_of(plan: Plan, of: BilletPlan) -> Machine:
-    """The machine that a billet is sawn with."""
-    return plan.job.machines.get(of.machine) or Machine(
-        of.machine, "table saw" if "table" in of.machine else "band saw"
-    )
+    """The machine that a billet is sawn with now."""
+    found = plan.job.machines.get(of.saw_now.machine)
+    return found or Machine(of.machine, "table saw" if "table" in of.machine else "band saw")
+
+
+def saw_words(plan: Plan, saw: Mounted) -> str:
+    """A saw with its blade: "Band saw, wide blade"."""
+    machine = plan.job.machines.get(saw.machine)
+    name = machine.name or machine.id if machine is not None else saw.machine
+    return ", ".join(word for word in (name, blade_words(plan, saw)) if word)
+
+
+def blade_words(plan: Plan, saw: Mounted) -> str:
+    """The blade by its name; nothing where the saw has none of its own."""
+    blade = plan.job.blades.get(saw.blade)
+    return blade.name or blade.id if blade is not None else ""
 
 
 def seat_words(plan: Plan, seat: Seat | None) -> str:

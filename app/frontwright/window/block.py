@@ -145,6 +145,10 @@ class Block(QWidget):
         return self.grid.is_form
 
     @property
+    def is_narrow(self) -> bool:
+        return self.grid.is_narrow
+
+    @property
     def wanted(self) -> int:
         """The width at which every column of the block has room."""
         return max(self.grid.sizeHint().width(), self._buttons.sizeHint().width())
@@ -152,7 +156,7 @@ class Block(QWidget):
     @property
     def least_width(self) -> int:
         """The width below which the block does not stand beside another: a wide table may scroll a little sideways."""
-        share = 0.85 if self.grid.is_narrow else 0.6
+        share = 0.85 if self.is_narrow else 0.6
         return max(round(share * self.wanted), self._buttons.sizeHint().width())
 
     def _act(self, key: str) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from math import hypot
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
@@ -27,7 +28,10 @@ from frontwright.window.player import play, text_width
 from frontwright.window.theme import Palette, Theme
 
 FRAME, STRIP, PAD, HEAD = 2, 24, 8, 26
-BARS: dict[Unit, tuple[int, ...]] = {"in": (1, 2, 3, 6, 12, 24, 48), "mm": (10, 20, 50, 100, 200, 500, 1000)}
+BARS: dict[Unit, tuple[Fraction, ...]] = {
+    "in": (*(Fraction(1, n) for n in (8, 4, 2)), *map(Fraction, (1, 2, 3, 6, 12, 24, 48))),
+    "mm": tuple(map(Fraction, (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000))),
+}
 _WAYS = {
     Qt.Key.Key_Left: (-1, 0),
     Qt.Key.Key_Right: (1, 0),
@@ -249,7 +253,7 @@ class Board(QWidget):
         one: Length = INCH if unit == "in" else MM
         view = parts[0].laying.view
         room = min(160 * self._theme.scale, 0.16 * self.width())
-        fitting = [(n, view.length(one * n)) for n in BARS[unit] if view.length(one * n) <= room]
+        fitting = [(n, view.length(one) * float(n)) for n in BARS[unit] if view.length(one) * n <= room]
         return (f"{fitting[-1][0]} {unit}", fitting[-1][1]) if fitting else None
 
     def _paint_bar(self, painter: QPainter, drawing: Drawing, bar: tuple[str, float], palette: Palette) -> None:

@@ -31,7 +31,7 @@ def as_table(block: Table | Form) -> Table:
     else:
         columns = (Column("", axis=False), Column("", axis=True))
         rows = tuple(_line(line.label, line.cell) for line in block.lines)
-    return Table(block.key, block.title, block.aside, columns, rows, block.actions)
+    return Table(block.key, block.title, block.aside, columns, rows, block.actions, fine=block.fine)
 
 
 def _line(label: str, cell: Cell) -> TableRow:

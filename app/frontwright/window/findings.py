@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
@@ -22,11 +22,13 @@ from frontwright.window.figures import paint_parts, parts_width, words_with_figu
 from frontwright.window.prose import Placed, Prose, flow, lines_of, paint_flow
 from frontwright.window.signs import WORDS, paint_level
 from frontwright.window.theme import Theme
+from frontwright.window.ways import WaysRow
 
 IT_IS_SO = "It is so, because …"
 NOTHING = "Nothing to see to on this page."
 _TEXT, _SMALL = 13.0, 12.0
-LEAST = 110  # pixels: the height that the strip has without an open finding
+LEAST, MOST = 110, 220  # pixels: the height that the strip has without an open finding, and the most it takes
+SHARE = 0.19  # of the window, for findings that are shut
 
 
 class _Head(QWidget):
@@ -138,25 +140,19 @@ class FindingRow(QFrame):
             layout.addWidget(Prose(self._theme, self.line.reason, _TEXT))
         if self.line.answer:
             layout.addWidget(Prose(self._theme, f"It is so, because {self.line.answer}", _TEXT, "ink"))
-        buttons = QHBoxLayout()
-        buttons.setSpacing(px(10))
+        ways = WaysRow(self._theme, self.line.holds)
         for way in self.line.ways:
-            self._button(buttons, way.word, lambda _=False, key=way.key: self._hands.act(key))
+            self._button(ways, way.word, lambda _=False, key=way.key: self._hands.act(key))
         if self.line.answerable:
-            self._button(buttons, IT_IS_SO, lambda _=False: self._ask(layout))
-        buttons.addStretch(1)
-        if self.line.holds:
-            holds = Prose(self._theme, self.line.holds, _SMALL)
-            holds.setMinimumWidth(px(240))
-            buttons.addWidget(holds)
-        layout.addLayout(buttons)
+            self._button(ways, IT_IS_SO, lambda _=False: self._ask(layout))
+        layout.addWidget(ways)
         return more
 
-    def _button(self, layout: QHBoxLayout, word: str, do: Callable[..., None]) -> None:
+    def _button(self, ways: WaysRow, word: str, do: Callable[..., None]) -> None:
         button = QPushButton(word)
         button.setAutoDefault(True)
         button.clicked.connect(do)
-        layout.addWidget(button)
+        ways.add(button)
 
     def _ask(self, layout: QVBoxLayout) -> None:
         """A line for the reason: it is so, because ..."""
@@ -253,18 +249,33 @@ class FindingsStrip(QScrollArea):
     def sizeHint(self) -> QSize:
         return QSize(self._theme.px(400), self._theme.px(110))
 
-    def show_lines(self, lines: tuple[FindingLine, ...]) -> None:
-        """Take over the findings; the open one stays open, and half a reason stays in its line."""
+    def show_lines(self, lines: tuple[FindingLine, ...], in_hand: str = "") -> None:
+        """Take over the findings; the open one stays open, and half a reason stays in its line.
+
+        A finding that has just come up on what is in hand (a billet after a slice) is opened in its place.
+        """
         if lines == self._lines:
             return
+        before = {line.key for line in self._lines} if self._lines is not None else {line.key for line in lines}
+        new = [line for line in lines if line.key not in before and line.subject == in_hand]
         self._lines = lines
         focused = next((row.line.key for row in self.rows if row.hasFocus()), "")
-        if self._chosen not in [line.key for line in lines]:
+        came_up = next((line.key for line in new if line.level in ("stop", "warn") and line.answer is None), "")
+        if came_up:
+            self._chosen = came_up
+        elif self._chosen not in [line.key for line in lines]:
             self._chosen = lines[0].key if lines and lines[0].level in ("stop", "warn") else ""
         self._build(lines)
         for row in self.rows:
             if row.line.key == focused:
                 row.setFocus()
+        if came_up:
+            QTimer.singleShot(0, self, self._show_open)
+
+    def _show_open(self) -> None:
+        for row in self.rows:
+            if row.is_open:
+                self.ensureWidgetVisible(row)
 
     def _build(self, lines: tuple[FindingLine, ...]) -> None:
         px = self._theme.px
@@ -297,10 +308,18 @@ class FindingsStrip(QScrollArea):
         body.setAutoFillBackground(False)
         self._tell_need()
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self._tell_need()
+
     def _tell_need(self) -> None:
-        rows = [row.sizeHint().height() for row in self.rows if row.is_open]
-        shut = self._theme.px(32) * (len(self.rows) - len(rows))
-        self.needs.emit(min(max(sum(rows) + shut + self._theme.px(10), LEAST), self._theme.px(220)))
+        """The open one whole; the shut ones as far as they take no more than a fifth of the window with it."""
+        px, width = self._theme.px, self.viewport().width() - self._theme.px(16)
+        high = sum(max(row.heightForWidth(width), px(32)) for row in self.rows if row.is_open) + px(10)
+        shut = px(32) * sum(not row.is_open for row in self.rows)
+        wanted = max(high, min(high + shut, round(SHARE * self.window().height())), px(LEAST))
+        self.needs.emit(min(wanted, px(MOST)))
 
     def choose(self, key: str) -> None:
         """Open one finding, shut the others, select what it is about."""

@@ -16,6 +16,8 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QMenu, QSizePolicy, QTableView, QWidget
 
+from frontwright.core.drawing.section import finer
+from frontwright.core.lengths import Display
 from frontwright.desk.contents import Cell, Form, Table
 from frontwright.window.cell_look import FIELD, PAD, TICKED, CellPainter, Room
 from frontwright.window.cells import CellsModel, Index, as_table
@@ -47,7 +49,7 @@ class Grid(QTableView):
         self.spans: tuple[dict[int, int], ...] = ()
         self.least_rows = LEAST_ROWS
         self._refreshing = False
-        self.cells = CellsModel(as_table(block), hands.display, self)
+        self.cells = CellsModel(as_table(block), display_of(block, hands.display), self)
         self._head = TableHead(theme, self.gutter, self)
         self._delegate = CellDelegate(self)
         self._dress()
@@ -77,7 +79,7 @@ class Grid(QTableView):
         self._refreshing = True
         try:
             table = as_table(block)
-            self.cells.show(table, self.hands.display)
+            self.cells.show(table, display_of(block, self.hands.display))
             self._head.show_columns(table.columns)
             self.setAccessibleName(table.title)
             self._lay_rows()
@@ -492,3 +494,8 @@ class Grid(QTableView):
             columns = sorted(place.column() for place in places if place.row() == row)
             lines.append("\t".join(self.cells.data(self.cells.index(row, c)) or "" for c in columns))
         QGuiApplication.clipboard().setText("\n".join(lines))
+
+
+def display_of(block: Table | Form, display: Display) -> Display:
+    """How the lengths of a block are told: a block of thicknesses as closely as the drawings of them."""
+    return finer(display) if block.fine else display

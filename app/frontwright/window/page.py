@@ -115,7 +115,7 @@ class Page(QWidget):
         self._show_blocks(contents)
         self._body.activate()
         self._pack()
-        self.findings.show_lines(contents.findings)
+        self.findings.show_lines(contents.findings, contents.chosen)
 
     def _show_blocks(self, contents: PageContents) -> None:
         """Each block in its widget; widgets of blocks that are gone go too."""
@@ -174,7 +174,8 @@ class Page(QWidget):
         first = self._first_height
         for band in self._shape:
             blocks = [self.blocks[key] for key in band]
-            widths = shared(room - between * (len(blocks) - 1), blocks, self._theme.px(FORM_MOST))
+            most = self._theme.px(FORM_MOST), self._theme.px(BESIDE_MOST)
+            widths = shared(room - between * (len(blocks) - 1), blocks, *most)
             for block, width in zip(blocks, widths, strict=True):
                 block.setFixedWidth(width)
                 block.setMinimumHeight(min(first, block.sizeHint().height()) if band == self._shape[0] else 0)

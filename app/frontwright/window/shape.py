@@ -7,6 +7,8 @@ from typing import Protocol
 
 from frontwright.desk.contents import Cell, TableRow
 
+SLACK = 1.3  # a table by itself, beside what its columns need
+
 
 class Standing(Protocol):
     """A block that stands beside others."""
@@ -19,6 +21,9 @@ class Standing(Protocol):
 
     @property
     def is_form(self) -> bool: ...
+
+    @property
+    def is_narrow(self) -> bool: ...
 
 
 def spans_of(row: TableRow, columns: int) -> dict[int, int]:
@@ -45,8 +50,11 @@ def _is_blank(cell: Cell) -> bool:
     return cell.kind == "words" and not cell.text and cell.figure is None
 
 
-def shared(room: int, blocks: Sequence[Standing], form_most: int) -> list[int]:
-    """How wide each block of a band stands. `form_most`: a form is not made wider than this without need."""
+def shared(room: int, blocks: Sequence[Standing], form_most: int, alone_most: int) -> list[int]:
+    """How wide each block of a band stands. `form_most`: a form is not made wider than this without need; `alone_most`:
+    nor a table of few columns that stands by itself, or they would lie too far apart to be read across."""
+    if len(blocks) == 1 and blocks[0].is_narrow and not blocks[0].is_form:
+        return [min(room, max(alone_most, round(SLACK * blocks[0].wanted)))]
     widths = [min(block.least_width, room) for block in blocks]
     spare = room - sum(widths)
     for forms in (False, True):

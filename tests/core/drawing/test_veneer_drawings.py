@@ -1,11 +1,13 @@
 """The drawings of the veneer: a billet's end, which leaf lies where, a pressing taken apart."""
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 from frontwright.core.drawing.billet import billet, one_slice
 from frontwright.core.drawing.billet_end import end_views, plan_of
+from frontwright.core.drawing.ink import Glyphs
 from frontwright.core.drawing.lay import fit, scale_of_thin
 from frontwright.core.drawing.leaf_map import face_map, half_across, leaf_map, panel_of
 from frontwright.core.drawing.marks import (
@@ -28,8 +30,20 @@ from frontwright.core.drawing.pressing import (
     pressing,
     pressing_of,
 )
-from frontwright.core.job import Billet, Job, Leaf, LeafState, Machine, PressedPanel, Pressing
-from frontwright.core.lengths import Length, typed
+from frontwright.core.drawing.section import section
+from frontwright.core.job import (
+    Billet,
+    CoreGrain,
+    Job,
+    Leaf,
+    LeafState,
+    Lie,
+    Machine,
+    PressedPanel,
+    Pressing,
+    PressKind,
+)
+from frontwright.core.lengths import Length, in_units, typed
 from frontwright.core.plan import Plan, derive
 
 SAWN = (("1/8", "1 31/64"), ("9/64", "1 13/64"), ("7/64", "61/64"))
@@ -76,7 +90,7 @@ def _strings(line: Text) -> list[str]:
 def test_leaves_kerfs_losses_and_rest_of_the_planned_end_add_up_to_the_billet(laundry: Plan, kitchen: Plan) -> None:
     for plan in (laundry, kitchen):
         for of in plan.veneer.plans:
-            (view,) = end_views(plan, of)
+            (view,) = end_views(of)
             assert view.slots[0].left == Length(0)
             assert all(a.end == b.left for a, b in pairwise(view.slots))
             assert view.slots[-1].end + view.rest.length == of.thickness.length
@@ -98,7 +112,7 @@ def test_what_is_left_runs_from_the_far_face_and_is_the_figure_of_the_plan(laund
 
 def test_after_heavy_slices_the_end_as_it_is_stands_under_the_plan_and_a_way_out_under_that(laundry_job: Job) -> None:
     plan = derive(sawn(with_billet(laundry_job), *SAWN))
-    planned, now, way = end_views(plan, plan_of(plan, "P"))
+    planned, now, way = end_views(plan_of(plan, "P"))
     assert len(planned.slots) == 6
     assert [s.id for s in now.slots] == ["P1", "P2", "P3", "P4", "P5"]
     assert [s.exists for s in now.slots] == [True, True, True, False, False]
@@ -111,7 +125,7 @@ def test_after_heavy_slices_the_end_as_it_is_stands_under_the_plan_and_a_way_out
 
 def test_what_is_seen_of_the_loss_is_not_told_apart_and_what_is_planned_is(laundry_job: Job) -> None:
     plan = derive(sawn(with_billet(laundry_job), *SAWN))
-    planned, now, _ = end_views(plan, plan_of(plan, "P"))
+    planned, now, _ = end_views(plan_of(plan, "P"))
     assert all(s.apart for s in planned.slots)
     assert not any(s.apart for s in now.slots)
     assert now.slots[0].loss == inch("1 3/4") - inch("1 31/64") - inch("1/8")
@@ -121,8 +135,39 @@ def test_what_is_seen_of_the_loss_is_not_told_apart_and_what_is_planned_is(laund
 def test_the_kerf_of_a_leaf_is_that_of_the_machine_which_sawed_it(laundry_job: Job) -> None:
     job = with_billet(laundry_job).put(Machine("old saw", "table saw", kerf=typed("3/32", "in")))
     plan = derive(sawn(job, *SAWN, machine="old saw"))
-    now = end_views(plan, plan_of(plan, "P"))[1]
+    now = end_views(plan_of(plan, "P"))[1]
     assert now.slots[0].kerf == inch("3/32")
+
+
+def test_what_is_kept_back_of_this_billet_alone_is_drawn_as_it_is_and_the_saw_s_as_planned(laundry_job: Job) -> None:
+    job = sawn(with_billet(laundry_job), *SAWN)
+    plan = derive(job.put(replace(job.billets["P"], keep_now=typed("5/32", "in"))))
+    planned, now = end_views(plan_of(plan, "P"))[:2]
+    assert planned.keep_back.value == inch("1/4")
+    assert now.keep_back.value == inch("5/32")
+    assert [s.id for s in now.slots] == ["P1", "P2", "P3", "P4", "P5", "P6"]
+    assert now.lost == ()
+
+
+def test_what_is_left_after_slices_to_come_is_the_figure_of_the_plan_in_every_place(kitchen: Plan) -> None:
+    row = Billet("A", length=typed("844.5", "mm"), width=typed("180", "mm"), thickness=typed("44", "mm"))
+    slices = (("3.1", "37.7"), ("3.1", "31.4"), ("3.1", "25.1"))
+    leaves = (
+        Leaf(f"A{n}", "A", n, thick_1=typed(t, "mm"), left=typed(left, "mm")) for n, (t, left) in enumerate(slices, 1)
+    )
+    of = plan_of(derive(kitchen.job.put(row, *leaves)), "A")
+    now = end_views(of)[1]
+    assert [s.after.value for s in now.slots[3:]] == [mm("18.8"), mm("12.5"), mm("6.2")]
+    assert now.rest.value == of.rest.value
+    assert [s.end for s in now.slots] == [of.thickness.length - s.after.length for s in now.slots]
+
+
+def test_a_leaf_of_which_only_the_blade_to_come_is_told_is_not_drawn_as_sawn(laundry_job: Job) -> None:
+    plan = derive(sawn(with_billet(laundry_job), *SAWN[:1]).put(Leaf("P2", "P", 2, machine="table saw")))
+    now = end_views(plan_of(plan, "P"))[1]
+    assert [s.id for s in now.slots if s.exists] == ["P1"]
+    assert now.slots[1].kerf == inch("1/8")
+    assert now.slots[1].apart
 
 
 def test_a_lost_leaf_is_drawn_in_the_tone_of_its_finding_with_its_mark(laundry_job: Job) -> None:
@@ -148,7 +193,7 @@ def test_on_the_bench_the_saw_stops_after_the_third_slice(laundry: Plan, kitchen
     for plan in (laundry, kitchen):
         drawing = billet(plan, "A", "bench")
         (line,) = [m for m in drawing.marks if isinstance(m, Line) and m.pen == "wall"]
-        assert line.a[0] == end_views(plan, plan_of(plan, "A"))[0].slots[2].end
+        assert line.a[0] == end_views(plan_of(plan, "A"))[0].slots[2].end
         assert "STOP" in texts(drawing)
 
 
@@ -163,7 +208,7 @@ def test_with_nothing_kept_back_the_last_leaf_needs_no_cut(laundry_job: Job) -> 
         Machine("band saw", "band saw", kerf=typed("3/64", "in"), keep_back=typed("0", "in"), chosen=True)
     )
     plan = derive(with_billet(job))
-    (view,) = end_views(plan, plan_of(plan, "P"))
+    (view,) = end_views(plan_of(plan, "P"))
     assert view.slots[-1].loss == Length(0)
     assert view.slots[-1].end + view.rest.length == inch("1 3/4")
 
@@ -274,6 +319,50 @@ def test_panels_pressed_together_have_a_film_between_them(laundry_job: Job) -> N
     assert kinds[5] == "film"
 
 
+def both(job: Job, lie: Lie, kind: PressKind = "clamps") -> Plan:
+    presses = [replace(press, kind=kind) for press in job.presses.values()]
+    return derive(job.drop(Pressing, "1", "2").put(Pressing("both", ("DA-P", "DB-P"), lie=lie), *presses))
+
+
+def test_panels_in_a_row_share_their_layers_and_have_no_film_between(laundry_job: Job) -> None:
+    plan = both(laundry_job, "side by side")
+    stack = layers(plan, pressing_of(plan, "both"))
+    assert [layer.level for layer in stack] == [0, 1, 2, 2, 3, 3, 4, 4, 5, 6]
+    assert [layer.kind for layer in stack].count("film") == 2
+    said = texts(pressing(plan, "both"))
+    assert "A1–A4, B1–B4 show, face down" in said
+
+
+def test_cores_in_a_row_are_drawn_beside_each_other_and_in_a_stack_over_each_other(laundry_job: Job) -> None:
+    def cores(lie: Lie) -> list[Outline]:
+        marks = pressing(both(laundry_job, lie), "both").marks
+        return [m for m in marks if isinstance(m, Outline) and m.subject in ("DA-P", "DB-P")]
+
+    one, other = cores("side by side")
+    assert one.corners[1] == other.corners[0]
+    one, other = cores("stacked")
+    assert one.corners[0][0] == other.corners[0][0]
+    assert in_units(one.corners[0][1]) < in_units(other.corners[0][1])
+
+
+def test_in_a_bag_there_are_no_clamps_and_the_bag_is_over_all(laundry_job: Job) -> None:
+    plan = both(laundry_job, "stacked", "vacuum bag")
+    said = texts(pressing(plan, "both"))
+    assert "mesh and the bag" in said
+    assert "caul, in the bag" in said
+    assert "1" not in said
+
+
+@pytest.mark.parametrize(
+    ("grain", "says", "hatch"), [("across", "core, grain across", 0), ("along", "core, grain along", 90)]
+)
+def test_the_grain_of_the_core_is_drawn_as_it_runs(laundry_job: Job, grain: CoreGrain, says: str, hatch: int) -> None:
+    builds = [replace(build, core_grain=grain) for build in laundry_job.panel_builds.values()]
+    plan = derive(laundry_job.put(*builds))
+    assert says in texts(pressing(plan, "1"))
+    assert [m.angle for m in leaf_map(plan, "DA-P").marks if isinstance(m, Hatch)] == [hatch]
+
+
 @pytest.mark.parametrize("count", range(1, 25))
 def test_clamps_are_numbered_once_each_and_the_middle_ones_first(count: int) -> None:
     places = clamp_places(count)
@@ -284,7 +373,7 @@ def test_clamps_are_numbered_once_each_and_the_middle_ones_first(count: int) -> 
 
 
 def test_pairs_of_clamps_stand_the_length_of_the_core_shared_by_their_stations_apart(laundry: Plan) -> None:
-    apart = clamps_apart(laundry, pressing_of(laundry, "1"))
+    apart = clamps_apart(pressing_of(laundry, "1"))
     core = panel_of(laundry, "DA-P")[1].core_along
     assert apart is not None
     assert core is not None
@@ -311,3 +400,56 @@ def test_a_pressing_that_is_not_there_is_a_key_error(laundry: Plan) -> None:
 def test_a_length_on_no_drawing_of_the_veneer_is_cut_to_the_coarser_step_of_the_job(kitchen: Plan) -> None:
     assert kitchen.display.step == mm("0.5")
     assert billet(kitchen, "A").display.step == mm("0.1")
+
+
+# ------------------------------------------------------------------------------------------------------- on the board
+
+
+@pytest.mark.parametrize("width", [300, 432, 940])
+def test_the_words_of_the_legend_keep_clear_of_each_other_on_any_board(
+    laundry_job: Job, width: int, on_screen: Medium
+) -> None:
+    drawing = billet(derive(sawn(with_billet(laundry_job), *SAWN)), "P")
+    said = ("■", "kerf  ", "▨", "wander  ", "▧", "re-joint")
+    laid = [ink for ink in fit(drawing, on_screen, width, 460).inks if isinstance(ink, Glyphs) and ink.text in said]
+    assert [ink.text for ink in laid] == list(said)
+    assert all(a.x + a.width <= b.x for a, b in pairwise(laid))
+
+
+def test_the_titles_of_the_later_views_end_before_the_size_of_what_is_kept_back(
+    laundry_job: Job, on_screen: Medium
+) -> None:
+    drawing = billet(derive(sawn(with_billet(laundry_job), *SAWN)), "P")
+    laying = fit(drawing, on_screen, 432, 460)
+    begins = laying.view.x(inch("1 3/4") - inch("1/4"))
+    titles = [ink for ink in laying.inks if isinstance(ink, Glyphs) and ink.text.startswith(("As it is", ", from P4"))]
+    assert len(titles) == 2
+    assert all(ink.x + ink.width < begins for ink in titles)
+
+
+def test_the_names_of_the_faces_stand_over_them_in_one_row(laundry: Plan) -> None:
+    assert {"SHOW face, from the front", "BACK, from the back"} <= set(texts(leaf_map(laundry, "DA-P")))
+
+
+# ------------------------------------------------------------------------------------------------------------ section
+
+
+def test_the_tongue_of_a_rabbeted_panel_lies_in_the_groove_and_its_rabbet_behind(kitchen: Plan) -> None:
+    drawing = section(kitchen, "H1")
+    assert drawing is not None
+    (panel,) = [m for m in drawing.marks if isinstance(m, Outline) and m.fill == "core"]
+    xs, ys = sorted({x for x, _ in panel.corners}, key=in_units), sorted({y for _, y in panel.corners}, key=in_units)
+    bottom, tongue, top = (Fraction(in_units(y)) for y in ys)
+    assert (tongue - bottom, top - bottom) == (in_units(mm("6")), in_units(mm("8")))
+    assert Fraction(in_units(xs[2])) - Fraction(in_units(xs[1])) == in_units(mm("11"))
+    stile = next(m for m in drawing.marks if isinstance(m, Outline) and m.fill == "cut")
+    assert in_units(stile.box.top) > top
+    assert in_units(stile.box.left) > in_units(xs[1])
+
+
+def test_a_panel_in_a_rabbet_of_the_frame_is_flush_with_its_back(laundry: Plan) -> None:
+    drawing = section(laundry, "DA")
+    assert drawing is not None
+    panel, stile = (next(m for m in drawing.marks if isinstance(m, Outline) and m.fill == f) for f in ("core", "cut"))
+    assert panel.box.top == stile.box.top
+    assert len(panel.corners) == 4

@@ -4,12 +4,23 @@ from __future__ import annotations
 
 import pytest
 from frontwright.core.figures import Figure
-from frontwright.core.job import Allowances, Billet, End, Facing, Machine, Piece
+from frontwright.core.job import (
+    Allowances,
+    Billet,
+    DoorBuild,
+    End,
+    Facing,
+    Front,
+    Machine,
+    Opening,
+    PanelBuild,
+    Piece,
+)
 from frontwright.core.making.leaves import leaves_across
 from frontwright.core.veneer.counts import spares
 from frontwright.core.veneer.result import BilletYield
 from frontwright.core.veneer.seen import leaves_in
-from job_builder import Made, door, job, mm, near, paneled
+from job_builder import Made, door, job, mm, near, paneled, size
 
 PLAIN = paneled(door(stile="64", top_rail="64", bottom_rail="76", groove="10", clearance="1"), slice="3")
 SAW = {"kerf": "1.2", "wander": "0.6", "rejoint": "0.7"}
@@ -120,3 +131,47 @@ def test_a_billet_of_its_own_width_and_no_piece_gives_narrower_leaves() -> None:
     usual = PLAIN.plan.veneer.usable_width
     narrow = PLAIN.put(Billet, "A", width="120", length="900", thickness="44").plan.veneer
     assert (near(usual, 0), near(narrow.usable_width, 0)) == ("146", "116")
+
+
+def test_billets_are_cut_piece_by_piece_where_they_differ_in_thickness() -> None:
+    made = PLAIN.put(Piece, "thick", form="billet", length="750", width="150", thickness="24")
+    alone = made.plan.veneer
+    both = made.put(Piece, "thin", form="billet", length="750", width="150", thickness="20").plan.veneer
+    assert [
+        (int(size(one.thickness)), one.leaves) for one in both.billets if one.machine == both.billets[0].machine
+    ] == [
+        (24, alone.billets[0].leaves),
+        (20, both.billets[-1].leaves),
+    ]
+    assert [plan.billet.piece for plan in both.plans[:2]] == ["thick", "thin"]
+    assert {size(plan.thickness) for plan in both.plans[2:]} <= {24}  # what is not at hand is taken to be as the best
+    assert len(both.plans) <= len(alone.plans) + 1
+    assert next(one for one in both.compared if one.chosen).short == ()
+
+
+def test_a_long_piece_gives_as_many_billets_as_its_length_and_the_cuts_allow() -> None:
+    made = PLAIN.put(Piece, "thin", form="billet", length="300", width="150", thickness="20")
+    long = size(made.plan.veneer.billets[0].length)
+    for more, count in ((2, 1), (3, 2)):  # a cut takes 3
+        piece = made.put(Piece, "W", form="billet", length=str(2 * long + more), width="150", thickness="30")
+        assert [plan.billet.piece for plan in piece.plan.veneer.plans].count("W") == count
+
+
+def test_leaves_of_another_thickness_are_wanted_by_themselves_and_sawn_from_billets_of_their_own() -> None:
+    made = PLAIN.put(PanelBuild, "thick", slice="4", core_is="4.8")
+    made = made.put(DoorBuild, "thick door", kind="cope and stick", panel="thick")
+    made = made.put(Opening, "B", column="C", place=2).read("B", "width", "428", "middle")
+    made = made.read("B", "height", "696", "middle").put(Front, "G", opening="B", kind="door", place=1)
+    made = made.put(Front, "G", build="thick door")
+    veneer = made.plan.veneer
+    wanted = {int(size(one.slice)): one.count for one in veneer.leaves if one.use == "panels"}
+    assert set(wanted) == {3, 4}
+    assert {int(size(plan.slice)) for plan in veneer.plans} == {3, 4}
+    billets = {plan.id: size(plan.slice) for plan in veneer.plans}
+    on = {(seat.of, int(billets[seat.billet])) for seat in veneer.seats if seat.side in ("show", "back")}
+    assert on == {("F-P", 3), ("G-P", 4)}
+    entered = made.put(Billet, "A", length="900", width="150", thickness="44")
+    chosen = next(one for one in entered.plan.veneer.compared if one.chosen)
+    assert [(int(size(leaf)), count) for leaf, (_, count) in zip(chosen.short_leaves, chosen.short, strict=True)] == [
+        (4, wanted[4])
+    ]

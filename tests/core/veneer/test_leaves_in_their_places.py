@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from frontwright.core.job import Billet, Front, Leaf, Machine, Match, Opening, Piece
+from frontwright.core.lengths import Length
 from frontwright.core.veneer.result import Seat
 from job_builder import Made, door, paneled, size
 
@@ -205,3 +206,71 @@ def test_with_the_grain_across_leaves_are_as_long_as_the_panel_is_wide() -> None
     assert size(panel.leaf_length) == size(panel.along) + 30
     assert panel.leaves_across == 4  # 606 of 186
     assert len(lies(made)) == 4
+
+
+def test_a_leaf_narrower_than_its_seat_goes_elsewhere() -> None:
+    made = doors(across=2, letters="PQ")
+    share = size(made.making().panels[0].core_across) / 2
+    wide, narrow = (leaf(made, "P1", thick_1="3", width=str(share + 4 + more)) for more in (0, -1))  # 2 off each edge
+    assert lies(wide) == lies(made) == ["P1", "P2"]
+    assert "P1" not in [seat.leaf for seat in narrow.plan.veneer.seats if seat.side in ("show", "back")]
+    by_hand = leaf(narrow, "P1", front="F", side="show", seat=1)
+    assert not seat(by_hand, "P1").fits
+
+
+def test_the_outer_leaves_of_three_are_trimmed_and_may_be_narrower_than_the_middle_one() -> None:
+    made = doors(across=3, letters="PQRS")
+    narrow = leaf(made, "P1", thick_1="3", width="146", front="F", side="show", seat=1)
+    assert seat(narrow, "P1").fits
+    assert not seat(leaf(narrow, "P1", seat=2), "P1").fits
+
+
+def test_a_short_leaf_of_which_nobody_read_the_length_is_counted_on_nowhere() -> None:
+    made = doors(across=2, letters="PQ")
+    short = leaf(made, "P6", state="short")
+    assert seat(short, "P6").side == "spare"
+
+
+def test_a_scorched_leaf_put_by_hand_where_it_shows_is_told() -> None:
+    made = leaf(doors(across=2, letters="PQ"), "P1", front="F", side="show", seat=1)
+    assert seat(made, "P1").fits
+    scorched = leaf(made, "P1", state="scorched")
+    assert not seat(scorched, "P1").fits
+    assert [c.case for c in scorched.checks("resaw-yield", "P1")] == ["misplaced"]
+    assert seat(leaf(scorched, "P1", side="back"), "P1").fits
+
+
+def test_a_spoiled_leaf_that_was_put_by_hand_lies_nowhere_and_only_its_seat_is_filled_anew() -> None:
+    made = leaf(doors(across=2, letters="PQR", match="random"), "P5", front="F", side="show", seat=2)
+    spoiled = leaf(made, "P5", state="spoiled")
+    assert lies(made) == ["P1", "P5"]
+    assert "P5" not in {one.leaf for one in spoiled.plan.veneer.seats}
+    was, now = ({(s.of, s.side, s.seat): s.leaf for s in m.plan.veneer.seats if s.of} for m in (made, spoiled))
+    assert now["F-P", "show", 1] == "P1"
+    assert {place for place in was if place[1] == "back" and was[place] != now.get(place)} <= {
+        place for place, name in was.items() if name in lies(spoiled)
+    }
+
+
+def test_a_leaf_too_thin_to_be_planed_goes_on_no_panel() -> None:
+    made = doors(across=2, letters="PQ")
+    thin = leaf(made, "P1", thick_1="1.2")
+    assert "P1" not in [seat.leaf for seat in thin.plan.veneer.seats if seat.side in ("show", "back")]
+    assert lies(leaf(made, "P1", thick_1="2.8")) == ["P1", "P2"]
+
+
+def test_leaves_as_thick_as_planned_are_taken_before_thicker_ones() -> None:
+    made = doors(across=2, letters="PQ").put(Billet, "P", slice="4")
+    assert (lies(made), lies(made, "G-P")) == (["Q1", "Q2"], ["Q3", "Q4"])
+
+
+def test_a_leaf_too_narrow_for_half_a_panel_is_saved_by_moving_the_joint_by_so_much() -> None:
+    made = doors(across=2, letters="PQ")
+    half = size(made.making().panels[0].core_across) / 2
+    narrow = leaf(made, "P1", thick_1="3", width=str(half + 4 - 5))
+    check = next(c for c in narrow.plan.checks if c.case == "joint moved")
+    assert (check.where, check.level) == (("P1",), "note")
+    assert check.facts["by"] == 5 * Length.mm(1).units
+    usable = size(made.plan.veneer.usable_width)
+    too_narrow = leaf(made, "P1", thick_1="3", width=str(2 * half - usable + 4 - 1))
+    assert not [c for c in too_narrow.plan.checks if c.case == "joint moved"]

@@ -8,9 +8,11 @@ import pytest
 from frontwright.core.job import (
     Allowances,
     Billet,
+    Blade,
     Facing,
     Leaf,
     Machine,
+    PanelBuild,
     Piece,
 )
 from frontwright.core.veneer.counts import spares
@@ -96,6 +98,17 @@ def test_f53_a_rest_is_a_spare_by_the_shops_own_rule() -> None:
     assert not billet(wood().put(Allowances, "allowances", spare_rest="11.1")).spare
 
 
+def test_f53_a_rest_thinner_than_a_leaf_is_no_spare_whatever_the_shop_says() -> None:
+    made = wood("38.5").put(Allowances, "allowances", spare_rest="3").put(Billet, "P", slice="8")
+    assert (near(billet(made).rest, 1), billet(made).spare) == ("7.0", False)
+
+
+def test_f53_with_nothing_kept_back_the_rest_is_no_spare() -> None:
+    made = wood("8").put(Machine, "band saw", keep_back="0")
+    assert (billet(made).planned, near(billet(made).rest, 1), billet(made).spare) == (1, "5.0", False)
+    assert next(one for one in made.plan.veneer.compared if one.chosen).with_rests == 1
+
+
 # F54
 
 
@@ -115,6 +128,14 @@ def test_f54_a_blade_a_quarter_degree_out_of_square_makes_a_belly_of_a_third_of_
     assert belly is not None
     assert near(belly) == "0.34"
     assert belly.rounding
+
+
+def test_f54_a_billet_that_the_blade_cuts_in_one_pass_has_no_belly() -> None:
+    made = (
+        wood().put(Machine, "table saw", blade_height="79", out_of_square="0.25").put(Billet, "P", machine="table saw")
+    )
+    assert billet(made).belly is not None
+    assert billet(made.put(Billet, "P", width="79")).belly is None
 
 
 def test_f54_a_band_saw_has_no_belly_and_a_square_blade_none_either() -> None:
@@ -220,9 +241,29 @@ def test_f60_a_number_that_was_left_out_was_sawn_all_the_same() -> None:
     assert (seen(made).slices, near(seen(made).loss, 1), seen(made).leaves) == (3, "3.2", 6)
 
 
-def test_f60_the_billet_left_alone_says_what_it_still_gives_by_the_losses_known() -> None:
+def test_f60_what_is_left_of_the_billet_says_alone_what_it_still_gives() -> None:
     found = seen(sawn(wood(), *HEAVY, thick=""))
-    assert (found.slices, near(found.loss, 1), found.more, near(found.rest, 1)) == (0, "2.5", 3, "8.6")
+    assert (found.read, found.slices, near(found.pitch, 1), near(found.loss, 1)) == (False, 3, "6.3", "3.3")
+    assert (found.more, found.leaves, near(found.rest, 1)) == (3, 6, "6.2")
+    heavier = seen(sawn(wood(), "36", "28", "20", thick=""))
+    assert (near(heavier.pitch, 1), heavier.more) == ("8.0", 1)
+
+
+def test_f60_less_gone_than_the_leaf_wanted_says_nothing_without_its_thickness() -> None:
+    found = seen(sawn(wood(), "41.5", thick=""))
+    assert (found.slices, near(found.loss, 1)) == (0, "2.5")
+
+
+def test_f60_more_left_than_the_billet_was_thick_promises_no_leaf_more_than_the_plan() -> None:
+    for thick in ("3", ""):
+        plan = billet(sawn(wood(), "60", thick=thick))
+        assert plan.seen is not None
+        assert plan.seen.below is not None
+        assert (plan.planned, plan.seen.leaves) == (6, 6)
+        assert near(plan.slices[-1].left_should, 1) == "11.0"
+    untold = billet(sawn(wood(), "60", thick="3").put(Billet, "P", thickness=None))
+    assert untold.seen is not None
+    assert untold.seen.leaves > 6  # nobody measured the billet: the reading is the better figure
 
 
 def test_f60_nothing_measured_is_the_plan() -> None:
@@ -262,6 +303,120 @@ def test_f60_slices_before_the_change_that_nobody_measured_are_taken_off_as_plan
     )
 
 
+def test_f60_slices_made_keep_the_losses_of_the_blade_that_made_them() -> None:
+    made = sawn(wood(), "38.5", "33.0", "27.5", thick="3")
+    made = sawn(made, "19.8", thick="3", first=4, machine="table saw")
+    assert [near(one.left_should, 1) for one in billet(made).slices] == ["38.5", "33.0", "27.5", "19.8", "12.1", "4.4"]
+    assert [one.saw.machine for one in billet(made).slices[2:5]] == ["band saw", "table saw", "table saw"]
+    assert (billet(made).saw.machine, billet(made).saw_now.machine) == ("band saw", "table saw")
+
+
+def test_f60_a_saw_named_again_is_no_change_of_blade() -> None:
+    plain = sawn(wood(), *HEAVY)
+    named = sawn(wood(), *HEAVY, machine="band saw")
+    assert (seen(named).slices, near(seen(named).loss, 1)) == (seen(plain).slices, near(seen(plain).loss, 1))
+
+
+def test_f60_leaves_sawn_since_the_last_reading_are_taken_off_what_is_to_come() -> None:
+    made = sawn(sawn(wood(), *HEAVY), "", first=4)
+    assert (seen(made).more, seen(made).leaves, near(seen(made).rest, 1)) == (2, 6, "6.2")
+    all_six = sawn(sawn(wood(), *HEAVY), "", "", "", first=4)
+    assert (seen(all_six).more, seen(all_six).leaves) == (0, 6)
+    assert not [one.id for one in billet(all_six).slices if one.at_risk]
+    assert [near(one.left_should, 1) for one in billet(all_six).slices][3:] == ["18.8", "12.5", "6.2"]
+
+
+def test_f60_a_leaf_of_which_nothing_was_read_is_taken_to_be_as_thick_as_the_others() -> None:
+    made = sawn(sawn(wood(), *HEAVY), "", thick="", first=4)
+    assert (seen(made).more, near(seen(made).rest, 1)) == (2, "6.2")  # 25.1 less three times 6.3, not 6.2
+
+
+def test_f60_more_leaves_than_there_is_wood_for_leave_nothing_and_never_less() -> None:
+    made = sawn(sawn(wood(), *HEAVY), *[""] * 7, first=4)
+    assert (seen(made).more, seen(made).leaves) == (0, 10)
+    assert near(billet(made).slices[-1].left_should, 1) == "0.0"
+    assert near(seen(made).rest, 1) == "0.0"
+
+
+def test_f60_a_reading_that_cannot_be_takes_no_leaf_away_and_gives_none() -> None:
+    for left in ("46", "42"):
+        found = seen(sawn(wood(), left, thick="3"))
+        assert found.below is not None
+        assert near(found.loss, 1) == "2.5"
+        assert found.leaves == 6  # as planned: one of the two readings is wrong, nobody knows which
+
+
+@pytest.mark.parametrize("field", ["length", "width", "good_length", "unjointed"])
+def test_a_leaf_of_which_anything_was_read_was_sawn_wherever_it_lies(field: str) -> None:
+    made = wood().put(Leaf, "P1", billet="P", number=1, front="F", side="back", **{field: "120"})
+    assert billet(made).slices[0].state == "good"
+    placed = wood().put(Leaf, "P1", billet="P", number=1, front="F", side="back")
+    assert billet(placed).slices[0].state == "to come"
+    assert billet(placed.put(Leaf, "P1", sawn=True)).slices[0].state == "good"
+
+
+# F55
+
+
+def bladed() -> Made:
+    """The band saw with a thin and a wide blade, the wide one mounted; its own kerf is 1.2."""
+    made = wood().put(Blade, "thin", machine="band saw", kerf="0.8")
+    made = made.put(Blade, "wide", machine="band saw", kerf="1.6", wander="0.9")
+    return made.put(Machine, "band saw", blade="wide")
+
+
+def test_f55_a_blade_has_its_own_kerf_and_the_saw_says_what_it_does_not() -> None:
+    losses = billet(bladed()).losses
+    assert [near(one, 1) for one in (losses.kerf, losses.wander, losses.rejoint)] == ["1.6", "0.9", "0.7"]
+    thin = billet(bladed().put(Machine, "band saw", blade="thin")).losses
+    assert [near(one, 1) for one in (thin.kerf, thin.wander, thin.together)] == ["0.8", "0.6", "2.1"]
+    none = billet(bladed().put(Machine, "band saw", blade=None)).losses
+    assert near(none.kerf, 1) == "1.2"
+
+
+def test_f55_a_billet_is_planned_with_the_blade_that_it_names() -> None:
+    made = bladed().put(Billet, "P", blade="thin")
+    assert (billet(made).saw.machine, billet(made).saw.blade) == ("band saw", "thin")
+    assert (billet(made).planned, billet(bladed()).planned) == (7, 6)  # 38 / 5.1 and 38 / 6.2
+
+
+def test_f55_another_blade_from_a_leaf_on_is_counted_by_its_own_kerf() -> None:
+    made = sawn(bladed(), "37.8", "31.6", thick="3").put(Leaf, "P3", billet="P", number=3, blade="thin")
+    found = seen(made)
+    assert (found.slices, near(found.loss, 1), found.more, found.leaves) == (0, "2.1", 5, 7)
+    assert [near(one.left_should, 1) for one in billet(made).slices[:3]] == ["37.8", "31.6", "26.5"]
+
+
+def test_f55_each_blade_of_a_saw_is_compared() -> None:
+    compared = {(one.machine, one.blade): (one.gives, one.chosen) for one in bladed().plan.veneer.compared}
+    assert compared["band saw", "wide"] == (6, True)
+    assert compared["band saw", "thin"] == (7, False)
+
+
+def test_f55_a_blade_of_another_saw_does_not_count_on_this_one() -> None:
+    made = bladed().put(Machine, "table saw", blade="wide")
+    assert gives(made, "table saw").loss.length == gives(wood(), "table saw").loss.length
+
+
+def test_f54_a_blade_that_leans_makes_a_belly_and_another_none() -> None:
+    made = wood().put(Blade, "ripping", machine="table saw", out_of_square="0.25")
+    made = made.put(Blade, "true", machine="table saw").put(Billet, "P", machine="table saw", blade="ripping")
+    found = billet(made).belly
+    assert found is not None
+    assert near(found) == "0.34"
+    assert billet(made.put(Billet, "P", blade="true")).belly is None
+
+
+def test_f76_what_jointing_took_is_seen_where_it_was_read_before_and_after() -> None:
+    made = sawn(wood(), *HEAVY)
+    assert seen(made).rejoint is None
+    for name, before in (("P1", "38.6"), ("P3", "25.8")):
+        made = made.put(Leaf, name, unjointed=before)
+    found = seen(made).rejoint
+    assert found is not None
+    assert near(found) == "0.80"  # (38.6 - 37.7 + 25.8 - 25.1) / 2
+
+
 def test_f60_with_nothing_kept_back_the_last_leaf_to_come_needs_no_cut() -> None:
     made = sawn(wood("41.5").put(Machine, "band saw", keep_back="0"), "36.0", "30.5", thick="3")
     found = seen(made)
@@ -288,6 +443,15 @@ def test_f60_each_way_out_that_is_taken_takes_the_risk_away() -> None:
     for made in (heavy.put(Billet, "P", slice_now="2.9"), heavy.put(Machine, "band saw", keep_back="5.5")):
         assert not [one.id for one in billet(made).slices if one.at_risk]
         assert seen(made).leaves == 6
+
+
+def test_f60_leaves_that_are_sawn_heavier_than_wanted_are_sawn_as_wanted() -> None:
+    made = wood().put(PanelBuild, "panel", slice="2", least_left="0.8")
+    ways = billet(sawn(made, "38.9", "33.8", "28.7", thick="3.2")).ways
+    thinner = [
+        (near(way.was, 1), near(way.to, 1)) for way in ways if way.was and way.to and way.kind.startswith("thin")
+    ]
+    assert thinner == [("3.2", "2.0")]
 
 
 def test_f60_leaves_thinner_than_the_chain_needs_are_no_way_out() -> None:

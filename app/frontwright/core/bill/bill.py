@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from frontwright.core.assumed import assumed, entered
+from frontwright.core.assumed import assumed, entered, measured
 from frontwright.core.bill.result import BillLine, BillPlan
 from frontwright.core.figures import Figure, plus, total
 from frontwright.core.fronts.result import FrontsPlan
@@ -18,6 +19,7 @@ from frontwright.core.making.result import MakingPlan, Part
 from frontwright.core.skins import depth_seen, rough_skin, skin_thickness
 from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.veneer.result import BilletYield, VeneerPlan
+from frontwright.core.veneer.seen import leaves_in
 
 Size = tuple[Figure, Figure]
 _CONTENT: dict[Unit, str] = {"in": "board feet", "mm": "m3"}
@@ -198,7 +200,7 @@ class _AtHand:
         self._index = index
         self._pieces = pieces
         self._left: dict[str, Fraction] = {}
-        self._lengths = {p.id: [_units(p.length)] * p.count for p in pieces if p.form == "billet"}
+        self._lengths = {p.id: Counter({_units(p.length): max(0, p.count)}) for p in pieces if p.form == "billet"}
         self._over: list[tuple[Piece, int, int]] = [
             (p, _units(p.length), max(0, p.count)) for p in pieces if p.form == "leaf"
         ]
@@ -254,17 +256,18 @@ class _AtHand:
         return found
 
     def _saw(self, piece: Piece, gives: BilletYield, wanted: int) -> None:
-        """Saw so many billets of these as give the leaves that are wanted."""
+        """Saw so many billets of this piece as give the leaves that are wanted, what is begun before what is whole."""
         long = int(in_units(gives.length.value))
         need = long + int(in_units(entered(self._index.unit, self._index.allowances.rip_kerf, "kerf").value))
-        for at, left in enumerate(self._lengths[piece.id]):
-            while wanted > 0 and gives.leaves and left >= long:
-                left = max(0, left - need)
-                wanted -= gives.leaves
-                self._over.append((piece, long, gives.leaves))
-            self._lengths[piece.id][at] = left
-            if wanted <= 0:
-                break
+        thick = measured(piece.thickness, "billet thickness") or gives.thickness
+        each = leaves_in(thick, gives.slice, gives.loss, gives.keep_back)
+        lengths = self._lengths[piece.id]
+        while each and wanted > 0 and (enough := [left for left, count in lengths.items() if left >= long and count]):
+            left = min(enough)
+            lengths[left] -= 1
+            lengths[max(0, left - need)] += 1
+            wanted -= each
+            self._over.append((piece, long, each))
 
 
 def _billet_for(veneer: VeneerPlan, long: Fraction | int) -> BilletYield | None:

@@ -39,9 +39,11 @@ from frontwright.core.veneer.result import BilletPlan
 Ground = Literal["screen", "bench"]
 
 STOP_AFTER = 3  # F60: after so many slices the real loss is known well enough to plan the rest by it
-HIGH = {"screen": Fraction(14, 100), "bench": Fraction(30, 100)}  # drawn height, of the thickness: it is broken off
-APART = Fraction(32, 100)
+HIGH = {"screen": Fraction(15, 100), "bench": Fraction(30, 100)}  # drawn height, of the thickness: it is broken off
+APART = Fraction(26, 100)
+UNDER = Fraction(5, 100)  # how far under the last view the legend's row is counted from
 NARROW = 15  # a leaf under a fifteenth of the billet has its name upright
+LEGEND = (("■", "kerf  "), ("▨", "wander  "), ("▧", "re-joint"))
 
 
 def billet(plan: Plan, billet_id: str, ground: Ground = "screen") -> Drawing:
@@ -50,7 +52,7 @@ def billet(plan: Plan, billet_id: str, ground: Ground = "screen") -> Drawing:
     Raises KeyError if there is no such billet.
     """
     of = plan_of(plan, billet_id)
-    views = end_views(plan, of)
+    views = end_views(of)
     shown = views if ground == "screen" else (views[1] if len(views) > 1 else views[0],)
     thick = of.thickness.length
     high = half_up(thick * HIGH[ground])
@@ -60,26 +62,25 @@ def billet(plan: Plan, billet_id: str, ground: Ground = "screen") -> Drawing:
     for number, view in enumerate(shown):
         low = step * (len(shown) - 1 - number)
         marks += _view(of, view, low, high, ground, level)
-    bottom, left = ZERO, ZERO
+    left = ZERO
     if ground == "screen":
-        bottom = half_up(thick * Fraction(-26, 100))
-        marks += _legend(thick, bottom, crossed=any(not s.apart for view in shown for s in view.slots))
+        marks += _legend(thick)
     else:
         left = half_up(thick * Fraction(-6, 100))
         marks += _fence(thick, high)
         marks += _stop_line(shown[0], high)
-    bounds = box(left, bottom, thick, step * (len(shown) - 1) + high)
-    strip = (words("▼ the saw is here; below: what is left", size="caption"),) if len(shown) > 1 else ()
-    return Drawing(f"billet {of.id}, end view", "", tuple(marks), bounds, finer(plan.display), of.id, strip)
+    bounds = box(left, ZERO, thick, step * (len(shown) - 1) + high)
+    return Drawing("end view", "", tuple(marks), bounds, finer(plan.display), of.id, tuple(_strip(shown)))
 
 
 def one_slice(plan: Plan, billet_id: str) -> Drawing:
-    """What one slice takes of the billet, big: leaf, kerf, wander, re-joint, each with its name and figure.
+    """What one slice takes of the billet with the blade mounted now, big: leaf, kerf, wander, re-joint, each with its
+    name and figure.
 
     Raises KeyError if there is no such billet.
     """
     of = plan_of(plan, billet_id)
-    losses = of.losses
+    losses = of.saw_now.losses
     sizes = (("slice", of.slice), ("kerf", losses.kerf), ("wander", losses.wander), ("re-joint", losses.rejoint))
     pitch = total("one slice takes", plus(of.slice), plus(losses.together))
     high = half_up(in_units(pitch.value) * Fraction(3, 5))
@@ -94,6 +95,16 @@ def one_slice(plan: Plan, billet_id: str) -> Drawing:
         at = at + size.length
     bounds = box(ZERO, half_up(high * Fraction(-150, 100)), half_up(pitch.length * Fraction(104, 100)), high)
     return Drawing("one slice", "", tuple(marks), bounds, finer(plan.display), of.id)
+
+
+def _strip(shown: Sequence[EndView]) -> Iterator[Text]:
+    """What the signs of the drawing mean, the one that is needed most first: a narrow board has no room for all."""
+    signs = ["▩ not told apart"] if any(not slot.apart for view in shown for slot in view.slots) else []
+    signs += ["▼ the saw"] if any(view.saw is not None for view in shown) else []
+    if signs:
+        yield words(", ".join(signs), size="caption")
+    yield words("below: what is left", size="caption")
+    yield words("fence at the left", size="caption")
 
 
 def _level(plan: Plan, of: BilletPlan) -> CheckLevel:
@@ -217,7 +228,7 @@ def _billet_edge(low: Length, high: Length, thick: Length, end: Length) -> Itera
     top = low + high
     for a, b in (((ZERO, low), (ZERO, top)), ((ZERO, top), (thick, top)), ((thick, top), (thick, low))):
         yield Line(a, b, "outline")
-    over, zig = half_up(thick * Fraction(2, 100)), half_up(thick * Fraction(25, 1000))
+    over, zig = half_up(thick * Fraction(2, 100)), half_up(thick * Fraction(15, 1000))
     at = max(part_way(end, thick, Fraction(3, 4)), zig)
     spots: list[Point] = [
         (ZERO - over, low), (at - zig, low), (at - half_up(zig / 2), low + zig), (at + half_up(zig / 2), low - zig),
@@ -256,21 +267,11 @@ def _loss_names(of: BilletPlan, view: EndView, top: Length) -> Iterator[Mark]:
         yield Caption((at, top), words(f"{name} ", size, size="caption"), "above", 2, top, stub=True)
 
 
-def _legend(thick: Length, low: Length, *, crossed: bool) -> Iterator[Mark]:
-    """What the hatchings mean, under the views."""
-    side = half_up(thick * Fraction(3, 100))
-    entries = [("kerf", 0), ("wander", 19), ("re-joint", 43)] + ([("not told apart", 69)] if crossed else [])
-    for name, at in entries:
-        left = half_up(thick * Fraction(at, 100))
-        place = box(left, low, left + side, low + side)
-        if name == "kerf":
-            yield Outline(place.corners, "solid", "joint")
-        else:
-            angles: Sequence[Literal[45, -45]] = {"wander": (45,), "re-joint": (-45,)}.get(name, (45, -45))  # type: ignore[assignment]
-            for angle in angles:
-                yield from _hatch(place, angle)
-        level = part_way(low, low + side, Fraction(1, 2))
-        yield Caption((left, level), words(name, size="caption"), "right", base=left + side)
+def _legend(thick: Length) -> Iterator[Caption]:
+    """What the hatchings mean, in one row under the views: captions of a row keep clear of each other."""
+    for sign, name in LEGEND:
+        for text in (words(sign, size="entry"), words(name, size="caption")):
+            yield Caption((half_up(thick / 2), ZERO), text, "below", 2, half_up(thick * -UNDER))
 
 
 def _fence(thick: Length, high: Length) -> Iterator[Mark]:

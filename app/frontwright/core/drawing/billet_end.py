@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
 from frontwright.core.drawing.marks import Part
 from frontwright.core.figures import Figure, minus, plus, total
-from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import ZERO, Length, in_units
 from frontwright.core.plan import Plan
-from frontwright.core.veneer.result import BilletPlan, Saving, Seen, SlicePlan
-from frontwright.core.veneer.sawing import losses_of, machine_of
+from frontwright.core.veneer.result import BilletPlan, Saving, SlicePlan
 
 Which = Literal["planned", "as it is", "way out"]
 
@@ -59,24 +56,18 @@ class EndView:
     lost: tuple[SlicePlan, ...] = ()
 
 
-def end_views(plan: Plan, of: BilletPlan) -> tuple[EndView, ...]:
-    """Planned; once leaves exist as it is; and, where a leaf is lost, the first way out that can be drawn."""
+def end_views(of: BilletPlan) -> tuple[EndView, ...]:
+    """Planned; once leaves exist as it is; and, where a leaf is lost or at risk, the first way out that
+    can be drawn."""
     views = [_planned(of)]
     if not any(s.leaf is not None for s in of.slices):
         return tuple(views)
-    now = _as_it_is(of, _kerfs(plan, of))
+    now = _as_it_is(of)
     views.append(now)
     way = next((w for w in of.ways if w.kind in CHANGES and w.to is not None), None)
     if of.seen is not None and way is not None:
-        views.append(_way_out(of, of.seen, way, [slot for slot in now.slots if slot.exists]))
+        views.append(_way_out(of, way, [slot for slot in now.slots if slot.exists]))
     return tuple(views)
-
-
-def _kerfs(plan: Plan, of: BilletPlan) -> dict[str, Length]:
-    """The kerf of each leaf that was sawn: another machine may have sawn it than the billet's."""
-    index = JobIndex(plan.job)
-    sawn = [s.leaf for s in of.slices if s.leaf is not None]
-    return {leaf.id: losses_of(index, machine_of(index, leaf.machine or of.machine)).kerf.length for leaf in sawn}
 
 
 def plan_of(plan: Plan, billet_id: str) -> BilletPlan:
@@ -106,53 +97,68 @@ def _by_plan(plan: BilletPlan, before: int) -> Slot:
     return Slot(name, left, plan.slice.length, kerf, wander, loss, after, apart=True)
 
 
-def _as_it_is(plan: BilletPlan, kerfs: Mapping[str, Length]) -> EndView:
+def _as_it_is(plan: BilletPlan) -> EndView:
     """Leaves that exist by their readings, the rest by what was seen; without readings by the plan."""
     slots: list[Slot] = []
-    for one in (s for s in plan.slices if s.leaf is not None):
-        slots.append(_sawn(plan, one, slots[-1].end if slots else ZERO, kerfs[one.id]))
-    saw, kerf = slots[-1].end, list(kerfs.values())[-1]
-    seen = plan.seen
-    loss = seen.loss if seen is not None else plan.losses.together
+    for one in (s for s in plan.slices if s.leaf is not None and s.state != "to come"):
+        slots.append(_sawn(plan, one, slots[-1].end if slots else ZERO))
+    saw = slots[-1].end if slots else ZERO
     for one in (s for s in plan.slices if s.state == "to come"):
-        slots.append(_next(plan, one.id, one.wanted, loss, kerf, slots[-1], apart=seen is None))
+        slots.append(_next(plan, one, _coming(plan, one), slots, one.left_should))
     lost = tuple(s for s in plan.slices if s.state == "lost")
-    keep = plan.losses.keep_back
-    return EndView("as it is", ("As it is, and if the saw goes on so",), tuple(slots), slots[-1].after, keep, saw, lost)
+    rest = slots[-1].after if slots else plan.thickness
+    return EndView("as it is", ("As it is, if the saw goes on so",), tuple(slots), rest, plan.keep_back, saw, lost)
 
 
-def _sawn(plan: BilletPlan, one: SlicePlan, left: Length, kerf: Length) -> Slot:
+def _sawn(plan: BilletPlan, one: SlicePlan, left: Length) -> Slot:
+    """A slice that was made, with what its own saw and blade lose."""
     thick = one.thick.length if one.thick is not None else one.wanted.length
     state = one.state if one.state != "good" else ""
+    losses = one.saw.losses
     if one.left_is is None:
-        loss = plan.losses.together
+        loss = losses.together
         standing = total(f"billet left after {one.id}", plus(plan.thickness), minus(Figure("so far", left)),
                          minus(Figure(one.id, thick)), minus(loss))  # fmt: skip
-        return Slot(one.id, left, thick, plan.losses.kerf.length, plan.losses.wander.length, loss.length, standing,
+        return Slot(one.id, left, thick, losses.kerf.length, losses.wander.length, loss.length, standing,
                     apart=True, exists=True, state=state)  # fmt: skip
     built = Figure(one.left_is.name, one.left_is.value, "as-built", planned=one.left_should)
-    gone = plan.thickness.length - one.left_is.length - left - thick
-    gone = max(gone, ZERO)
-    return Slot(one.id, left, thick, min(kerf, gone), ZERO, gone, built, apart=False, exists=True, state=state)
+    gone = max(plan.thickness.length - one.left_is.length - left - thick, ZERO)
+    kerf = min(losses.kerf.length, gone)
+    return Slot(one.id, left, thick, kerf, ZERO, gone, built, apart=False, exists=True, state=state)
 
 
-def _next(plan: BilletPlan, name: str, leaf: Figure, loss: Figure, kerf: Length, before: Slot, *, apart: bool) -> Slot:
-    """The slice after another one."""
-    after = total(f"billet left after {name}", plus(before.after), minus(leaf), minus(loss))
-    kerf = min(kerf, max(loss.length, ZERO))
-    return Slot(name, before.end, leaf.length, kerf, plan.losses.wander.length, loss.length, after, apart)
+def _coming(plan: BilletPlan, one: SlicePlan) -> Figure:
+    """How thick a leaf to come will be, if the saw goes on as it was seen to."""
+    seen = plan.seen
+    return one.wanted if seen is None else total(f"leaf {one.id}", plus(seen.pitch), minus(seen.loss))
 
 
-def _way_out(plan: BilletPlan, seen: Seen, way: Saving, sawn: list[Slot]) -> EndView:
+def _next(plan: BilletPlan, one: SlicePlan, leaf: Figure, before: list[Slot], should: Figure | None = None) -> Slot:
+    """The slice after others: by the loss seen, told apart from the kerf alone; unseen by what its saw loses.
+
+    `should`: what then stands of the billet, where the plan tells it.
+    """
+    losses, seen = one.saw.losses, plan.seen
+    loss = seen.loss if seen is not None else losses.together
+    start, stands = (before[-1].end, before[-1].after) if before else (ZERO, plan.thickness)
+    after = should or total(f"billet left after {one.id}", plus(stands), minus(leaf), minus(loss))
+    kerf = min(losses.kerf.length, max(loss.length, ZERO))
+    apart = seen is None or not seen.slices
+    return Slot(one.id, start, leaf.length, kerf, losses.wander.length, loss.length, after, apart)
+
+
+def _way_out(plan: BilletPlan, way: Saving, sawn: list[Slot]) -> EndView:
     """The same billet sawn on with leaves so thin, or with so little kept back, that none is lost."""
-    leaf = way.to if way.kind == "thinner leaves" and way.to is not None else plan.slice
-    keep = way.to if way.kind == "less kept back" and way.to is not None else plan.losses.keep_back
+    thinner = way.to if way.kind == "thinner leaves" else None
+    keep = way.to if way.kind == "less kept back" and way.to is not None else plan.keep_back
     slots = list(sawn)
-    for one in plan.slices[len(sawn) : plan.planned]:
-        slots.append(_next(plan, one.id, leaf, seen.loss, sawn[-1].kerf, slots[-1], apart=False))
+    made = {slot.id for slot in sawn}
+    for one in (s for s in plan.slices if s.id not in made and s.number <= plan.planned):
+        slots.append(_next(plan, one, thinner or _coming(plan, one), slots))
     first = next((slot.id for slot in slots if not slot.exists), "")
     title = (f"{CHANGES[way.kind]}, ", *((way.to,) if way.to is not None else ()), f", from {first} on")
-    return EndView("way out", title, tuple(slots), slots[-1].after, keep, sawn[-1].end)
+    saw = sawn[-1].end if sawn else ZERO
+    return EndView("way out", title, tuple(slots), slots[-1].after, keep, saw)
 
 
 def _count(leaves: int) -> str:

@@ -18,6 +18,7 @@ from frontwright.core.drawing.marks import (
     Label,
     Mark,
     Outline,
+    Part,
     Point,
     Ring,
     RunningDimension,
@@ -27,6 +28,7 @@ from frontwright.core.drawing.marks import (
 from frontwright.core.drawing.places import box, high, middle, part_way, wide
 from frontwright.core.drawing.section import finer
 from frontwright.core.figures import Figure, minus, share, total
+from frontwright.core.job import CoreGrain
 from frontwright.core.job import Grain as GrainWay
 from frontwright.core.lengths import ZERO, Length, half_up, in_units
 from frontwright.core.making.result import FrontMaking, PanelPart
@@ -37,6 +39,7 @@ FaceSide = Literal["show", "back"]
 
 SIDES: tuple[FaceSide, ...] = ("show", "back")
 TITLES: dict[FaceSide, tuple[str, str]] = {"show": ("SHOW face", "from the front"), "back": ("BACK", "from the back")}
+ARROWS: dict[GrainWay, str] = {"vertical": "↑", "horizontal": "→"}  # to the tree's top, on either face
 CORNER = Fraction(2, 5)  # how much of the back is broken off to show the core
 
 
@@ -116,7 +119,7 @@ def leaf_map(
     wide_ = (width + apart) * len(faces) - apart
     marks += _words_below(panel, wide_) if ground == "screen" else []
     bounds = box(ZERO, ZERO, wide_, height)
-    title = f"{part}, each face seen at its own side"
+    title = f"panel {part}, each face seen from its own side"
     return Drawing(title, "", tuple(marks), bounds, finer(plan.display), made.front)
 
 
@@ -141,11 +144,10 @@ def _face(made: FrontMaking, panel: PanelPart, face: FaceMap, whole: Box) -> Ite
     if sight is not None:
         yield Outline(_inside(whole, *sight).corners, "none", "hidden")
     if face.side == "back":
-        yield from _core(panel.grain, whole)
+        yield from _core(panel.grain, made.build.panel.core_grain, whole)
     name, seen = TITLES[face.side]
     x = _centre(whole)[0]
-    yield Caption((x, whole.top), words(name, bold=True, size="id"), "above", 2, whole.top)
-    yield Caption((x, whole.top), words(seen, size="caption", tone="ink_soft"), "above", 1, whole.top)
+    yield Caption((x, whole.top), words(words(name, bold=True), f", {seen}"), "above", 1, whole.top)
     yield _joints(panel, whole)
 
 
@@ -193,7 +195,7 @@ def _leaf(panel: PanelPart, face: FaceMap, place: Place, leaf: Box) -> Iterator[
     yield GrainLines(leaf, panel.grain, seat.billet, seat.leaf, "turned" if seat.turned else "open")
     state = place.slice.state if place.slice is not None else "to come"
     name = words(seat.leaf, size="id", bold=True)
-    arrow = words("↑" if panel.grain == "vertical" else "→", size="entry")
+    arrow = words(ARROWS[panel.grain], size="entry")
     lies = (words(place.lies, size="caption"),) if face.booked else ()
     flaw = (words(state, size="caption", tone="warn"),) if state in ("scorched", "short") else ()
     full = (name, arrow, *lies, *flaw), (name, arrow, *lies), (name, arrow), (name,)
@@ -211,8 +213,8 @@ def _upper(grain: GrainWay, leaf: Box) -> Point:
     return part_way(leaf.left, leaf.right, Fraction(2, 5)), middle(leaf)[1]
 
 
-def _core(grain: GrainWay, whole: Box) -> Iterator[Mark]:
-    """The lower right corner of the back broken off: the core with its grain across the leaves."""
+def _core(grain: GrainWay, core: CoreGrain, whole: Box) -> Iterator[Mark]:
+    """The lower right corner of the back broken off: the core with its grain, across the leaves if it is right."""
     least = min(wide(whole), high(whole))
     size = half_up(least * CORNER)
     right, bottom = half_up(Fraction(in_units(whole.right))), half_up(Fraction(in_units(whole.bottom)))
@@ -223,12 +225,14 @@ def _core(grain: GrainWay, whole: Box) -> Iterator[Mark]:
     jag = ((74, 0), (70, 34), (78, 40), (66, 66), (50, 64), (40, 92), (24, 84), (10, 104), (0, 96))
     shape = (spot(0, 0), *(spot(x, y) for x, y in jag))
     yield Outline(shape, "paper", "none")
-    yield Hatch(shape, 0 if grain == "vertical" else 90)
+    upright = (grain == "vertical") == (core == "along")
+    if core != "none":
+        yield Hatch(shape, 90 if upright else 0)
     yield Outline(shape, "none", "outline")
     room = Box(*spot(66, 8), *spot(6, 58))
-    across: GrainWay = "horizontal" if grain == "vertical" else "vertical"
     yield Label(spot(34, 46), (Choice(0, (words("core", size="caption", bold=True),)),), room)
-    yield Grain(spot(34, 20), across, reach=half_up(size * Fraction(46, 100)))
+    if core != "none":
+        yield Grain(spot(34, 20), "vertical" if upright else "horizontal", reach=half_up(size * Fraction(46, 100)))
 
 
 def _joints(panel: PanelPart, whole: Box) -> RunningDimension:
@@ -253,6 +257,7 @@ def _without_sign(figure: Figure) -> Figure:
 
 def _words_below(panel: PanelPart, width: Length) -> Iterator[Caption]:
     at = (half_up(width / 2), ZERO)
-    yield Caption(at, words("Joints and edges from the centre line."), "below", 3)
+    shows: tuple[Part, ...] = ()
     if panel.outer_visible is not None:
-        yield Caption(at, words("Outer leaves show ", panel.outer_visible, ", trimmed alike."), "below", 4)
+        shows = (" Outer leaves show ", panel.outer_visible, ", trimmed alike.")
+    yield Caption(at, words("Joints from the centre line.", *shows, size="caption"), "below", 3)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from itertools import pairwise
 
 from frontwright.core.drawing.marks import (
     Break,
@@ -48,24 +49,49 @@ class Cut:
         return self.start + length_of(self.made.stile)
 
     @property
+    def tongue(self) -> Length | None:
+        """How thick a panel is left at its edge by a rabbet of its own; None where it goes in as it is."""
+        chain = self.made.chain
+        return chain.tongue.length if chain is not None and chain.tongue is not None else None
+
+    @property
     def rear_rabbet(self) -> bool:
-        return self.made.chain is not None and self.made.chain.rabbet_depth is not None
+        """Whether the panel lies in a rabbet of the frame."""
+        return self.made.chain is not None and self.made.chain.rabbet_depth is not None and self.tongue is None
 
     @property
     def reach(self) -> Length:
         """How far groove or rabbet goes into the stile."""
-        if self.made.chain is not None and self.made.chain.rabbet_width is not None:
+        if self.rear_rabbet and self.made.chain is not None and self.made.chain.rabbet_width is not None:
             return self.made.chain.rabbet_width.length
         return self.build.engagement.length
 
     @property
     def recess(self) -> tuple[Length, Length]:
         """Lowest and highest place of groove or rabbet in the thickness."""
-        if self.made.chain is not None and self.made.chain.rabbet_depth is not None:
+        if self.rear_rabbet and self.made.chain is not None and self.made.chain.rabbet_depth is not None:
             return self.thick - self.made.chain.rabbet_depth.length, self.thick
         groove = self.made.groove_width or self.build.panel.thickness
         low = half_up((self.thick - groove.length) / 2)
         return low, low + groove.length
+
+    @property
+    def panel(self) -> tuple[Length, Length]:
+        """Lowest and highest place of the panel; of a tongued one the tongue lies in the groove, its rabbet behind."""
+        thick = self.made.panels[0].thickness.length if self.made.panels else self.build.panel.thickness.length
+        low, high = self.recess
+        held = self.tongue or thick
+        bottom = low if self.rear_rabbet else half_up((low.units + high.units) / Fraction(2)) - half_up(held / 2)
+        return bottom, bottom + thick
+
+    @property
+    def panel_steps(self) -> tuple[tuple[Length, Length], ...]:
+        """Where the panel ends in the stile and how high it is up to there: whole, then its tongue where it has one."""
+        bottom, top = self.panel
+        end, chain = self.start + self.reach - self.build.clearance.length, self.made.chain
+        if self.tongue is None or chain is None or chain.rabbet_width is None:
+            return ((end, top),)
+        return (end - chain.rabbet_width.length, top), (end, bottom + self.tongue)
 
 
 def section(plan: Plan, front_id: str) -> Drawing | None:
@@ -119,24 +145,31 @@ def _panel(cut: Cut) -> list[Mark]:
     """The panel from a break into its groove or rabbet: core across, leaves on both faces where it is veneered."""
     if cut.made.slab:
         return []
-    low, high = cut.recess
-    thick = cut.made.panels[0].thickness.length if cut.made.panels else cut.build.panel.thickness.length
-    bottom = low if cut.rear_rabbet else half_up((low.units + high.units) / Fraction(2)) - half_up(thick / 2)
-    top = bottom + thick
-    end = cut.start + cut.reach - cut.build.clearance.length
-    whole = box(ZERO, bottom, end, top)
-    angle: Literal[-45, 0] = -45 if cut.build.panel.kind != "veneered" else 0
-    marks: list[Mark] = [Outline(whole.corners, "core", "none")]
-    leaf = half_up((thick - cut.build.panel.core.length) / 2)
-    if cut.build.panel.kind == "veneered" and leaf > ZERO:
-        core = box(ZERO, bottom + leaf, end, top - leaf)
-        marks.append(Hatch(core.corners, angle))
-        marks += [Hatch(box(ZERO, y, end, y + leaf).corners, -45) for y in (bottom, top - leaf)]
-        marks += [Line((ZERO, y), (end, y), "joint") for y in (bottom + leaf, top - leaf)]
-    else:
-        marks.append(Hatch(whole.corners, angle))
-    marks += [Line((ZERO, y), (end, y), "outline") for y in (bottom, top)]
-    return [*marks, Line((end, bottom), (end, top), "outline"), Break((ZERO, bottom), (ZERO, top))]
+    bottom, top = cut.panel
+    spots: list[Point] = [(ZERO, top)]
+    for end, high in cut.panel_steps:
+        spots += [(spots[-1][0], high), (end, high)]
+    spots += [(spots[-1][0], bottom), (ZERO, bottom)]
+    marks: list[Mark] = [Outline(tuple(spots[1:]), "core", "none"), *_layers(cut)]
+    marks += [Line(a, b, "outline") for a, b in pairwise(spots[1:])]
+    return [*marks, Break((ZERO, bottom), (ZERO, top))]
+
+
+def _layers(cut: Cut) -> Iterator[Mark]:
+    """Leaf, core, leaf from the show face back, or the one wood of a panel, as far as each reaches into the stile."""
+    bottom, top = cut.panel
+    leaf = half_up((top - bottom - cut.build.panel.core.length) / 2)
+    veneered = cut.build.panel.kind == "veneered"
+    levels = (bottom, bottom + leaf, top - leaf, top) if veneered and leaf > ZERO else (bottom, top)
+    start = ZERO
+    for end, high in cut.panel_steps:
+        for at, (low, up) in enumerate(pairwise(levels)):
+            core = veneered and (len(levels) == 2 or at == 1)
+            if low < high:
+                yield Hatch(box(start, low, end, min(up, high)).corners, 0 if core else -45)
+            if at and low < high:
+                yield Line((start, low), (end, low), "joint")
+        start = end
 
 
 def _faces(cut: Cut, stile: Length) -> list[Mark]:
@@ -168,9 +201,8 @@ def _sizes(cut: Cut, stile: Length) -> list[Mark]:
         marks.append(Dimension((middle, ZERO), (middle, floor), "left", cut.cup.floor_left, 0, middle))
     if not cut.made.slab:
         panel = cut.made.panels[0].thickness if cut.made.panels else cut.build.panel.thickness
-        low, high = cut.recess
-        bottom = low if cut.rear_rabbet else half_up((low.units + high.units) / Fraction(2)) - half_up(panel.length / 2)
+        bottom, top = cut.panel
         at = part_way(ZERO, cut.start, Fraction(1, 2))
-        ends = (at, bottom), (at, bottom + panel.length)
+        ends = (at, bottom), (at, top)
         marks.append(Dimension(*ends, "left", panel, 0, at, "arrow"))
     return marks

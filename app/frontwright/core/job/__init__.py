@@ -13,6 +13,8 @@ from typing import Any, Self, cast
 from frontwright.core.job.amount import Amount, amount
 from frontwright.core.job.builds import (
     Allowances,
+    Blade,
+    CoreGrain,
     DoorBuild,
     DoorKind,
     Facing,
@@ -70,11 +72,13 @@ from frontwright.core.job.veneer import (
     LeafSide,
     LeafState,
     Learned,
+    Lie,
     Match,
     PlanePass,
     Press,
     PressedPanel,
     Pressing,
+    PressKind,
 )
 
 
@@ -128,6 +132,7 @@ class Job(_Tables):
     panel_builds: Table[PanelBuild] = field(default_factory=Table)
     hinge_types: Table[HingeType] = field(default_factory=Table)
     machines: Table[Machine] = field(default_factory=Table)
+    blades: Table[Blade] = field(default_factory=Table)
     species: Table[Species] = field(default_factory=Table)
     allowances: Table[Allowances] = field(default_factory=Table)
     limits: Table[Limits] = field(default_factory=Table)
@@ -172,6 +177,7 @@ class Shop(_Tables):
     panel_builds: Table[PanelBuild] = field(default_factory=Table)
     hinge_types: Table[HingeType] = field(default_factory=Table)
     machines: Table[Machine] = field(default_factory=Table)
+    blades: Table[Blade] = field(default_factory=Table)
     species: Table[Species] = field(default_factory=Table)
     allowances: Table[Allowances] = field(default_factory=Table)
     limits: Table[Limits] = field(default_factory=Table)
@@ -207,6 +213,7 @@ _JOB_KINDS: dict[str, type[Any]] = {
     "panel_builds": PanelBuild,
     "hinge_types": HingeType,
     "machines": Machine,
+    "blades": Blade,
     "species": Species,
     "allowances": Allowances,
     "limits": Limits,
@@ -244,8 +251,10 @@ __all__ = [
     "Answer",
     "AsBuilt",
     "Billet",
+    "Blade",
     "Cabinet",
     "Column",
+    "CoreGrain",
     "Cut",
     "CutDone",
     "Defect",
@@ -274,6 +283,7 @@ __all__ = [
     "Learned",
     "Leftover",
     "Level",
+    "Lie",
     "Limits",
     "Look",
     "Machine",
@@ -293,6 +303,7 @@ __all__ = [
     "PieceState",
     "PlanePass",
     "Press",
+    "PressKind",
     "PressedPanel",
     "Pressing",
     "Pricing",

@@ -10,6 +10,7 @@ from frontwright.core.lengths import Typed
 
 DoorKind = Literal["dowelled", "stub tenon", "cope and stick", "mitred", "slab"]
 PanelKind = Literal["veneered", "sheet", "solid"]
+CoreGrain = Literal["across", "along", "none"]
 MachineKind = Literal["band saw", "table saw"]
 
 
@@ -48,7 +49,10 @@ class DoorBuild:
 
 @dataclass(frozen=True, slots=True)
 class PanelBuild:
-    """A panel: veneered on a core (F37), bought veneered sheet, or solid. `*_is` are measured thicknesses."""
+    """A panel: veneered on a core (F37), bought veneered sheet, or solid. `*_is` are measured thicknesses.
+
+    `core_grain`: how the grain of the core's outer plies runs to the leaves; none of a fibre board.
+    """
 
     id: str
     name: str = ""
@@ -63,6 +67,7 @@ class PanelBuild:
     show_loss: Typed | None = None
     least_left: Typed | None = None
     species: str | None = None
+    core_grain: CoreGrain = "across"
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +103,8 @@ class HingeType:
 class Machine:
     """A saw for leaves, its losses each by its own name (F53, F54). `chosen`: planned with; the others are compared.
 
-    `blade`: the one mounted, by this shop's name for it; `out_of_square` of the blade, in degrees.
+    `blade`: the one mounted; kerf, wander and lean are the saw's own as long as its blade says nothing of them.
+    `out_of_square`: how far the blade leans, in degrees.
     """
 
     id: str
@@ -111,9 +117,21 @@ class Machine:
     blade_height: Typed | None = None
     overlap: Typed | None = None
     most_height: Typed | None = None
-    blade: str = ""
+    blade: str | None = None
     out_of_square: Amount | None = None
     chosen: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Blade:
+    """A blade of one saw, with what it takes away by itself: its kerf, how far it wanders and leans (F53 to F55)."""
+
+    id: str
+    machine: str
+    name: str = ""
+    kerf: Typed | None = None
+    wander: Typed | None = None
+    out_of_square: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,7 +26,10 @@ ReadingWhat = Literal[
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """The job itself. `step`: front edges are rounded to it, and lengths shown to it."""
+    """The job itself. `step`: front edges are rounded to it, and lengths shown to it.
+
+    `shop_temperature` (F or C by the unit) and `shop_humidity` in per cent: the air in which it is glued up.
+    """
 
     id: str = "job"
     name: str = ""
@@ -35,6 +38,8 @@ class Heading:
     unit: Unit = "in"
     step: Typed | None = None
     decimals: bool = False
+    shop_temperature: Amount | None = None
+    shop_humidity: Amount | None = None
     note: str = ""
 
 

@@ -29,13 +29,15 @@ REFERENCES: dict[str, dict[str, tuple[str, ...]]] = {
     "door_builds": {"panel": ("panel_builds",), "species": ("species",)},
     "panel_builds": {"species": ("species",)},
     "facings": {"id": ("runs",)},
-    "billets": {"piece": ("pieces",), "machine": ("machines",)},
-    "leaves": {"billet": ("billets",), "front": ("fronts",), "machine": ("machines",)},
     "defects": {"piece": ("pieces",)},
     "laid": {"piece": ("pieces",), "size": ("supplier_sizes",)},
     "laid_parts": {"laid": ("laid",)},
     "cuts_done": {"laid": ("laid",), "parts": ("laid_parts",)},
     "leftovers": {"laid": ("laid",)},
+    "machines": {"blade": ("blades",)},
+    "blades": {"machine": ("machines",)},
+    "billets": {"piece": ("pieces",), "machine": ("machines",), "blade": ("blades",)},
+    "leaves": {"billet": ("billets",), "front": ("fronts",), "machine": ("machines",), "blade": ("blades",)},
     "pressings": {"glue": ("glues",), "press": ("presses",)},
 }
 _LEVELS = {

@@ -11,6 +11,8 @@ from frontwright.core.lengths import Typed
 LeafState = Literal["good", "scorched", "short", "spoiled"]
 LeafSide = Literal["show", "back", "strips", "skin", "spare"]
 Match = Literal["book", "slip", "random"]
+PressKind = Literal["clamps", "vacuum bag"]
+Lie = Literal["stacked", "side by side"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +20,8 @@ class Billet:
     """A billet, lettered (its id): what leaves are sawn from, cut from `piece`, whose sizes hold where it has none.
 
     `ring_angle` in degrees between rings and face at the end; moisture of shell and core in per cent, on `moisture_on`.
-    `machine`: with which it is sawn (else the one chosen); `slice`: how thick its leaves are wanted (else the panel's),
+    `machine` and `blade`: with which it is sawn (else the one chosen, and the one mounted on it).
+    `slice`: how thick its leaves are wanted (else the panel's),
     `slice_now` those still to come;
     `keep_now`: what is kept back of this one billet, where it is less than its saw keeps back.
     `counted`: its losses are among the shop's learned figures already.
@@ -28,6 +31,7 @@ class Billet:
     piece: str | None = None
     place: int = 0
     machine: str | None = None
+    blade: str | None = None
     length: Typed | None = None
     width: Typed | None = None
     thickness: Typed | None = None
@@ -48,9 +52,11 @@ class Billet:
 class Leaf:
     """A leaf that was sawn (id: letter and number). `left`: what then stood of the billet; thickness at six points.
 
-    `machine`: if another than the billet's sawed it. `front`, `side`, `seat`: where a person put it (seats run on
+    `machine` and `blade`: the saw from this leaf of the billet on, where it is another than before. `unjointed`: what
+    stood before the billet's face was jointed again. `front`, `side`, `seat`: where a person put it (seats run on
     through the panels of a front, the first from the left of the first panel); else it is worked out. `good_length`:
-    what of a leaf with one bad end can be used. A stopped cut gives two leaves of one number.
+    what of a leaf with one bad end can be used. A stopped cut gives two leaves of one number. `sawn`: that it is there,
+    where nothing was read of it and it only has a place, a saw or a note.
     """
 
     id: str
@@ -62,12 +68,15 @@ class Leaf:
     thick_4: Typed | None = None
     thick_5: Typed | None = None
     thick_6: Typed | None = None
+    unjointed: Typed | None = None
     left: Typed | None = None
     length: Typed | None = None
     width: Typed | None = None
     good_length: Typed | None = None
     state: LeafState = "good"
+    sawn: bool = False
     machine: str | None = None
+    blade: str | None = None
     front: str | None = None
     side: LeafSide | None = None
     seat: int | None = None
@@ -100,7 +109,10 @@ class PlanePass:
 
 @dataclass(frozen=True, slots=True)
 class Glue:
-    """A glue by its own sheet, at the temperature of the day; areas in ft2 or m2, psi or MPa by the job's unit."""
+    """A glue by its own sheet, at the temperature of the day; areas in ft2 or m2, psi or MPa by the job's unit.
+
+    `layup_minutes` of each panel; `press_minutes`: how long a panel stays in the press.
+    """
 
     id: str
     name: str = ""
@@ -113,14 +125,20 @@ class Glue:
     clamp_seconds: Amount | None = None
     pressure_floor: Amount | None = None
     pressure_goal: Amount | None = None
+    press_minutes: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Press:
-    """Clamps or a press of the shop; `force` of one clamp in lb or kN; bed, throat, heights of caul and platen."""
+    """Clamps, or a vacuum bag; `force` of one clamp in lb or kN; bed, throat, heights of caul and platen.
+
+    `opening`: how far the clamps open. Of a bag the bed is what it holds, `bag_pressure` what it gives (psi or MPa),
+    `close_minutes` how long it takes to close it and draw it down.
+    """
 
     id: str
     name: str = ""
+    kind: PressKind = "clamps"
     clamps: int | None = None
     force: Amount | None = None
     throat: Typed | None = None
@@ -128,11 +146,18 @@ class Press:
     bed_width: Typed | None = None
     caul: Typed | None = None
     platen: Typed | None = None
+    opening: Typed | None = None
+    bag_pressure: Amount | None = None
+    close_minutes: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Pressing:
-    """Panels glued up in one go. Without one each panel is taken to be pressed by itself."""
+    """Panels glued up in one go. Without one each panel is taken to be pressed by itself.
+
+    `lie`: one on the other, with film between, or in a row. `started` and `closed`: when the bottle was opened and the
+    last clamp was tight, as written.
+    """
 
     id: str
     panels: tuple[str, ...] = ()
@@ -143,6 +168,8 @@ class Pressing:
     both_faces: bool = True
     temperature: Amount | None = None
     started: str = ""
+    closed: str = ""
+    lie: Lie = "stacked"
     note: str = ""
 
 
@@ -166,7 +193,7 @@ class LabelSheet:
 
 @dataclass(frozen=True, slots=True)
 class Learned:
-    """A figure learned from jobs (F76): what, of which machine and wood; how many jobs it counts, and their spread."""
+    """A figure learned from jobs (F76): what, of which machine, blade and wood; over how many jobs, its spread."""
 
     id: str
     what: Literal["kerf", "wander", "rejoint", "loss"]
@@ -176,3 +203,4 @@ class Learned:
     count: int = 0
     spread: Typed | None = None
     last_job: str = ""
+    blade: str = ""

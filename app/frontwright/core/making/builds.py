@@ -149,6 +149,7 @@ def panel_plan(index: JobIndex, row: PanelBuild) -> PanelPlan:
         pressed=total("pressed panel", plus(core), plus(glued, 2)),
         veneer_left=left,
         least_left=entered(unit, row.least_left, "veneer warn"),
+        core_grain=row.core_grain,
     )
 
 

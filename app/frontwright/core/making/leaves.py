@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from frontwright.core.assumed import entered, measured
-from frontwright.core.figures import Figure, Term, least, minus, plus, share, total
+from frontwright.core.figures import Figure, Term, least, minus, most, plus, share, total
 from frontwright.core.job import Billet, Piece
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
@@ -18,7 +18,7 @@ def usable_width(index: JobIndex) -> Figure:
 
 
 def billet_size(index: JobIndex, what: str) -> Figure:
-    """Width or thickness of the billets at hand, the least of them; the usual one where there is none.
+    """Width of the billets at hand, the least of them, or their thickness, the most; the usual one where there is none.
 
     The width of a billet that was cut and jointed counts too: leaves of one panel come from any of them.
     """
@@ -28,6 +28,8 @@ def billet_size(index: JobIndex, what: str) -> Figure:
     found = (measured(getattr(row, what), f"{what} of {row.id}") for row in rows)
     at_hand = [figure for figure in found if figure is not None]
     if at_hand:
+        if what == "thickness":
+            return most("thickness of the billets", at_hand, "the thickest of those at hand")
         return least(f"{what} of the billets", at_hand, "the least of those at hand")
     return entered(index.unit, None, f"billet {what}")
 

@@ -8,7 +8,7 @@ from typing import Literal
 
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
-from frontwright.core.job import DoorKind, Grain, PanelKind
+from frontwright.core.job import CoreGrain, DoorKind, Grain, PanelKind
 
 Material = Literal["solid", "veneered", "sheet", "glass"]
 Work = Literal["crosscut", "rip", "sheet"]
@@ -45,7 +45,10 @@ class BuildPlan:
 
 @dataclass(frozen=True, slots=True)
 class PanelPlan:
-    """A panel build with its chain of thickness (F37). `thickness`: finished. `measured`: core or sheet was."""
+    """A panel build with its chain of thickness (F37). `thickness`: finished. `measured`: core or sheet was.
+
+    `core_grain`: to the leaves.
+    """
 
     id: str
     kind: PanelKind
@@ -61,6 +64,7 @@ class PanelPlan:
     pressed: Figure
     veneer_left: Figure
     least_left: Figure
+    core_grain: CoreGrain = "across"
 
 
 @dataclass(frozen=True, slots=True)

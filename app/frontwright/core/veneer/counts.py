@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from frontwright.core.assumed import entered, measured
 from frontwright.core.facing.result import FacingPlan, Strip
@@ -10,13 +11,11 @@ from frontwright.core.figures import Figure, most, plus, total
 from frontwright.core.job import Allowances, Machine
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length, exact_text, in_units, up
-from frontwright.core.making.builds import panel_plan
 from frontwright.core.making.leaves import billet_size, leaves_across
-from frontwright.core.making.result import MakingPlan, PanelPart
-from frontwright.core.skins import first_veneered
+from frontwright.core.making.result import MakingPlan
 from frontwright.core.veneer.nesting import StripLeaf, Wanted, nested
 from frontwright.core.veneer.result import BilletYield, LeafCount, LeafUse
-from frontwright.core.veneer.sawing import losses_of, spare_from, tallest
+from frontwright.core.veneer.sawing import is_spare, losses_of, tallest
 from frontwright.core.veneer.seen import leaves_in, rest_of
 
 MOST_SPARES_SHARE = 10
@@ -24,31 +23,61 @@ Nest = tuple[LeafUse, Figure, tuple[StripLeaf, ...]]
 Unfit = tuple[Strip, Figure, Figure]
 
 
+@dataclass(frozen=True, slots=True)
+class Want:
+    """So many leaves of one thickness, from billets of one length; `usual`: as thick as most of the job's leaves."""
+
+    length: Figure
+    slice: Figure
+    count: int
+    usual: bool
+
+    @property
+    def key(self) -> tuple[object, object]:
+        return self.length.value, self.slice.value
+
+    def is_of(self, one: BilletYield) -> bool:
+        return self.key == (one.length.value, one.slice.value)
+
+
 def spares(count: int) -> int:
     """F58: one in ten of a length, at least one."""
     return max(1, -(-count // MOST_SPARES_SHARE)) if count else 0
 
 
-def leaf_counts(making: MakingPlan, facing: FacingPlan, usable: Figure, nests: Sequence[Nest]) -> tuple[LeafCount, ...]:
-    """Leaves for panels (two faces each), skins and strips, each use by length."""
-    strips = (LeafCount(use, length, len(leaves), spares(len(leaves))) for use, length, leaves in nests if leaves)
-    return (*_panel_leaves(making), *_skin_leaves(facing, usable), *strips)
+def leaf_counts(
+    making: MakingPlan, facing: FacingPlan, usable: Figure, nests: Sequence[Nest], leaf: Figure
+) -> tuple[LeafCount, ...]:
+    """Leaves for panels (two faces each) by length and thickness, skins and strips by length; `leaf`: the usual."""
+    strips = (LeafCount(use, length, len(leaves), spares(len(leaves)), leaf) for use, length, leaves in nests if leaves)
+    return (*_panel_leaves(making), *_skin_leaves(facing, usable, leaf), *strips)
+
+
+def wants_of(index: JobIndex, leaves: Sequence[LeafCount], usual: Figure) -> tuple[Want, ...]:
+    """Leaves wanted by the length of the billet that they are sawn from, and by their thickness."""
+    found: dict[tuple[object, object], Want] = {}
+    for leaf in leaves:
+        length = billet_length(index, leaf.length)
+        key = (length.value, leaf.slice.value)
+        count = leaf.count + (found[key].count if key in found else 0)
+        found[key] = Want(length, leaf.slice, count, leaf.slice.value == usual.value)
+    return tuple(found.values())
 
 
 def _panel_leaves(making: MakingPlan) -> Iterator[LeafCount]:
-    groups: dict[object, list[PanelPart]] = {}
+    groups: dict[tuple[object, object], tuple[Figure, Figure, int]] = {}
     for made in making.fronts.values():
         for panel in made.panels:
             if panel.leaf_length is not None:
-                groups.setdefault(panel.leaf_length.value, []).append(panel)
-    for panels in groups.values():
-        count = sum(2 * (panel.leaves_across or 0) for panel in panels)
-        length = panels[0].leaf_length
-        if length is not None:
-            yield LeafCount("panels", length, count, spares(count))
+                leaf = made.build.panel.slice
+                key = (panel.leaf_length.value, leaf.value)
+                length, first, sofar = groups.get(key, (panel.leaf_length, leaf, 0))
+                groups[key] = (length, first, sofar + 2 * (panel.leaves_across or 0))
+    for length, leaf, count in groups.values():
+        yield LeafCount("panels", length, count, spares(count), leaf)
 
 
-def _skin_leaves(facing: FacingPlan, usable: Figure) -> Iterator[LeafCount]:
+def _skin_leaves(facing: FacingPlan, usable: Figure, leaf: Figure) -> Iterator[LeafCount]:
     """A sawn skin is leaves edge to edge."""
     groups: dict[object, tuple[Figure, int]] = {}
     for strip in facing.strips:
@@ -56,7 +85,7 @@ def _skin_leaves(facing: FacingPlan, usable: Figure) -> Iterator[LeafCount]:
             _, sofar = groups.get(strip.rough_length.value, (strip.rough_length, 0))
             groups[strip.rough_length.value] = (strip.rough_length, sofar + leaves_across(strip.rough_width, usable))
     for length, count in groups.values():
-        yield LeafCount("skin", length, count, spares(count))
+        yield LeafCount("skin", length, count, spares(count), leaf)
 
 
 def strip_nests(index: JobIndex, making: MakingPlan, facing: FacingPlan, usable: Figure) -> tuple[Nest, ...]:
@@ -126,20 +155,35 @@ def billet_length(index: JobIndex, leaf: Figure) -> Figure:
     return Figure("billet length", value, "derived", "", (plus(bare),), "rounded up to the shop's step for billets")
 
 
-def billet_yields(index: JobIndex, lengths: Sequence[Figure]) -> tuple[BilletYield, ...]:
-    """F53 for each machine and each length of billet."""
-    billets = {length.value: length for length in (billet_length(index, leaf) for leaf in lengths)}
-    return tuple(_yield(index, machine, length) for machine in machines_of(index) for length in billets.values())
+def thicknesses(index: JobIndex) -> tuple[Figure, ...]:
+    """The thicknesses of the billets at hand, the thickest first; the usual one where there is none."""
+    rows = (piece for piece in index.job.pieces.values() if piece.form == "billet")
+    found = [thick for row in rows if (thick := measured(row.thickness, f"thickness of {row.id}")) is not None]
+    if len({thick.value for thick in found}) < 2:
+        return (billet_size(index, "thickness"),)
+    return tuple(sorted({thick.value: thick for thick in found}.values(), key=lambda thick: -in_units(thick.value)))
 
 
-def _yield(index: JobIndex, machine: Machine, length: Figure) -> BilletYield:
+def billet_yields(index: JobIndex, wants: Sequence[Want]) -> tuple[BilletYield, ...]:
+    """F53 for each machine, thickness at hand, and length and leaf wanted."""
+    thick = thicknesses(index)
+    return tuple(
+        _yield(index, machine, want, one, len(thick) > 1)
+        for machine in machines_of(index)
+        for one in thick
+        for want in wants
+    )
+
+
+def _yield(index: JobIndex, machine: Machine, want: Want, thick: Figure, several: bool) -> BilletYield:
     losses = losses_of(index, machine)
-    leaf = panel_plan(index, first_veneered(index)).slice
-    thick = billet_size(index, "thickness")
+    leaf, length = want.slice, want.length
+    own = [length] if want.usual else [length, leaf]
+    sizes = " x ".join(exact_text(size.value, index.unit) for size in ([*own, thick] if several else own))
     count = leaves_in(thick, leaf, losses.together, losses.keep_back)
     rest = rest_of("rest of the billet", thick, leaf, losses.together, losses.keep_back, count)
     return BilletYield(
-        id=f"{machine.name or machine.kind} {exact_text(length.value, index.unit)}",
+        id=f"{machine.name or machine.kind} {sizes}",
         machine=machine.name or machine.kind,
         length=length,
         width=billet_size(index, "width"),
@@ -149,6 +193,6 @@ def _yield(index: JobIndex, machine: Machine, length: Figure) -> BilletYield:
         keep_back=losses.keep_back,
         leaves=count,
         rest=rest,
-        spare=in_units(rest.value) >= in_units(spare_from(index, leaf).value),
+        spare=is_spare(index, leaf, rest, losses.keep_back),
         tallest=tallest(index, machine),
     )

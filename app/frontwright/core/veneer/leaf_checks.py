@@ -13,7 +13,6 @@ from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
 from frontwright.core.making.result import PanelPart, PanelPlan
 from frontwright.core.veneer.result import BilletPlan, Comparison, FaceWanted, LeafCount, Seat, Seen
-from frontwright.core.veneer.sawing import machine_of
 
 _MOISTURE_APART = Fraction(2)  # F61: per cent between shell and core
 _PANEL_EDGE_KEPT = 2  # an over size is narrowed to half at the most
@@ -26,8 +25,8 @@ def billet_checks(index: JobIndex, plans: Sequence[BilletPlan], panel: PanelPlan
             yield _too_tall(index, plan, plan.tallest)
         if plan.belly is not None:
             yield _belly(index, plan, plan.belly, panel)
-        if plan.seen is not None and in_units(plan.seen.loss.value) < 0:
-            yield _no_loss(plan, plan.seen)
+        if plan.seen is not None and plan.seen.below is not None:
+            yield _no_loss(plan, plan.seen, plan.seen.below)
         yield from _moisture(plan)
 
 
@@ -48,18 +47,19 @@ def _belly(index: JobIndex, plan: BilletPlan, belly: Figure, panel: PanelPlan) -
     left = in_units(plan.slice.value) - in_units(panel.glue_loss.value) - in_units(panel.show_loss.value)
     room = max(Fraction(0), Fraction(left - in_units(panel.least_left.value)))
     level: CheckLevel = "warn" if in_units(belly.value) > room else "note" if in_units(belly.value) else "ok"
-    machine = machine_of(index, plan.machine)
-    ways = (WayOut("change", machine.id, "out_of_square"),) if level != "ok" else ()
-    facts: dict[str, Fact] = {"machine": machine.id}
+    blade = index.job.blades.get(plan.saw_now.blade)
+    leans = blade.id if blade is not None and blade.out_of_square is not None else plan.saw_now.machine
+    ways = (WayOut("change", leans, "out_of_square"),) if level != "ok" else ()
+    facts: dict[str, Fact] = {"machine": leans}
     return Check("resaw-yield", (plan.id,), belly.value, room, level, judged(level), "belly", facts, ways)
 
 
-def _no_loss(plan: BilletPlan, seen: Seen) -> Check:
+def _no_loss(plan: BilletPlan, seen: Seen, below: Figure) -> Check:
     """More wood in the leaves than went from the billet: one of the readings is wrong, or in another unit."""
     last = f"{plan.id}{seen.leaves - seen.more}"
     ways = (WayOut("change", last, "left"), WayOut("change", last, "thick_1"))
     facts: dict[str, Fact] = {"mean": seen.mean_thickness.value}
-    return Check("resaw-yield", (last,), seen.loss.value, Fraction(0), "warn", "open", "no loss", facts, ways)
+    return Check("resaw-yield", (last,), below.value, Fraction(0), "warn", "open", "no loss", facts, ways)
 
 
 def _moisture(plan: BilletPlan) -> Iterator[Check]:
@@ -128,6 +128,30 @@ def strip_checks(unfit: Sequence[tuple[Strip, Figure, Figure]]) -> Iterator[Chec
         case = "strip too wide" if wide else "strip too long"
         ways = () if wide else (WayOut("change", "allowances", "strip_leaf"),)
         yield Check("resaw-yield", (strip.id,), has.value, most.value, level, "open", case, {}, ways)
+
+
+def joint_checks(
+    plans: Sequence[BilletPlan], seats: Sequence[Seat], panels: Sequence[PanelPart], usable: Figure, edges: int
+) -> Iterator[Check]:
+    """F56: a leaf too narrow for half of a panel of two serves where the joint is moved from the middle: by so much."""
+    spare = {seat.leaf for seat in seats if seat.side == "spare"}
+    for plan in plans:
+        for one in plan.slices:
+            width = one.leaf.width if one.leaf is not None else None
+            if one.id in spare and one.state in ("good", "scorched") and width is not None and width.value is not None:
+                yield from _joint(one.id, width.value.units - edges, plan, panels, usable)
+
+
+def _joint(leaf: str, wide: int, plan: BilletPlan, panels: Sequence[PanelPart], usable: Figure) -> Iterator[Check]:
+    for panel in panels:
+        if panel.leaves_across != 2 or panel.core_across is None or panel.leaf_length is None:
+            continue
+        across = Fraction(in_units(panel.core_across.value))
+        long = in_units(plan.length.value) >= in_units(panel.leaf_length.value)
+        if long and wide < across / 2 and wide + in_units(usable.value) >= across:
+            facts: dict[str, Fact] = {"of": panel.part, "by": across / 2 - wide}
+            yield Check("resaw-yield", (leaf,), Fraction(wide), across / 2, "note", "open", "joint moved", facts)
+            return
 
 
 def narrower_checks(panels: Sequence[PanelPart], usable: Figure, edge: Figure) -> Iterator[Check]:

@@ -10,13 +10,18 @@ from frontwright.core.lengths import Length, Typed, Unit, half_up, typed_length
 
 MOST_COUNTED = 5
 OUTLIER = 3  # times the spread
+_LEAST_SPREAD = Length.mm("0.1")
 
 
 def is_outlier(old: Learned, seen: Length) -> bool:
-    """Whether a seen figure lies three spreads or more from what was learned; never where no spread is known."""
+    """Whether a seen figure lies more than three spreads from what was learned; never where no spread is known.
+
+    A spread is never taken to be less than can be read off.
+    """
     if old.value is None or old.value.value is None or old.spread is None or old.spread.value is None or old.count < 2:
         return False
-    return abs((seen - old.value.value).units) > OUTLIER * old.spread.value.units
+    spread = max(old.spread.value, _LEAST_SPREAD)
+    return abs((seen - old.value.value).units) > OUTLIER * spread.units
 
 
 def learned(old: Learned, seen: Length, job: str, unit: Unit) -> Learned:

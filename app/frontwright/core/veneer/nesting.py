@@ -21,13 +21,13 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True)
 class StripRow:
-    """Strips end to end; as wide as the widest of them."""
+    """Strips of one width end to end."""
 
     strips: tuple[Wanted, ...]
 
     @property
     def width(self) -> Length:
-        return max(strip.width for strip in self.strips)
+        return self.strips[0].width
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,28 +50,30 @@ def nested(
     the least of the width over, so that wide and narrow rows are mixed.
     """
     fitting = [w for w in wanted if w.length <= length and w.width <= width]
-    rows = sorted(_rows(fitting, length, kerf), key=lambda row: row.width, reverse=True)
+    rows = _rows(fitting, length, kerf)
     leaves: list[StripLeaf] = []
     while rows:
         chosen = _fullest(rows, width, kerf)
         leaves.append(StripLeaf(tuple(rows[at] for at in chosen)))
         rows = [row for at, row in enumerate(rows) if at not in chosen]
-    return tuple(leaves), tuple(w.id for w in wanted if w not in fitting)
+    laid = {w.id for w in fitting}
+    return tuple(leaves), tuple(w.id for w in wanted if w.id not in laid)
 
 
 def _rows(wanted: list[Wanted], length: Length, kerf: Length) -> list[StripRow]:
-    """Strips end to end: best fit among rows of the same width, the longest first."""
+    """Strips end to end, the widest rows first: best fit among rows of the same width, the longest first."""
     rows: list[list[Wanted]] = []
     taken: list[int] = []  # of each row's length, in units
-    for strip in sorted(wanted, key=lambda w: (w.width, w.length), reverse=True):
-        more = kerf.units + strip.length.units
-        open_rows = [
-            at for at, row in enumerate(rows) if row[0].width == strip.width and taken[at] + more <= length.units
-        ]
+    first = 0  # of the rows as wide as the strip in hand
+    for strip in sorted(wanted, key=lambda w: (w.width.units, w.length.units), reverse=True):
+        if first < len(rows) and rows[first][0].width != strip.width:
+            first = len(rows)
+        most = length.units - kerf.units - strip.length.units
+        open_rows = [at for at in range(first, len(rows)) if taken[at] <= most]
         if open_rows:
-            fullest = max(open_rows, key=lambda at: taken[at])
+            fullest = max(open_rows, key=taken.__getitem__)
             rows[fullest].append(strip)
-            taken[fullest] += more
+            taken[fullest] += kerf.units + strip.length.units
         else:
             rows.append([strip])
             taken.append(strip.length.units)
@@ -81,6 +83,8 @@ def _rows(wanted: list[Wanted], length: Length, kerf: Length) -> list[StripRow]:
 def _fullest(rows: list[StripRow], width: Length, kerf: Length) -> list[int]:
     """The places of the rows, the widest first among them, that fill a leaf best; the widest row is always taken."""
     sizes = [row.width.units + kerf.units for row in rows]
+    starts = [at for at, size in enumerate(sizes) if at == 0 or size != sizes[at - 1]]
+    alike = list(reversed(list(zip(starts, [*starts[1:], len(rows)], strict=True))))  # rows of one width, from, to
     room = width.units + kerf.units
     best: list[int] = [0]
     best_sum = sizes[0]
@@ -91,7 +95,8 @@ def _fullest(rows: list[StripRow], width: Length, kerf: Length) -> list[int]:
         steps += 1
         if sofar > best_sum:
             best, best_sum = chosen, sofar
-        firsts = {sizes[further]: further for further in range(len(sizes) - 1, at - 1, -1)}
-        fitting = [further for size, further in firsts.items() if sofar + size <= room]
-        stack += [(further + 1, sofar + sizes[further], [*chosen, further]) for further in fitting]
+        for start, end in alike:
+            further = max(start, at)
+            if further < end and sofar + sizes[further] <= room:
+                stack.append((further + 1, sofar + sizes[further], [*chosen, further]))
     return best

@@ -10,7 +10,7 @@ from frontwright.core.assumed import measured
 from frontwright.core.figures import Figure, Term, minus, plus, share, total
 from frontwright.core.job import PlanePass
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import half_up, in_units
+from frontwright.core.lengths import ZERO, half_up, in_units
 from frontwright.core.making.result import PanelPart, PanelPlan
 from frontwright.core.veneer.result import BilletPlan, PanelMade, Seat
 
@@ -61,9 +61,16 @@ def panel_made(index: JobIndex, part: PanelPart, build: PanelPlan, thicker: Figu
         back_left=left["back"],
         passes=len(passes),
         next_face="back" if passes and passes[-1].face == "show" else "show",
-        to_plane=total("still to plane", plus(now), minus(part.thickness)),
+        to_plane=_over("still to plane", now, part.thickness),
+        too_far=_over("planed too far by", part.thickness.planned or part.thickness, now),
         left_after=tuple((faces["show"], faces["back"]) for _, faces in after[1:]),
     )
+
+
+def _over(name: str, one: Figure, other: Figure) -> Figure:
+    """By how much one is more than the other; never under nothing."""
+    found = total(name, plus(one), minus(other))
+    return found if found.units > 0 else Figure(name, ZERO, "derived", "", found.terms)
 
 
 def _as_built(part: PanelPart, now: Figure, left: dict[PassFace, Figure]) -> tuple[Figure, dict[PassFace, Figure]]:

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Literal
 
 from frontwright.core.assumed import assumed, entered, entered_number, measured
 from frontwright.core.figures import Figure, Term, minus, number, plus, total
-from frontwright.core.job import Allowances, Billet, Leaf, Machine, Piece
+from frontwright.core.job import Billet, Blade, Leaf, Machine, Piece
 from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import Length, half_up, in_units
 from frontwright.core.making.leaves import billet_size
 from frontwright.core.making.result import PanelPlan
-from frontwright.core.veneer.result import BilletPlan, Losses, Seen, SlicePlan
+from frontwright.core.veneer.result import BilletPlan, Losses, Mounted, Seen, SlicePlan
 from frontwright.core.veneer.seen import (
+    MOST_SLICES,
     Sawing,
     at_risk,
     leaves_in,
@@ -25,22 +27,39 @@ from frontwright.core.veneer.seen import (
     seen,
 )
 
-MOST_SLICES = 500  # of one billet; more come of a leaf that was mistyped
+_READ = ("left", "unjointed", "length", "width", "good_length")
 
 
 def machine_of(index: JobIndex, wanted: str | None) -> Machine:
-    """The machine of this id, else the one chosen to plan with, else a usual band saw."""
+    """The machine of this id, else the one chosen to plan with, else the first, else a usual band saw."""
     rows = index.job.machines
     if wanted is not None and wanted in rows:
         return rows[wanted]
     return next((m for m in rows.values() if m.chosen), next(iter(rows.values()), Machine("band saw", "band saw")))
 
 
-def losses_of(index: JobIndex, machine: Machine) -> Losses:
-    """Kerf, wander and re-joint loss a slice, and the keep-back, of one machine."""
+def mounted_on(index: JobIndex, machine: Machine) -> Blade | None:
+    """The blade that is mounted on a machine; None where nobody named one of its own."""
+    blade = index.job.blades.get(machine.blade or "")
+    return blade if blade is not None and blade.machine == machine.id else None
+
+
+def saw_with(index: JobIndex, machine: str | None, blade: str | None) -> Mounted:
+    """The machine wanted with the blade wanted, else with the one mounted; a blade comes with its machine."""
+    own = index.job.blades.get(blade or "")
+    row = machine_of(index, own.machine if own is not None else machine)
+    fits = own if own is not None and own.machine == row.id else mounted_on(index, row)
+    return Mounted(row.id, fits.id if fits is not None else "", losses_of(index, row, fits))
+
+
+def losses_of(index: JobIndex, machine: Machine, blade: Blade | None = None) -> Losses:
+    """Kerf, wander and re-joint loss a slice, and the keep-back, of a machine with this blade, else the one mounted."""
+    on = blade if blade is not None else mounted_on(index, machine)
 
     def loss(what: str) -> Figure:
-        return entered(index.unit, getattr(machine, what), f"{machine.kind} {what.replace('_', ' ')}")
+        own = getattr(on, what, None)
+        said = own if own is not None and own.value is not None else getattr(machine, what)
+        return entered(index.unit, said, f"{machine.kind} {what.replace('_', ' ')}")
 
     kerf, wander, rejoint = loss("kerf"), loss("wander"), loss("rejoint")
     together = total(f"loss a slice, {machine.kind}", plus(kerf), plus(wander), plus(rejoint))
@@ -57,7 +76,7 @@ def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan, usual_length:
     own = measured(billet.slice, "leaf as sawn")
     leaf = Figure(own.name, own.value, "chosen") if own is not None else panel.slice
     saw = _sawing(index, billet, thick, leaf)
-    losses = saw.losses[saw.first]
+    losses = saw.first.losses
     planned = leaves_in(thick, leaf, losses.together, losses.keep_back)
     found = seen(saw)
     slices = _slices(index, billet, saw, planned, found)
@@ -65,21 +84,22 @@ def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan, usual_length:
     rest = found.rest if found else rest
     return BilletPlan(
         billet=billet,
-        machine=saw.first,
+        saw=saw.first,
+        saw_now=saw.mounted,
         length=_length(billet, piece, usual_length),
         width=_size(index, billet, piece, "width"),
         thickness=thick,
         slice=leaf,
-        losses=losses,
+        keep_back=saw.keep_back,
         planned=planned,
         slices=slices,
         rest=rest,
-        spare=in_units(rest.value) >= in_units(spare_from(index, leaf).value),
+        spare=is_spare(index, leaf, rest, saw.keep_back),
         seen=found,
         shift=_shift(billet, losses, leaf, panel),
         ways=savings(found, slices, saw, panel),
-        tallest=tallest(index, machine_of(index, billet.machine)),
-        belly=belly(index, machine_of(index, billet.machine)),
+        tallest=tallest(index, machine_of(index, saw.mounted.machine)),
+        belly=belly(index, saw.mounted, _size(index, billet, piece, "width")),
     )
 
 
@@ -103,12 +123,16 @@ def _own(billet: Billet, piece: Piece | None, what: str) -> Figure | None:
 
 
 def spare_from(index: JobIndex, leaf: Figure) -> Figure:
-    """From which rest on a keep-back is one more leaf."""
-    allowances = index.job.allowances.get("allowances") or Allowances()
-    chosen = measured(allowances.spare_rest, "rest that gives a spare")
-    if chosen is not None:
+    """From which rest on a keep-back is one more leaf: as the shop says, as long as that is a leaf at least."""
+    chosen = measured(index.allowances.spare_rest, "rest that gives a spare")
+    if chosen is not None and in_units(chosen.value) >= in_units(leaf.value):
         return Figure(chosen.name, chosen.value, "chosen")
     return total("rest that gives a spare", plus(leaf), plus(assumed(index.unit, "spare rest")))
+
+
+def is_spare(index: JobIndex, leaf: Figure, rest: Figure, keep: Figure) -> bool:
+    """F53: whether the rest is one more leaf. Where nothing is kept back every leaf is counted already."""
+    return in_units(keep.value) > 0 and in_units(rest.value) >= in_units(spare_from(index, leaf).value)
 
 
 def tallest(index: JobIndex, machine: Machine) -> Figure | None:
@@ -123,13 +147,17 @@ def tallest(index: JobIndex, machine: Machine) -> Figure | None:
     return total("height in two passes", plus(blade, 2), minus(overlap))
 
 
-def belly(index: JobIndex, machine: Machine) -> Figure | None:
+def belly(index: JobIndex, saw: Mounted, width: Figure) -> Figure | None:
     """F54: how much thicker or thinner a leaf is at mid height where a table saw's blade leans; an angle has no exact
-    tangent, so it is rounded. None where nobody told the angle."""
-    angle = machine.out_of_square.value if machine.out_of_square is not None else None
+    tangent, so it is rounded. None where nobody told the angle, or where one cut goes through the billet."""
+    machine, on = machine_of(index, saw.machine), index.job.blades.get(saw.blade)
+    lean = on.out_of_square if on is not None and on.out_of_square is not None else machine.out_of_square
+    angle = lean.value if lean is not None else None
     if machine.kind != "table saw" or angle is None or not abs(angle) < 90:
         return None
     blade = entered(index.unit, machine.blade_height, "table saw blade height")
+    if in_units(width.value) <= in_units(blade.value):
+        return None
     degrees = number("blade out of square", angle, "taped")
     value = half_up(in_units(blade.value) * _tangent(abs(angle)))
     terms = (Term(blade, 0), Term(degrees, 0))
@@ -143,17 +171,26 @@ def _tangent(degrees: Fraction) -> Fraction:
 
 
 def _sawing(index: JobIndex, billet: Billet, thick: Figure, leaf: Figure) -> Sawing:
-    """The slices made of a billet, each with the machine that sawed it."""
+    """The slices made of a billet, and with which saw and blade each was made; a change holds from its leaf on."""
     rows = sorted((row for row in index.job.leaves.values() if row.billet == billet.id), key=_in_order)
     sawn = [row for row in rows if was_sawn(row)]
-    first = machine_of(index, billet.machine)
-    used = {row.id: machine_of(index, row.machine or billet.machine) for row in rows}
-    losses = {machine.id: losses_of(index, machine) for machine in (first, *used.values())}
-    machines = {row: machine.id for row, machine in used.items()}
-    told = [row for row in rows if was_sawn(row) or row.machine is not None]
-    blade = machines[told[-1].id] if told else first.id
+    stretches = [(0, saw_with(index, billet.machine, billet.blade))]
+    for row in rows:
+        if row.machine is not None or row.blade is not None:
+            stretches.append((max(1, row.number), saw_with(index, row.machine, row.blade)))
     now, keep = measured(billet.slice_now, "leaf from now on"), measured(billet.keep_now, "kept back of this billet")
-    return Sawing(thick, leaf, now, sawn, machines, losses, first.id, blade, keep)
+    return Sawing(thick, leaf, now, sawn, _in_turn(stretches), stretches[-1][1], keep)
+
+
+def _in_turn(stretches: Sequence[tuple[int, Mounted]]) -> list[tuple[int, Mounted]]:
+    """Each change of saw or blade once: of two at one number the later, none where it is as before."""
+    found: list[tuple[int, Mounted]] = []
+    for start, on in stretches:
+        if found and found[-1][0] == start:
+            found.pop()
+        if not found or found[-1][1] != on:
+            found.append((start, on))
+    return found
 
 
 def _in_order(row: Leaf) -> tuple[int, tuple[object, ...]]:
@@ -161,9 +198,9 @@ def _in_order(row: Leaf) -> tuple[int, tuple[object, ...]]:
 
 
 def was_sawn(row: Leaf) -> bool:
-    """Whether a leaf is there; one that only has a place or a saw, and nothing read of it, is still to come."""
-    read = mean_thickness(row) is not None or measured(row.left, "") is not None
-    return read or row.state != "good" or (row.side is None and row.machine is None)
+    """Whether a leaf is there; one that only has a place, a saw or a note, and nothing read of it, is still to come."""
+    read = mean_thickness(row) is not None or any(measured(getattr(row, name), "") is not None for name in _READ)
+    return read or row.sawn or row.state != "good" or not (row.side or row.machine or row.blade or row.note)
 
 
 def _slices(index: JobIndex, billet: Billet, saw: Sawing, planned: int, found: Seen | None) -> tuple[SlicePlan, ...]:
@@ -172,20 +209,22 @@ def _slices(index: JobIndex, billet: Billet, saw: Sawing, planned: int, found: S
     for row in sorted((one for one in index.job.leaves.values() if one.billet == billet.id), key=_in_order):
         rows.setdefault(row.number, []).append(row)
     total_now = max(found.leaves if found else planned, max((row.number for row in saw.sawn), default=0))
-    risky = at_risk(found, saw.losses[saw.first], total_now, saw.mounted.keep_back)
+    risky = at_risk(found, saw, total_now)
     slices: list[SlicePlan] = []
+    should: Figure | None = None
     for at in range(1, min(max(planned, total_now, *rows), MOST_SLICES) + 1):
-        should = left_should(f"billet left after {billet.id}{at}", saw, planned, found, at)
+        should = left_should(f"billet left after {billet.id}{at}", saw, planned, found, at, should)
         state: Literal["to come", "lost"] = "to come" if at <= total_now else "lost"
+        on = saw.with_what(at)
         if at not in rows:
             name = f"{billet.id}{at}"
-            slices.append(SlicePlan(name, at, saw.now or saw.leaf, should, None, None, None, state, at == risky))
+            slices.append(SlicePlan(name, at, saw.now or saw.leaf, should, None, None, None, state, at == risky, on))
         for row in rows.get(at, ()):
             left = measured(row.left, f"billet left after {row.id}")
             mean = mean_thickness(row)
             is_now = row.state if was_sawn(row) else state
             wanted = saw.leaf if was_sawn(row) else saw.now or saw.leaf
-            slices.append(SlicePlan(row.id, at, wanted, should, row, mean, left, is_now, at == risky))
+            slices.append(SlicePlan(row.id, at, wanted, should, row, mean, left, is_now, at == risky, on))
     return tuple(slices)
 
 

@@ -5,20 +5,24 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import groupby
 
-from frontwright.core.job import LeafSide, Match
+from frontwright.core.job import LeafSide, LeafState, Match
 from frontwright.core.lengths import in_units
 from frontwright.core.veneer.result import BilletPlan, FaceWanted, Seat, SlicePlan
 
 _SHOWABLE = ("good", "to come")
 _USABLE = ("good", "scorched", "to come")
+_ORDER = {"show": 0, "skin": 1, "back": 2, "strips": 3}
+type _Home = Mapping[tuple[str, LeafSide], Mapping[int, str]]
 
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """Leaves that belong together: one face of a panel, a skin, the strips. `units`: the leaf length that it needs.
+    """Leaves that belong together: one face of a panel, a skin, a leaf of strips; sizes in units.
 
-    `front`: the front whose panel it is.
+    `units`: the leaf length that it needs; `inner` and `outer`: the jointed width, outer leaves being trimmed; `thin`:
+    the least thickness that leaves enough after planing, `slice` that planned. `front`: the front whose panel it is.
     """
 
     of: str
@@ -27,195 +31,321 @@ class Face:
     units: int
     pair: str = ""
     front: str = ""
+    inner: int = 0
+    outer: int = 0
+    thin: int = 0
+    slice: int = 0
+
+    @property
+    def wide(self) -> int:
+        """The width that serves on any seat."""
+        return self.inner if self.count > 2 else self.outer
+
+    def wide_at(self, seat: int) -> int:
+        return self.outer if seat in (1, self.count) else self.inner
 
 
-type _Chosen = tuple[BilletPlan, SlicePlan]
-type _Home = Mapping[tuple[str, LeafSide, int], str]
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What comes off before a leaf lies on a face, in units: `over` of a billet's length, `edges` of a leaf's width."""
+
+    over: int = 0
+    edges: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class _Leaf:
+    """A leaf with what its place depends on, in units; `wide` is None where nobody measured it."""
+
+    plan: BilletPlan
+    slice: SlicePlan
+    long: int
+    wide: int | None
+    thick: int
+    lost_its_mate: bool
+
+    @property
+    def id(self) -> str:
+        return self.slice.id
+
+    @property
+    def number(self) -> int:
+        return self.slice.number
+
+    @property
+    def match(self) -> Match:
+        return self.plan.billet.match
+
+    @property
+    def first_to_back(self) -> bool:
+        """Scorched ones and those that lost their mate go to backs and strips before good ones."""
+        return self.slice.state in ("scorched", "short") or self.lost_its_mate
+
+    def fits(self, face: Face, states: Sequence[str]) -> bool:
+        sized = self.long >= face.units and self.thick >= face.thin
+        return sized and self.slice.state in states and (self.wide is None or self.wide >= face.wide)
 
 
 @dataclass(slots=True)
-class _Free:
-    """Leaves not yet given away, billet by billet in sawing order."""
+class _Stock:
+    """A billet with its leaves in sawing order, and those of them that are free."""
 
-    billets: list[BilletPlan]
-    over: int
+    plan: BilletPlan
+    leaves: tuple[_Leaf, ...]
+    free: list[_Leaf]
+    longest: int
+    thick: int
+
+    def usable(self, face: Face, states: Sequence[str] = _SHOWABLE) -> list[_Leaf]:
+        return [leaf for leaf in self.free if leaf.fits(face, states)]
+
+
+@dataclass(slots=True)
+class _Places:
+    """Leaves not yet given away, billet by billet, the shortest first, and what lies where."""
+
+    stocks: list[_Stock]
+    by_id: dict[str, _Leaf]
     taken: set[str] = field(default_factory=set)
+    faces: dict[tuple[str, LeafSide], dict[int, Seat]] = field(default_factory=dict)
+    spare: list[Seat] = field(default_factory=list)
 
-    def usable(self, plan: BilletPlan, face: Face, states: tuple[str, ...]) -> list[SlicePlan]:
-        """The free leaves of a billet that are long enough for this face and in one of these states."""
-        return [
-            leaf
-            for leaf in plan.slices
-            if leaf.id not in self.taken and leaf.state in states and self.long(plan, leaf) >= face.units
-        ]
+    def on(self, face: Face) -> dict[int, Seat]:
+        return self.faces.setdefault((face.of, face.side), {})
 
-    def long(self, plan: BilletPlan, leaf: SlicePlan) -> int:
-        row = leaf.leaf
-        for typed in (row.good_length, row.length) if row is not None else ():
-            if typed is not None and typed.value is not None:
-                return typed.value.units
-        return int(in_units(plan.length.value)) - self.over
+    def lacks(self, face: Face) -> int:
+        return face.count - len(self.on(face))
 
-    def fitting(self, face: Face) -> list[BilletPlan]:
-        """Billets long enough, the shortest first, so that long ones are kept for what needs them."""
-        fit = [p for p in self.billets if int(in_units(p.length.value)) - self.over >= face.units or _has_short(p)]
-        return sorted(fit, key=lambda p: in_units(p.length.value))
+    def empty(self, face: Face) -> Iterator[int]:
+        had = self.on(face)
+        return (at for at in range(1, face.count + 1) if at not in had)
 
+    def billet_of(self, face: Face) -> str:
+        return next((seat.billet for seat in self.on(face).values()), "")
 
-def _has_short(plan: BilletPlan) -> bool:
-    return any(leaf.leaf is not None and leaf.leaf.good_length is not None for leaf in plan.slices)
+    def fitting(self, face: Face) -> list[_Stock]:
+        """Billets with leaves as thick as planned first, of these the shortest, so that long ones are kept."""
+        fit = [stock for stock in self.stocks if stock.free and stock.longest >= face.units]
+        if face.slice and any(stock.thick != face.slice for stock in fit):
+            fit.sort(key=lambda stock: abs(stock.thick - face.slice))
+        return fit
+
+    def put(self, face: Face, chosen: Mapping[int, _Leaf]) -> None:
+        """These leaves on seats of a face; of book match every second one is turned."""
+        there = self.on(face)
+        for at, leaf in chosen.items():
+            turned = leaf.match == "book" and at % 2 == 0
+            there[at] = Seat(leaf.id, leaf.plan.id, leaf.number, face.side, face.of, at, turned)
+        self.take(leaf.id for leaf in chosen.values())
+
+    def fill(self, face: Face, chosen: Sequence[_Leaf]) -> None:
+        """These leaves on the empty seats of a face, from the left."""
+        self.put(face, {at: leaf for leaf, at in zip(chosen, self.empty(face), strict=False)})
+
+    def take(self, leaves: Iterator[str]) -> None:
+        gone = set(leaves)
+        if gone:
+            self.taken |= gone
+            self._count({self.by_id[name].plan.id for name in gone})
+
+    def give_back(self, leaves: Sequence[str]) -> None:
+        self.taken.difference_update(leaves)
+        self._count({self.by_id[name].plan.id for name in leaves})
+
+    def _count(self, billets: set[str]) -> None:
+        for stock in self.stocks:
+            if stock.plan.id in billets:
+                stock.free = [leaf for leaf in stock.leaves if leaf.id not in self.taken]
 
 
 def seats_of(
-    plans: Sequence[BilletPlan], faces: Sequence[Face], over: int
+    plans: Sequence[BilletPlan], faces: Sequence[Face], room: Room
 ) -> tuple[tuple[Seat, ...], tuple[FaceWanted, ...]]:
     """Every leaf in its place, and the faces that are short of leaves.
 
     Places that a person gave go first; then show faces, the doors of a pair from one billet; skins; backs, scorched
     leaves and the ends of a billet before good neighbours; strips; what is left is spare. Where a leaf was lost,
-    everything else stays where it was planned as far as it can. `over`: how much a billet is longer than its leaves,
-    in units.
+    everything else stays where it was planned as far as it can.
     """
-    planned = _filled([_as_planned(plan) for plan in plans], faces, over, {})
-    seats = _filled(plans, faces, over, {(s.of, s.side, s.seat): s.leaf for s in planned})
+    whole = [_as_planned(plan) for plan in plans]
+    places = _filled(whole, faces, room, {})
+    if any(now.slices != plan.slices for now, plan in zip(plans, whole, strict=True)):
+        home = {face: {at: seat.leaf for at, seat in on.items()} for face, on in places.faces.items()}
+        places = _filled(plans, faces, room, home)
+    lying = [seat for on in places.faces.values() for seat in on.values()]
     missing = tuple(
-        FaceWanted(face.of, face.side, face.count, has)
+        FaceWanted(face.of, face.side, face.count, face.count - short)
         for face in faces
-        if (has := face.count - len(_empty(face, seats))) < face.count
+        if (short := places.lacks(face)) > 0
     )
-    taken = {seat.leaf for seat in seats}
-    return (*seats, *_spares(plans, taken)), missing
+    return (*lying, *places.spare, *_spares(plans, places.taken)), missing
 
 
 def _as_planned(plan: BilletPlan) -> BilletPlan:
-    """The billet as if nothing had gone wrong with any of its leaves."""
+    """The billet as if nothing had gone wrong with any of its leaves; what a person placed lies there."""
+    if all(one.leaf is None and one.state == "to come" for one in plan.slices):
+        return plan
     slices = (
-        one if one.leaf is not None and one.leaf.side is not None else replace(one, state="to come", leaf=None)
+        replace(one, state="to come", thick=None, leaf=one.leaf if _is_placed(one) else None)
         for one in plan.slices
         if one.number <= plan.planned
     )
     return replace(plan, slices=tuple(slices))
 
 
-def _filled(plans: Sequence[BilletPlan], faces: Sequence[Face], over: int, home: _Home) -> list[Seat]:
+def _is_placed(one: SlicePlan) -> bool:
+    return one.leaf is not None and one.leaf.side is not None
+
+
+def _stock(plan: BilletPlan, room: Room) -> _Stock:
+    length = int(in_units(plan.length.value)) - room.over
+    wanted = int(in_units(plan.slice.value))
+    states = {one.number: one.state for one in plan.slices}
+    leaves: list[_Leaf] = []
+    for one in plan.slices:
+        mate = states.get(one.number + (1 if one.number % 2 else -1), "to come")
+        alone = plan.billet.match == "book" and mate not in (*_SHOWABLE, "lost")
+        thick = int(in_units(one.thick.value)) if one.thick is not None else wanted
+        leaves.append(_Leaf(plan, one, _long(one, length), _wide(one, room), thick, alone))
+    longest = max((leaf.long for leaf in leaves), default=0)
+    return _Stock(plan, tuple(leaves), list(leaves), longest, wanted)
+
+
+def _long(one: SlicePlan, length: int) -> int:
+    """How much of a leaf can be used; of a short one of which nobody said, nothing."""
+    row = one.leaf
+    for typed in (row.good_length, row.length) if row is not None else ():
+        if typed is not None and typed.value is not None:
+            return typed.value.units
+    return 0 if one.state == "short" else length
+
+
+def _wide(one: SlicePlan, room: Room) -> int | None:
+    typed = one.leaf.width if one.leaf is not None else None
+    return typed.value.units - room.edges if typed is not None and typed.value is not None else None
+
+
+def _filled(plans: Sequence[BilletPlan], faces: Sequence[Face], room: Room, home: _Home) -> _Places:
     """The faces filled: those that show are completed before any back keeps the leaves it was planned with."""
-    free = _Free(list(plans), over)
-    order = {"show": 0, "skin": 1, "back": 2, "strips": 3}
-    ordered = sorted(faces, key=lambda f: (order.get(f.side, 4), -f.units))
+    stocks = sorted((_stock(plan, room) for plan in plans), key=lambda stock: in_units(stock.plan.length.value))
+    places = _Places(stocks, {leaf.id: leaf for stock in stocks for leaf in stock.leaves})
+    ordered = sorted(faces, key=lambda f: (_ORDER.get(f.side, len(_ORDER)), -f.units))
     shown = [face for face in ordered if face.side in ("show", "skin")]
-    seats = _by_hand(plans, free, faces)
+    hidden = [face for face in ordered if face.side not in ("show", "skin")]
+    _by_hand(plans, places, faces)
     mates: dict[str, str] = {}
     for face in shown:
-        seats += _kept(face, free, home, seats)
+        _keep(face, places, home)
     for face in shown:
-        seats = _completed(face, free, mates, seats)
+        _complete(face, places, mates)
+    for face in hidden:
+        _keep(face, places, home)
     for face in ordered:
-        seats += _kept(face, free, home, seats) if face not in shown else []
-    for face in ordered:
-        seats += _seated(face, free, seats, _mixed(face, len(_empty(face, seats)), free, _billet_of(face, seats)))
-    return seats
+        want = places.lacks(face)
+        if want > 0:
+            places.fill(face, _mixed(face, want, places, places.billet_of(face)))
+    return places
 
 
-def _kept(face: Face, free: _Free, home: _Home, seats: Sequence[Seat]) -> list[Seat]:
+def _keep(face: Face, places: _Places, home: _Home) -> None:
     """Leaves that stay where they were planned. Of a face that shows only whole pairs stay of book match, and of other
     match the whole face or nothing."""
-    empty = _empty(face, seats)
-    there = {leaf.id: (plan, leaf) for plan in free.billets for leaf in free.usable(plan, face, _states(face))}
-    wanted = {at: home.get((face.of, face.side, at), "") for at in empty}
-    stays = {at: there[name] for at, name in wanted.items() if name in there}
-    if face.side in ("show", "skin") and len(stays) < len(empty):
-        lost = {name for name in wanted.values() if name not in there}
-        stays = {at: one for at, one in stays.items() if one[0].billet.match == "book" and not lost & _pair(*one)}
-    return _placed(face, free, stays)
+    there = places.on(face)
+    wanted = {at: name for at, name in home.get((face.of, face.side), {}).items() if at not in there}
+    stays = {at: leaf for at, name in wanted.items() if (leaf := _there(name, face, places)) is not None}
+    if face.side in ("show", "skin") and len(stays) < places.lacks(face):
+        kept = {leaf.id for leaf in stays.values()}
+        lost = {name for name in wanted.values() if name not in kept}
+        stays = {at: leaf for at, leaf in stays.items() if leaf.match == "book" and not lost & _pair(leaf)}
+    places.put(face, stays)
 
 
-def _pair(plan: BilletPlan, leaf: SlicePlan) -> set[str]:
+def _there(name: str, face: Face, places: _Places) -> _Leaf | None:
+    leaf = places.by_id.get(name)
+    return leaf if leaf is not None and name not in places.taken and leaf.fits(face, _states(face)) else None
+
+
+def _pair(leaf: _Leaf) -> set[str]:
+    """A leaf and its mate."""
     mate = leaf.number + (1 if leaf.number % 2 else -1)
-    return {f"{plan.id}{mate}", *(one.id for one in plan.slices if one.number == mate)}
+    return {one.id for one in leaf.plan.slices if one.number in (leaf.number, mate)}
 
 
-def _completed(face: Face, free: _Free, mates: dict[str, str], seats: list[Seat]) -> list[Seat]:
-    """A face that shows, whole: the next pairs of its own billet step up, else all of it is taken from one billet."""
-    same = _billet_of(face, seats)
-    want = len(_empty(face, seats))
-    own = next((plan for plan in free.billets if plan.id == same), None)
-    if want and own is not None:
-        run = _run(own.billet.match, free.usable(own, face, _SHOWABLE), want)
-        seats = [*seats, *_seated(face, free, seats, [(own, leaf) for leaf in run])]
-    if _empty(face, seats):
-        kept = [s for s in seats if (s.of, s.side, s.by_hand) == (face.of, face.side, False)]
-        others = [s for s in seats if s not in kept]
-        free.taken.difference_update(s.leaf for s in kept)
-        chosen = _matched(face, len(_empty(face, others)), free, same or mates.get(face.pair, ""))
-        free.taken.update(s.leaf for s in kept if not chosen)
-        seats = [*others, *_seated(face, free, others, chosen)] if chosen else seats
-    if face.pair and face.side == "show" and _billet_of(face, seats):
-        mates.setdefault(face.pair, _billet_of(face, seats))
-    return seats
+def _complete(face: Face, places: _Places, mates: dict[str, str]) -> None:
+    """The rest of a face that shows: from the billet that it has already, else whole from another one."""
+    same = places.billet_of(face)
+    want = places.lacks(face)
+    own = next((stock for stock in places.stocks if stock.plan.id == same), None)
+    if want > 0 and own is not None:
+        places.fill(face, _run(own.plan.billet.match, own.usable(face), want))
+    if places.lacks(face) > 0:
+        there = places.on(face)
+        kept = {at: places.by_id[seat.leaf] for at, seat in there.items() if not seat.by_hand}
+        for at in kept:
+            del there[at]
+        places.give_back([leaf.id for leaf in kept.values()])
+        chosen = _matched(face, places.lacks(face), places, same or mates.get(face.pair, ""))
+        if chosen:
+            places.fill(face, chosen)
+        else:
+            places.put(face, kept)
+    if face.pair and face.side == "show" and places.billet_of(face):
+        mates.setdefault(face.pair, places.billet_of(face))
 
 
-def _billet_of(face: Face, seats: Sequence[Seat]) -> str:
-    return next((s.billet for s in seats if (s.of, s.side) == (face.of, face.side)), "")
-
-
-def _by_hand(plans: Sequence[BilletPlan], free: _Free, faces: Sequence[Face]) -> list[Seat]:
+def _by_hand(plans: Sequence[BilletPlan], places: _Places, faces: Sequence[Face]) -> None:
     """Leaves where a person put them; of two for one seat the later one goes to the next that is empty."""
-    found: list[Seat] = []
     for plan in plans:
-        for leaf in plan.slices:
-            row = leaf.leaf
-            if row is None or row.side is None or leaf.state in ("spoiled", "lost"):
-                continue
-            free.taken.add(leaf.id)
-            if row.side == "spare":
-                found.append(Seat(leaf.id, plan.id, leaf.number, "spare", "", 0, by_hand=True))
-                continue
-            mine = [face for face in faces if (face.side, face.front) == (row.side, row.front or "")]
-            face, at = _place(row.seat, mine, {(s.of, s.side, s.seat) for s in found})
-            turned = plan.billet.match == "book" and at > 0 and at % 2 == 0
-            of = face.of if face is not None else row.front or ""
-            fits = face is not None and free.long(plan, leaf) >= face.units
-            found.append(Seat(leaf.id, plan.id, leaf.number, row.side, of, at, turned, by_hand=True, fits=fits))
-    return found
+        for one in plan.slices:
+            if one.leaf is not None and one.leaf.side is not None and one.state not in ("spoiled", "lost"):
+                _put_by_hand(places.by_id[one.id], one.leaf.side, places, faces)
 
 
-def _place(wanted: int | None, faces: list[Face], taken: set[tuple[str, LeafSide, int]]) -> tuple[Face | None, int]:
+def _put_by_hand(leaf: _Leaf, side: LeafSide, places: _Places, faces: Sequence[Face]) -> None:
+    row = leaf.slice.leaf
+    front, wanted = (row.front or "", row.seat) if row is not None else ("", None)
+    places.take(iter((leaf.id,)))
+    if side == "spare":
+        places.spare.append(Seat(leaf.id, leaf.plan.id, leaf.number, "spare", "", 0, by_hand=True))
+        return
+    face, at = _place(wanted, [face for face in faces if (face.side, face.front) == (side, front)], places)
+    turned = leaf.match == "book" and at > 0 and at % 2 == 0
+    of = face.of if face is not None else front
+    fits = face is not None and _serves(leaf, face, at)
+    seat = Seat(leaf.id, leaf.plan.id, leaf.number, side, of, at, turned, by_hand=True, fits=fits)
+    if face is not None:
+        places.on(face)[at] = seat
+    else:
+        places.spare.append(seat)
+
+
+def _serves(leaf: _Leaf, face: Face, at: int) -> bool:
+    """Whether a leaf is long, wide and thick enough for a seat, and no scorched one where it shows."""
+    hidden = face.side != "show" or leaf.slice.state != "scorched"
+    wide = leaf.wide is None or leaf.wide >= face.wide_at(at)
+    return hidden and wide and leaf.long >= face.units and leaf.thick >= face.thin
+
+
+def _place(wanted: int | None, faces: list[Face], places: _Places) -> tuple[Face | None, int]:
     """Face and seat of the n-th place over these faces, else of the first empty one; nowhere where all are taken."""
-    places = [(face, at) for face in faces for at in range(1, face.count + 1)]
-    first = places[wanted - 1 : wanted] if wanted is not None and wanted > 0 else []
-    return next(((f, at) for f, at in (*first, *places) if (f.of, f.side, at) not in taken), (None, 0))
+    seats = [(face, at) for face in faces for at in range(1, face.count + 1)]
+    first = seats[wanted - 1 : wanted] if wanted is not None and wanted > 0 else []
+    return next(((face, at) for face, at in (*first, *seats) if at not in places.on(face)), (None, 0))
 
 
-def _empty(face: Face, seats: Sequence[Seat]) -> list[int]:
-    had = {seat.seat for seat in seats if (seat.of, seat.side) == (face.of, face.side)}
-    return [at for at in range(1, face.count + 1) if at not in had]
-
-
-def _seated(face: Face, free: _Free, seats: Sequence[Seat], chosen: Sequence[_Chosen]) -> list[Seat]:
-    """These leaves on the empty seats of a face, from the left."""
-    return _placed(face, free, dict(zip(_empty(face, seats), chosen, strict=False)))
-
-
-def _placed(face: Face, free: _Free, chosen: Mapping[int, _Chosen]) -> list[Seat]:
-    free.taken.update(leaf.id for _, leaf in chosen.values())
-    return [
-        Seat(leaf.id, plan.id, leaf.number, face.side, face.of, at, plan.billet.match == "book" and at % 2 == 0)
-        for at, (plan, leaf) in chosen.items()
-    ]
-
-
-def _matched(face: Face, want: int, free: _Free, first: str) -> list[_Chosen]:
+def _matched(face: Face, want: int, places: _Places, first: str) -> list[_Leaf]:
     """All leaves of one billet that were neighbours in the tree, those of the mate's billet first; where one between
     them is lost, of book match the next pairs step up, of slip match the next leaves."""
-    for plan in sorted(free.fitting(face), key=lambda p: p.id != first if first else False):
-        leaves = free.usable(plan, face, _SHOWABLE)
-        run = _run(plan.billet.match, leaves, want) or _stepped_up(plan, leaves, want)
-        if run:
-            return [(plan, leaf) for leaf in run]
+    for stock in sorted(places.fitting(face), key=lambda one: one.plan.id != first if first else False):
+        leaves = stock.usable(face)
+        if len(leaves) >= want:
+            run = _run(stock.plan.billet.match, leaves, want) or _stepped_up(stock.plan, leaves, want)
+            if run:
+                return run
     return []
 
 
-def _run(match: Match, leaves: list[SlicePlan], want: int) -> list[SlicePlan]:
+def _run(match: Match, leaves: list[_Leaf], want: int) -> list[_Leaf]:
     """The first run of so many consecutive leaves; of book match it begins with a pair's first."""
     if match == "random":
         return leaves[:want] if len(leaves) >= want else []
@@ -228,7 +358,7 @@ def _run(match: Match, leaves: list[SlicePlan], want: int) -> list[SlicePlan]:
     return []
 
 
-def _stepped_up(plan: BilletPlan, leaves: list[SlicePlan], want: int) -> list[SlicePlan]:
+def _stepped_up(plan: BilletPlan, leaves: list[_Leaf], want: int) -> list[_Leaf]:
     """So many leaves over one that was lost between them; of book match whole pairs, and one leaf more for an odd
     number."""
     if plan.billet.match == "slip":
@@ -244,42 +374,34 @@ def _stepped_up(plan: BilletPlan, leaves: list[SlicePlan], want: int) -> list[Sl
     return chosen if stepped and len(chosen) == want else []
 
 
-def _mixed(face: Face, want: int, free: _Free, first: str) -> list[_Chosen]:
+def _mixed(face: Face, want: int, places: _Places, first: str) -> list[_Leaf]:
     """Whatever serves; on a face that shows good leaves only, of as few billets as serve."""
     if face.side != "show":
-        return _plain(face, want, free)
-    found = [(plan, leaf) for plan in free.fitting(face) for leaf in free.usable(plan, face, _SHOWABLE)]
-    counts = Counter(plan.id for plan, _ in found)
-    found.sort(key=lambda one: (one[0].id != first, -min(counts[one[0].id], want)))
+        return _plain(face, want, places)
+    found = [leaf for stock in places.fitting(face) for leaf in stock.usable(face)]
+    counts = Counter(leaf.plan.id for leaf in found)
+    found.sort(key=lambda leaf: (leaf.plan.id != first, -min(counts[leaf.plan.id], want)))
     return found[:want]
 
 
-def _plain(face: Face, want: int, free: _Free) -> list[_Chosen]:
+def _plain(face: Face, want: int, places: _Places) -> list[_Leaf]:
     """Of the shortest billets that serve, scorched leaves and those that lost their mate before good ones, and of as
     few billets as serve."""
-    found = [(plan, leaf) for plan in free.fitting(face) for leaf in free.usable(plan, face, _states(face))]
-    counts = Counter(plan.id for plan, _ in found)
-    found.sort(
-        key=lambda one: (
-            in_units(one[0].length.value),
-            one[1].state not in ("scorched", "short") and not _lost_its_mate(*one),
-            -min(counts[one[0].id], want),
-        )
-    )
-    return found[:want]
+    states = _states(face)
+    chosen: list[_Leaf] = []
+    for _, alike in groupby(places.fitting(face), key=lambda stock: (stock.thick, stock.plan.length.value)):
+        found = [(stock.usable(face, states)) for stock in alike]
+        ranked = [(not leaf.first_to_back, -min(len(leaves), want), leaf) for leaves in found for leaf in leaves]
+        ranked.sort(key=lambda one: one[:2])
+        chosen += [leaf for _, _, leaf in ranked[: want - len(chosen)]]
+        if len(chosen) == want:
+            break
+    return chosen
 
 
-def _states(face: Face) -> tuple[str, ...]:
+def _states(face: Face) -> tuple[LeafState | str, ...]:
     """What a leaf may be for this face."""
     return {"show": _SHOWABLE, "strips": (*_USABLE, "short")}.get(face.side, _USABLE)
-
-
-def _lost_its_mate(plan: BilletPlan, leaf: SlicePlan) -> bool:
-    """Whether the other leaf of a book-matched pair cannot show."""
-    mate = leaf.number + (1 if leaf.number % 2 else -1)
-    return plan.billet.match == "book" and any(
-        one.number == mate and one.state not in (*_SHOWABLE, "lost") for one in plan.slices
-    )
 
 
 def _spares(plans: Sequence[BilletPlan], taken: set[str]) -> Iterator[Seat]:

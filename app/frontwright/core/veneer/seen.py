@@ -3,40 +3,54 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from frontwright.core.assumed import measured
-from frontwright.core.figures import Figure, Term, minus, plus, share, total
+from frontwright.core.figures import Figure, Term, minus, only_assumed, plus, share, total
 from frontwright.core.job import Leaf
-from frontwright.core.lengths import Length, half_up, in_units
+from frontwright.core.lengths import Length, down, half_up, in_units
 from frontwright.core.making.result import PanelPlan
-from frontwright.core.veneer.result import Losses, Saving, Seen, SlicePlan
+from frontwright.core.veneer.result import Mounted, Saving, Seen, SlicePlan
 
+MOST_SLICES = 500  # of one billet; more come of a leaf that was mistyped
 _POINTS = tuple(f"thick_{at}" for at in range(1, 7))
 
 
 @dataclass(frozen=True, slots=True)
 class Sawing:
     """What is known before a billet is looked at: its thickness, the leaf wanted, that wanted from now on, the slices
-    made in sawing order, the machine of each of them, and every machine's losses. `blade`: the one mounted now;
-    `keep`: what is kept back of this billet alone."""
+    made in sawing order. `stretches`: from which number on with which saw and blade, in order, the first as planned;
+    `mounted`: what is on now; `keep`: what is kept back of this billet alone."""
 
     thick: Figure
     leaf: Figure
     now: Figure | None
     sawn: Sequence[Leaf]
-    machines: Mapping[str, str]
-    losses: Mapping[str, Losses]
-    first: str
-    blade: str
+    stretches: Sequence[tuple[int, Mounted]]
+    mounted: Mounted
     keep: Figure | None = None
 
     @property
-    def mounted(self) -> Losses:
-        """The losses of the blade that is mounted now, and what is kept back of this billet."""
-        losses = self.losses[self.blade]
-        return losses if self.keep is None else replace(losses, keep_back=self.keep)
+    def first(self) -> Mounted:
+        """What the billet was begun with."""
+        return self.stretches[0][1]
+
+    @property
+    def keep_back(self) -> Figure:
+        """What is kept back of this billet: less than its saw keeps back where somebody said so."""
+        return self.keep if self.keep is not None else self.mounted.losses.keep_back
+
+    def with_what(self, number: int) -> Mounted:
+        """The saw and blade of a slice."""
+        return next((on for start, on in reversed(self.stretches) if start <= number), self.first)
+
+    def lost_by(self, cuts: int) -> list[Term]:
+        """What so many first cuts lose as they were planned, each with the blade that makes it."""
+        ends = [start - 1 for start, _ in self.stretches[1:]]
+        both = zip(self.stretches, [*ends, cuts], strict=True)
+        counts = [(on, min(end, cuts) - max(start, 1) + 1) for (start, on), end in both]
+        return [minus(on.losses.together, count) for on, count in counts if count > 0]
 
 
 def mean_thickness(leaf: Leaf) -> Figure | None:
@@ -66,79 +80,162 @@ def rest_of(name: str, thick: Figure, leaf: Figure, loss: Figure, keep: Figure, 
     return total(name, plus(thick), minus(leaf, count), *([minus(loss, cuts)] if cuts else []))
 
 
+@dataclass(frozen=True, slots=True)
+class _Cost:
+    """What the slices so far cost: how many of the blade mounted now were measured, their mean thickness, whether any
+    thickness was read, the loss to go on with. `below`: a loss seen that is less than nothing."""
+
+    made: int
+    mean: Figure
+    loss: Figure
+    read: bool = False
+    below: Figure | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Each:
+    """What a slice takes of which nothing was read. `doubted`: the readings contradict each other."""
+
+    leaf: Figure
+    loss: Figure
+    doubted: bool
+
+
 def seen(saw: Sawing) -> Seen | None:
     """F60, by the blade that is mounted now: its own slices where they were measured, else its losses as they are
     known, from what then stands of the billet. None as long as nothing was measured and no blade was changed."""
-    lefts = {row.number: left for row in saw.sawn if (left := _left(row)) is not None}
-    others = [row.number for row in saw.sawn if saw.machines[row.id] != saw.blade]
-    changed = max(others, default=0)
-    if not lefts and not changed and saw.blade == saw.first:
+    lefts = _lefts(saw)
+    changed = max((row.number for row in saw.sawn if saw.with_what(row.number) != saw.mounted), default=0)
+    if not lefts and not changed and saw.mounted == saw.first:
         return None
-    after, stands = _stands(saw, lefts, changed)
-    made, mean, loss = _cost(saw, lefts, changed)
-    keep = saw.mounted.keep_back
-    wanted = saw.now or mean
-    more = leaves_in(stands, wanted, loss, keep) if in_units(loss.value) + in_units(wanted.value) > 0 else 0
-    rest = rest_of("rest as it would be", stands, wanted, loss, keep, more)
-    pitch = total("pitch seen" if made else "pitch of this blade", plus(wanted), plus(loss))
-    return Seen(made, mean, loss, pitch, more, after + more, rest)
+    cost = _cost(saw, lefts, changed)
+    after = min(max((row.number for row in saw.sawn), default=0), MOST_SLICES)
+    each = _each(saw, cost.mean, cost.loss, cost.below)
+    stands = _stands("billet left", saw, each, after)
+    wanted = saw.now or each.leaf
+    more = leaves_in(stands, wanted, cost.loss, saw.keep_back)
+    rest = rest_of("rest as it would be", stands, wanted, cost.loss, saw.keep_back, more)
+    pitch = total("pitch seen" if cost.made else "pitch of this blade", plus(wanted), plus(cost.loss))
+    jointed = _jointed(saw, changed) if cost.made else None
+    return Seen(cost.made, cost.mean, cost.loss, pitch, more, after + more, rest, jointed, cost.read, cost.below)
+
+
+def _lefts(saw: Sawing) -> dict[int, Figure]:
+    """What was read to be left of the billet, by slice."""
+    return {row.number: left for row in saw.sawn if (left := _left(row)) is not None}
+
+
+def _jointed(saw: Sawing, changed: int) -> Figure | None:
+    """What jointing took of the billet each time with the blade mounted now, where it was read before and after."""
+    both = [
+        (before, after)
+        for row in saw.sawn
+        if row.number > changed
+        and (before := measured(row.unjointed, f"before jointing, after {row.id}")) is not None
+        and (after := _left(row)) is not None
+    ]
+    if not both:
+        return None
+    terms = [term for before, after in both for term in (plus(before), minus(after))]
+    return share("re-joint loss seen", total("jointed off together", *terms), len(both))
 
 
 def _left(row: Leaf) -> Figure | None:
     return measured(row.left, f"billet left after {row.id}")
 
 
-def _stands(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int, Figure]:
-    """After which slice the rest of the billet is counted, and what then stands of it.
+def _each(saw: Sawing, mean: Figure, loss: Figure, below: Figure | None) -> _Each:
+    return _Each(mean if below is None else saw.leaf, loss, below is not None)
 
-    Slices of another blade that came after the last reading are taken off as they were planned.
+
+def _stands(name: str, saw: Sawing, each: _Each, after: int) -> Figure:
+    """What stands of the billet after a slice: as it was last read, less what was sawn since.
+
+    Of the slices since then each takes its thickness and its loss: with the blade mounted now as seen.
     """
-    at = max(lefts, default=0)
-    stands = lefts.get(at, saw.thick)
-    gone: list[Term] = []
-    cuts = {row.number: row for row in reversed(saw.sawn)}  # a stopped cut gives two leaves, but was one
-    for number in sorted(cuts):
-        if at < number <= changed:
-            row = cuts[number]
-            loss = saw.losses[saw.machines[row.id]].together
-            gone += [minus(mean_thickness(row) or saw.leaf), minus(loss)]
-    return max(at, changed), total("billet left", plus(stands), *gone) if gone else stands
+    lefts = _believed(saw) if each.doubted else _lefts(saw)
+    last = max((number for number in lefts if number <= after), default=0)
+    gone = [term for number in range(last + 1, after + 1) for term in _gone(saw, each, number)]
+    stands = lefts.get(last, saw.thick)
+    return _not_under_nothing(total(name, plus(stands), *gone)) if gone else stands
 
 
-def _cost(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> tuple[int, Figure, Figure]:
-    """How many slices of the blade mounted now were measured, their mean thickness and the loss seen; none: the leaf
-    that is wanted and the losses that are known."""
+def _believed(saw: Sawing) -> dict[int, Figure]:
+    """Where readings contradict each other those that promise no more than the plan; all of a billet that nobody
+    measured before."""
+    known = not only_assumed(saw.thick)
+    return {at: left for at, left in _lefts(saw).items() if not known or left.units <= _planned("", saw, at, at).units}
+
+
+def _planned(name: str, saw: Sawing, leaves: int, cuts: int) -> Figure:
+    """What stands by the plan after so many leaves and cuts."""
+    return _not_under_nothing(total(name, plus(saw.thick), minus(saw.leaf, leaves), *saw.lost_by(cuts)))
+
+
+def _gone(saw: Sawing, each: _Each, number: int) -> tuple[Term, Term]:
+    """What a slice takes that was sawn since the last reading: its leaf and its loss."""
+    row = next((row for row in saw.sawn if row.number == number), None)
+    thick = mean_thickness(row) if row is not None else None
+    on = saw.with_what(number)
+    if on == saw.mounted:
+        return minus(thick or each.leaf), minus(each.loss)
+    return minus(thick or saw.leaf), minus(on.losses.together)
+
+
+def _not_under_nothing(figure: Figure) -> Figure:
+    if in_units(figure.value) >= 0:
+        return figure
+    return Figure(figure.name, Length(0), "derived", "more was sawn than there is", figure.terms, "nothing is left")
+
+
+def _cost(saw: Sawing, lefts: Mapping[int, Figure], changed: int) -> _Cost:
+    """What a slice costs. Where no thickness was read the leaves are taken to be as wanted: what went from the billet
+    each time stands all the same. Nothing measured: the leaf that is wanted and the losses that are known."""
+    known = saw.mounted.losses.together
     marks = {number: left for number, left in lefts.items() if number >= changed} | ({} if changed else {0: saw.thick})
     first, last = min(marks, default=0), max(marks, default=0)
+    if last <= first:
+        return _Cost(0, saw.leaf, known)
     means = [mean for row in saw.sawn if first < row.number <= last and (mean := mean_thickness(row)) is not None]
-    if not means:
-        return 0, saw.leaf, saw.mounted.together
-    mean = share("mean of the leaves", total("leaves together", *(plus(one) for one in means)), len(means))
+    mean = saw.leaf
+    if means:
+        mean = share("mean of the leaves", total("leaves together", *(plus(one) for one in means)), len(means))
     each = share("gone a slice", total("billet gone", plus(marks[first]), minus(marks[last])), last - first)
-    return last - first, mean, total("loss seen", plus(each), minus(mean))
+    loss = total("loss seen", plus(each), minus(mean))
+    if in_units(loss.value) < 0:
+        return _Cost(0, mean, known, bool(means), loss if means or in_units(each.value) < 0 else None)
+    return _Cost(last - first, mean, loss, bool(means))
 
 
-def at_risk(found: Seen | None, planned: Losses, total_now: int, keep: Figure) -> int | None:
+def at_risk(found: Seen | None, saw: Sawing, total_now: int) -> int | None:
     """The leaf that one more slice as heavy as those seen would cost: the last, where the rest has no room for it."""
     if found is None or not found.more or not found.slices:
         return None
-    excess = in_units(found.loss.value) - in_units(planned.together.value)
-    spare = in_units(found.rest.value) - in_units(keep.value)
+    excess = in_units(found.loss.value) - in_units(saw.mounted.losses.together.value)
+    spare = in_units(found.rest.value) - in_units(saw.keep_back.value)
     return total_now if excess > 0 and spare < excess else None
 
 
-def left_should(name: str, saw: Sawing, planned: int, found: Seen | None, at: int) -> Figure:
-    """What should stand of the billet after a slice: by the plan, and after the last one measured by what was seen.
+def left_should(
+    name: str, saw: Sawing, planned: int, found: Seen | None, at: int, before: Figure | None = None
+) -> Figure:
+    """What should stand of the billet after a slice: by the plan, each cut with the blade that made it, and after the
+    last one measured by what was seen.
 
-    The last leaf of a billet of which nothing is kept back needs no cut.
+    The last leaf of a billet of which nothing is kept back needs no cut. `before`: what should stand before the slice.
     """
-    if found is None or at <= found.leaves - found.more or at > found.leaves:
-        losses = saw.losses[saw.first]
-        cuts = at - (at == planned and not in_units(losses.keep_back.value))
-        return total(name, plus(saw.thick), minus(saw.leaf, at), *([minus(losses.together, cuts)] if cuts else []))
+    last = max(_lefts(saw), default=0)
+    if found is None or at <= last or at > found.leaves:
+        cuts = at - (at == planned and not in_units(saw.first.losses.keep_back.value))
+        return _planned(name, saw, at, cuts)
+    if at <= found.leaves - found.more:
+        each = _each(saw, found.mean_thickness, found.loss, found.below)
+        if at == last + 1 or before is None:
+            return _stands(name, saw, each, at)
+        return _not_under_nothing(total(name, plus(before), *_gone(saw, each, at)))
     if at == found.leaves:
         return total(name, plus(found.rest))
-    uncut = [] if in_units(saw.mounted.keep_back.value) else [minus(found.loss)]
+    uncut = [] if in_units(saw.keep_back.value) else [minus(found.loss)]
     return total(name, plus(found.rest), plus(found.pitch, found.leaves - at), *uncut)
 
 
@@ -151,23 +248,25 @@ def savings(found: Seen | None, slices: Sequence[SlicePlan], saw: Sawing, panel:
     if found is None or not (lost or any(one.at_risk for one in slices)):
         return ()
     missing = sum(1 for one in slices if one.state == "lost" or one.number > found.leaves - found.more)
-    keep, loss = saw.mounted.keep_back, in_units(found.loss.value)
+    keep, loss = saw.keep_back, in_units(found.loss.value)
     kept = in_units(keep.value)
     uncut = 0 if kept else loss
     cuts = found.more - (1 if found.more and not kept else 0)
     left = total("billet left", plus(found.rest), *_again(found, found.more, cuts))
-    room = 0 if lost else max(0, loss - in_units(saw.losses[saw.first].together.value))
+    room = 0 if lost else max(0, loss - in_units(saw.mounted.losses.together.value))
     free = Fraction(in_units(left.value)) - room + uncut
-    thin = half_up((free - kept) / missing - loss, Length(1)) if missing else Length(0)
+    sawn = total("leaf as it is sawn", plus(found.pitch), minus(found.loss))
+    room_each = down((free - kept) / missing - loss) if missing else Length(0)  # nearest might be a hair too much
+    thin = min(room_each, half_up(saw.leaf.value))  # one sawn thicker than wanted: as wanted will do
     least = sum(in_units(part.value) for part in (panel.glue_loss, panel.show_loss, panel.least_left))
     ways: list[Saving] = []
-    if thin.units >= least:
+    if least <= thin.units < in_units(sawn.value):
         named = Figure("leaf that saves one", thin, "derived", "", (plus(left),))
-        ways.append(Saving("thinner leaves", saw.leaf, named))
+        ways.append(Saving("thinner leaves", sawn, named))
     need = total("billet for all of them", plus(found.pitch, missing))
     less = free - in_units(need.value)
     if 0 < less < kept:
-        named = Figure("keep-back that saves one", half_up(less), "derived", "", (plus(left), minus(need)))
+        named = Figure("keep-back that saves one", down(less), "derived", "", (plus(left), minus(need)))
         ways.append(Saving("less kept back", keep, named))
     ways.append(Saving("plain back from elsewhere", None, None))
     return tuple(ways)

@@ -2,182 +2,130 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from frontwright.core.assumed import entered
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.figures import Figure
+from frontwright.core.findings import Check
 from frontwright.core.fronts.result import FrontsPlan
-from frontwright.core.job import Allowances, Billet, Machine, Match
-from frontwright.core.job.index import JobIndex, natural
-from frontwright.core.lengths import in_units, typed_length
+from frontwright.core.job import Match
+from frontwright.core.job.index import JobIndex
+from frontwright.core.lengths import in_units
 from frontwright.core.making.builds import panel_plan
-from frontwright.core.making.leaves import leaves_across, usable_width
-from frontwright.core.making.result import MakingPlan, PanelPart
+from frontwright.core.making.leaves import usable_width
+from frontwright.core.making.result import MakingPlan, PanelPart, PanelPlan
 from frontwright.core.skins import first_veneered
+from frontwright.core.veneer.billets import billets_of, compared
 from frontwright.core.veneer.checks import veneer_checks
-from frontwright.core.veneer.counts import (
-    Nest,
-    billet_length,
-    billet_yields,
-    leaf_counts,
-    machines_of,
-    strip_nests,
-    unfit,
-)
-from frontwright.core.veneer.leaf_checks import billet_checks, leaf_checks, narrower_checks, strip_checks
+from frontwright.core.veneer.counts import Nest, billet_yields, leaf_counts, strip_nests, unfit, wants_of
+from frontwright.core.veneer.faces import panel_faces, room_of, skin_faces, strip_faces
+from frontwright.core.veneer.leaf_checks import billet_checks, joint_checks, leaf_checks, narrower_checks, strip_checks
+from frontwright.core.veneer.moisture import shop_checks
 from frontwright.core.veneer.panels import leaves_of_faces, panel_made
-from frontwright.core.veneer.pressing import pressing_plans
-from frontwright.core.veneer.result import BilletPlan, BilletYield, Comparison, LeafCount, Seat, VeneerPlan
-from frontwright.core.veneer.sawing import billet_plan, losses_of, spare_from
-from frontwright.core.veneer.seats import Face, seats_of
-from frontwright.core.veneer.seen import leaves_in, rest_of
+from frontwright.core.veneer.press_checks import press_checks
+from frontwright.core.veneer.pressing import benches_of, rehearsed
+from frontwright.core.veneer.result import (
+    BilletPlan,
+    BilletYield,
+    Comparison,
+    FaceWanted,
+    LeafCount,
+    Seat,
+    VeneerPlan,
+)
+from frontwright.core.veneer.sawing import billet_plan
+from frontwright.core.veneer.seats import seats_of
 
-MOST_BILLETS = 60  # more are not planned by themselves: a length or width was mistyped
-_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+@dataclass(frozen=True, slots=True)
+class _Panels:
+    """The panels of leaves, how each is built, and the build of the job's leaves where nothing else is said."""
+
+    parts: list[PanelPart]
+    builds: dict[str, PanelPlan]
+    usual: PanelPlan
+
+
+@dataclass(frozen=True, slots=True)
+class _Sawn:
+    """Leaves and billets: what is wanted, what the billets give, and where each leaf lies."""
+
+    usable: Figure
+    nests: tuple[Nest, ...]
+    leaves: tuple[LeafCount, ...]
+    yields: tuple[BilletYield, ...]
+    plans: tuple[BilletPlan, ...]
+    compared: tuple[Comparison, ...]
+    seats: tuple[Seat, ...]
+    missing: tuple[FaceWanted, ...]
 
 
 def veneer(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: FacingPlan) -> VeneerPlan:
     """Everything of leaves, from what is wanted to the panel out of the press."""
-    usable = usable_width(index)
-    nests = strip_nests(index, making, facing, usable)
-    leaves = leaf_counts(making, facing, usable, nests)
-    yields = billet_yields(index, [leaf.length for leaf in leaves])
-    panels = [p for made in making.fronts.values() for p in made.panels if p.leaf_length is not None]
-    panel = panel_plan(index, first_veneered(index))
-    rows = _billets(index, leaves, yields)
-    usual = max((y.length for y in yields), key=lambda f: in_units(f.value), default=None)
-    plans = tuple(billet_plan(index, row, panel, usual) for row in rows)
-    faces = [*_faces(fronts, panels), *_skins(facing, usable), *_strips(nests)]
-    over = entered(index.unit, _allowances(index).billet_over_leaf, "billet over leaf").length.units
-    seats, missing = seats_of(plans, faces, over)
-    builds = {p.part: making.fronts[p.front].build.panel for p in panels}
-    made = {p.part: panel_made(index, p, builds[p.part], leaves_of_faces(plans, seats, p.part)) for p in panels}
-    pressings = pressing_plans(index, panels)
-    compared = tuple(_compared(index, leaves, plans)) if leaves else ()
-    homeless = unfit(facing, nests, usable)
-    checks = (
-        *veneer_checks(index, plans, compared, missing, panels, made, builds, pressings),
-        *billet_checks(index, plans, panel),
-        *leaf_checks(index, plans, compared, leaves, seats, missing),
-        *strip_checks(homeless),
-        *narrower_checks(panels, usable, entered(index.unit, _allowances(index).panel_edge, "panel edge")),
+    panels = _panels(index, making)
+    sawn = _sawn(index, fronts, making, facing, panels)
+    faces = {p.part: leaves_of_faces(sawn.plans, sawn.seats, p.part) for p in panels.parts}
+    made = {p.part: panel_made(index, p, panels.builds[p.part], faces[p.part]) for p in panels.parts}
+    benches = benches_of(index, panels.parts, panels.builds)
+    pressings = tuple(rehearsed(bench) for bench in benches)
+    pressed = (
+        *veneer_checks(index, sawn.plans, sawn.compared, sawn.missing, panels.parts, made, panels.builds),
+        *press_checks(index, benches, pressings, panels.parts),
     )
+    homeless = unfit(facing, sawn.nests, sawn.usable)
     return VeneerPlan(
-        leaves=leaves,
-        billets=yields,
-        usable_width=usable,
-        plans=plans,
-        compared=compared,
-        seats=seats,
-        missing=missing,
-        match=_matches(plans, seats),
-        nests=tuple((use, leaf) for use, _, laid in nests for leaf in laid),
+        leaves=sawn.leaves,
+        billets=sawn.yields,
+        usable_width=sawn.usable,
+        plans=sawn.plans,
+        compared=sawn.compared,
+        seats=sawn.seats,
+        missing=sawn.missing,
+        match=_matches(sawn.plans, sawn.seats),
+        nests=tuple((use, leaf) for use, _, laid in sawn.nests for leaf in laid),
         unfit=tuple(strip.id for strip, _, _ in homeless),
         panels=made,
         pressings=pressings,
-        checks=checks,
+        checks=(*pressed, *_wood_checks(index, sawn, panels), *strip_checks(homeless), *_narrower(index, sawn, panels)),
     )
 
 
-def _allowances(index: JobIndex) -> Allowances:
-    return index.job.allowances.get("allowances") or Allowances()
+def _panels(index: JobIndex, making: MakingPlan) -> _Panels:
+    parts = [p for made in making.fronts.values() for p in made.panels if p.leaf_length is not None]
+    builds = {p.part: making.fronts[p.front].build.panel for p in parts}
+    return _Panels(parts, builds, panel_plan(index, first_veneered(index)))
 
 
-def _billets(index: JobIndex, leaves: Sequence[LeafCount], yields: Sequence[BilletYield]) -> list[Billet]:
-    """The billets entered; where none is, as many of each length as the chosen machine needs."""
-    rows = sorted(index.job.billets.values(), key=lambda b: (b.place, natural(b.id)))
-    if rows:
-        return rows
-    machine = machines_of(index)[0]
-    found: list[Billet] = []
-    for length, wanted in sorted(_by_billet(index, leaves).items(), key=lambda item: -item[1][1]):
-        one = next(
-            (y for y in yields if y.length.value == length and y.machine == (machine.name or machine.kind)), None
-        )
-        count = -(-wanted[1] // one.leaves) if one is not None and one.leaves else 0
-        typed = typed_length(wanted[0].length, index.unit)
-        for _ in range(min(count, MOST_BILLETS - len(found))):
-            found.append(Billet(_letter(len(found)), place=len(found), length=typed))
-    return found
+def _sawn(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: FacingPlan, panels: _Panels) -> _Sawn:
+    usable, usual = usable_width(index), panels.usual
+    nests = strip_nests(index, making, facing, usable)
+    leaves = leaf_counts(making, facing, usable, nests, usual.slice)
+    wants = wants_of(index, leaves, usual.slice)
+    yields = billet_yields(index, wants)
+    longest = max((y.length for y in yields), key=lambda f: in_units(f.value), default=None)
+    plans = tuple(billet_plan(index, row, usual, longest) for row in billets_of(index, wants, yields))
+    faces = [
+        *panel_faces(index, fronts, panels.parts, panels.builds, usable),
+        *skin_faces(facing, usable),
+        *strip_faces(index, nests),
+    ]
+    seats, missing = seats_of(plans, faces, room_of(index))
+    return _Sawn(usable, nests, leaves, yields, plans, tuple(compared(index, wants, plans)), seats, missing)
 
 
-def _letter(at: int) -> str:
-    again, letter = divmod(at, len(_LETTERS))
-    return _LETTERS[letter] + (str(again + 1) if again else "")
+def _wood_checks(index: JobIndex, sawn: _Sawn, panels: _Panels) -> Iterator[Check]:
+    """Of the shop's air, of billets and of leaves."""
+    yield from shop_checks(index, sawn.plans)
+    yield from billet_checks(index, sawn.plans, panels.usual)
+    yield from leaf_checks(index, sawn.plans, sawn.compared, sawn.leaves, sawn.seats, sawn.missing)
+    yield from joint_checks(sawn.plans, sawn.seats, panels.parts, sawn.usable, room_of(index).edges)
 
 
-def _by_billet(index: JobIndex, leaves: Sequence[LeafCount]) -> dict[object, tuple[Figure, int]]:
-    """Leaves wanted by the length of the billet that they are sawn from."""
-    found: dict[object, tuple[Figure, int]] = {}
-    for leaf in leaves:
-        length = billet_length(index, leaf.length)
-        found[length.value] = (length, found.get(length.value, (length, 0))[1] + leaf.count)
-    return found
-
-
-def _compared(index: JobIndex, leaves: Sequence[LeafCount], plans: Sequence[BilletPlan]) -> Iterator[Comparison]:
-    """What each machine would give of the same billets, each by its own thickness, by the length it is long enough for;
-    the chosen one as the billets themselves are planned."""
-    wanted = _by_billet(index, leaves)
-    lengths = sorted(wanted.values(), key=lambda one: -in_units(one[0].value))
-    chosen = machines_of(index)[0]
-    for machine in machines_of(index):
-        gives = dict.fromkeys(wanted, 0)
-        rests = 0
-        for plan in plans:
-            fit = next((one for one, _ in lengths if in_units(one.value) <= in_units(plan.length.value)), None)
-            if fit is not None:
-                count, spare = (plan.planned, plan.spare) if machine is chosen else _given(index, machine, plan)
-                gives[fit.value] += count
-                rests += count + spare
-        short = tuple(_short(lengths, gives))
-        yield Comparison(
-            machine.id, machine is chosen, sum(gives.values()), sum(need for _, need in lengths), rests, short
-        )
-
-
-def _short(lengths: Sequence[tuple[Figure, int]], gives: Mapping[object, int]) -> Iterator[tuple[Figure, int]]:
-    """Leaves lacking of each length of billet, the longest first; what long billets give over serves shorter leaves."""
-    over = 0
-    for length, need in lengths:
-        over += gives[length.value] - need
-        if over < 0:
-            yield length, -over
-            over = 0
-
-
-def _given(index: JobIndex, machine: Machine, plan: BilletPlan) -> tuple[int, bool]:
-    """How many leaves a machine would give of a billet, and whether the rest would be one more."""
-    losses = losses_of(index, machine)
-    thick, leaf, loss, keep = plan.thickness, plan.slice, losses.together, losses.keep_back
-    count = leaves_in(thick, leaf, loss, keep)
-    rest = rest_of("rest", thick, leaf, loss, keep, count)
-    return count, in_units(rest.value) >= in_units(spare_from(index, leaf).value)
-
-
-def _faces(fronts: FrontsPlan, panels: Sequence[PanelPart]) -> Iterator[Face]:
-    """Show face and back of every shop-made panel, the doors of a pair together."""
-    for panel in panels:
-        if panel.leaf_length is None or panel.leaves_across is None:
-            continue
-        pair = fronts.fronts[panel.front].opening
-        units = panel.leaf_length.length.units
-        yield Face(panel.part, "show", panel.leaves_across, units, pair, panel.front)
-        yield Face(panel.part, "back", panel.leaves_across, units, pair, panel.front)
-
-
-def _skins(facing: FacingPlan, usable: Figure) -> Iterator[Face]:
-    for strip in facing.strips:
-        if strip.order == 1:
-            count = leaves_across(strip.rough_width, usable)
-            yield Face(strip.id, "skin", count, strip.rough_length.length.units)
-
-
-def _strips(nests: Sequence[Nest]) -> Iterator[Face]:
-    for use, length, laid in nests:
-        for at, _ in enumerate(laid):
-            yield Face(f"{use} {at + 1}", "strips", 1, length.length.units)
+def _narrower(index: JobIndex, sawn: _Sawn, panels: _Panels) -> Iterator[Check]:
+    edge = entered(index.unit, index.allowances.panel_edge, "panel edge")
+    return narrower_checks(panels.parts, sawn.usable, edge)
 
 
 def _matches(plans: Sequence[BilletPlan], seats: Sequence[Seat]) -> dict[str, Match]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from frontwright.core.job import Job, Shop
 from frontwright.core.lengths import Display
-from frontwright.desk.edits import fronts, making, survey, veneer
+from frontwright.desk.edits import blades, fronts, making, survey, veneer
 from frontwright.desk.edits.amounts import with_units
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.readings import display_of, entered_reading
@@ -97,7 +97,10 @@ _SPECIAL = {
     ("openings", "fronts"): fronts.hold,
     ("cabinets", "kind"): survey.box_kind,
     ("runs", "box"): survey.run_box_kind,
+    ("door_builds", "kind"): making.door_kind,
+    ("panel_builds", "kind"): making.panel_kind,
     ("machines", "chosen"): making.choose_machine,
+    ("machines", "blade"): blades.mount,
     ("headings", "step"): survey.step,
     ("headings", "unit"): survey.unit,
 }

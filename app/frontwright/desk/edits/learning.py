@@ -7,26 +7,29 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
-from frontwright.core.job import Job, Learned, Machine, Shop
+from frontwright.core.figures import Figure
+from frontwright.core.job import Blade, Job, Learned, Shop
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import ZERO, Display, Length, Unit, half_up, in_units, typed_length
 from frontwright.core.plan import Plan
 from frontwright.core.skins import first_veneered
 from frontwright.core.veneer.learning import OUTLIER, is_outlier, learned
 from frontwright.core.veneer.result import BilletPlan, Seen
-from frontwright.core.veneer.sawing import losses_of, machine_of
+from frontwright.core.veneer.sawing import losses_of, mounted_on
 from frontwright.desk.edits.edit import Edit, Refused
-from frontwright.desk.wording.numbers import count_of, length_text
+from frontwright.desk.wording.numbers import capital, count_of, length_text
 
-_WORDS = {"loss": "loss a slice", "wander": "wander", "kerf": "kerf", "rejoint": "re-joint loss"}
+type What = Literal["kerf", "wander", "rejoint", "loss"]
+WORDS = {"loss": "loss a slice", "wander": "wander", "kerf": "kerf", "rejoint": "re-joint loss"}
 
 
 @dataclass(frozen=True, slots=True)
 class SeenLoss:
-    """A loss as it was in this job: of which saw (with its blade) and wood, over how many slices of which billets."""
+    """A loss as it was in this job: of which saw, blade and wood, over how many slices of which billets."""
 
-    what: Literal["kerf", "wander", "rejoint", "loss"]
+    what: What
     machine: str
+    blade: str
     species: str
     value: Length
     slices: int
@@ -34,17 +37,17 @@ class SeenLoss:
 
     @property
     def id(self) -> str:
-        return learned_id(self.what, self.machine, self.species)
+        return learned_id(self.what, self.machine, self.blade, self.species)
+
+    @property
+    def saw(self) -> tuple[str, str, str]:
+        """Saw, blade and wood."""
+        return self.machine, self.blade, self.species
 
 
-def learned_id(what: str, machine: str, species: str) -> str:
-    """The id of a learned figure: "loss, band saw, white ash"."""
-    return ", ".join(part for part in (what, machine, species) if part)
-
-
-def saw_word(machine: Machine) -> str:
-    """A saw with the blade that is mounted, by which its losses are learned."""
-    return f"{machine.id}, {machine.blade}" if machine.blade else machine.id
+def learned_id(what: str, machine: str, blade: str, species: str) -> str:
+    """The id of a learned figure: "loss, band saw, wide blade, white ash"."""
+    return ", ".join(part for part in (what, machine, blade, species) if part)
 
 
 def seen_losses(job: Job, plan: Plan, only: str = "") -> list[SeenLoss]:
@@ -54,22 +57,16 @@ def seen_losses(job: Job, plan: Plan, only: str = "") -> list[SeenLoss]:
     Readings by which a saw would have lost less than nothing are left out: one of them is wrong.
     """
     index = JobIndex(job)
-    groups: dict[tuple[str, str], list[tuple[BilletPlan, Seen]]] = {}
-    saws: dict[str, Machine] = {}
+    groups: dict[tuple[str, str, str], list[tuple[BilletPlan, Seen]]] = {}
     for billet in plan.veneer.plans:
         if billet.id != only and (only or any(one.state == "to come" for one in billet.slices)):
             continue
-        if billet.seen is None or not billet.seen.slices or billet.billet.counted or billet.seen.loss.length < ZERO:
+        seen = billet.seen
+        if seen is None or not (seen.slices and seen.read) or billet.billet.counted or seen.below is not None:
             continue
-        saw = machine_of(index, _last_saw(billet) or billet.billet.machine)
-        saws[saw_word(saw)] = saw
-        groups.setdefault((saw_word(saw), _species(job, index, billet)), []).append((billet, billet.seen))
-    return [one for (word, wood), found in groups.items() for one in _of_saw(index, saws[word], word, wood, found)]
-
-
-def _last_saw(plan: BilletPlan) -> str | None:
-    sawn = [one.leaf for one in plan.slices if one.leaf is not None]
-    return sawn[-1].machine if sawn else None
+        on = (billet.saw_now.machine, billet.saw_now.blade, _species(job, index, billet))
+        groups.setdefault(on, []).append((billet, seen))
+    return [one for on, found in groups.items() for one in _of_saw(on, found)]
 
 
 def _species(job: Job, index: JobIndex, plan: BilletPlan) -> str:
@@ -77,29 +74,41 @@ def _species(job: Job, index: JobIndex, plan: BilletPlan) -> str:
     return piece.species if piece is not None and piece.species else first_veneered(index).species or ""
 
 
-def _of_saw(
-    index: JobIndex, saw: Machine, word: str, wood: str, found: list[tuple[BilletPlan, Seen]]
-) -> Iterator[SeenLoss]:
+def _of_saw(on: tuple[str, str, str], found: list[tuple[BilletPlan, Seen]]) -> Iterator[SeenLoss]:
+    """The whole loss; what jointing took where it was read; wander is what kerf and re-joint loss leave of it."""
+
+    def one(what: What, value: Length) -> SeenLoss:
+        return SeenLoss(what, *on, value, slices, billets)
+
     slices = sum(seen.slices for _, seen in found)
     billets = tuple(plan.id for plan, _ in found)
-    together = sum((Fraction(in_units(seen.loss.value)) * seen.slices for _, seen in found), start=Fraction(0))
-    loss = half_up(together / slices)
-    yield SeenLoss("loss", word, wood, loss, slices, billets)
-    named = losses_of(index, saw)
-    wander = loss - named.kerf.length - named.rejoint.length
+    named = found[-1][0].saw_now.losses
+    loss = _mean([(seen.loss, seen.slices) for _, seen in found])
+    yield one("loss", loss)
+    jointed = [(seen.rejoint, seen.slices) for _, seen in found if seen.rejoint is not None]
+    rejoint = _mean(jointed) if jointed else named.rejoint.length
+    if jointed:
+        yield one("rejoint", rejoint)
+    wander = loss - named.kerf.length - rejoint
     if wander >= ZERO:
-        yield SeenLoss("wander", word, wood, wander, slices, billets)
+        yield one("wander", wander)
     if named.kerf.source == "chosen":
-        yield SeenLoss("kerf", word, wood, named.kerf.length, slices, billets)
+        yield one("kerf", named.kerf.length)
+
+
+def _mean(figures: Sequence[tuple[Figure, int]]) -> Length:
+    """The mean of figures, each counted as often as slices were seen."""
+    together = sum((Fraction(in_units(figure.value)) * count for figure, count in figures), start=Fraction(0))
+    return half_up(together / sum(count for _, count in figures))
 
 
 def outliers(shop: Shop, seen: Sequence[SeenLoss]) -> list[SeenLoss]:
     """Those that lie out of what was learned, with all else that was seen of such a saw in such a wood."""
-    odd = {(one.machine, one.species) for one in seen if _odd(shop, one)}
-    return [one for one in seen if (one.machine, one.species) in odd]
+    odd = {one.saw for one in seen if is_odd(shop, one)}
+    return [one for one in seen if one.saw in odd]
 
 
-def _odd(shop: Shop, one: SeenLoss) -> bool:
+def is_odd(shop: Shop, one: SeenLoss) -> bool:
     old = shop.learned.get(one.id)
     return old is not None and is_outlier(old, one.value)
 
@@ -107,7 +116,7 @@ def _odd(shop: Shop, one: SeenLoss) -> bool:
 def learned_shop(shop: Shop, seen: Sequence[SeenLoss], job: str, unit: Unit) -> Shop:
     """The shop with these counted (F76); further billets of the same job move a figure without counting a job more."""
     for one in seen:
-        old = shop.learned.get(one.id) or Learned(one.id, one.what, one.machine, one.species)
+        old = shop.learned.get(one.id) or Learned(one.id, one.what, one.machine, one.species, blade=one.blade)
         new = learned(old, one.value, job, unit)
         shop = shop.put(replace(new, count=old.count) if old.count and old.last_job == job else new)
     return shop
@@ -139,7 +148,7 @@ def asked(shop: Shop, held: Sequence[SeenLoss], display: Display) -> Iterator[st
     """Why a figure was not counted, and how it is."""
     for one in held:
         row = shop.learned.get(one.id)
-        if not _odd(shop, one) or row is None or row.value is None or row.value.value is None:
+        if not is_odd(shop, one) or row is None or row.value is None or row.value.value is None:
             continue
         so_far = f"{length_text(row.value.value, display)} learned over {count_of(row.count, 'job')}"
         yield (
@@ -149,25 +158,37 @@ def asked(shop: Shop, held: Sequence[SeenLoss], display: Display) -> Iterator[st
 
 
 def _said(one: SeenLoss) -> str:
-    word = f"{_WORDS[one.what]}, {one.machine}"
-    return word[:1].upper() + word[1:]
+    word = ", ".join(part for part in (WORDS[one.what], one.machine, one.blade) if part)
+    return capital(word)
 
 
-def learned_loss(job: Job, shop: Shop, machine: Machine, what: str = "loss") -> Learned | None:
-    """What the shop learned of this saw in the wood of this job's leaves."""
+def learned_figure(job: Job, shop: Shop, machine: str, blade: str, what: What = "loss") -> Learned | None:
+    """What the shop learned of this saw with this blade in the wood of this job's leaves."""
     wood = first_veneered(JobIndex(job)).species or ""
-    return shop.learned.get(learned_id(what, saw_word(machine), wood))
+    return shop.learned.get(learned_id(what, machine, blade, wood))
 
 
-def use_learned(job: Job, shop: Shop, machine: str) -> Edit:
-    """Plan with the learned loss of a saw: its wander becomes what kerf and re-joint loss leave of it."""
+def use_learned(job: Job, shop: Shop, machine: str, blade: str | None = None) -> Edit:
+    """Plan with what was learned of a saw and blade: re-joint loss as learned, wander as the whole loss leaves it.
+
+    Without a blade it is the one mounted.
+    """
     saw = job.machines.get(machine)
-    found = learned_loss(job, shop, saw) if saw is not None else None
-    if saw is None or found is None or found.value is None or found.value.value is None:
+    on = mounted_on(JobIndex(job), saw) if saw is not None and blade is None else job.blades.get(blade or "")
+    loss = _learned_length(job, shop, machine, on, "loss")
+    if saw is None or loss is None:
         raise Refused(f"Nothing was learned of the losses of {machine} in this wood yet.")
-    named = losses_of(JobIndex(job), saw)
-    wander = found.value.value - named.kerf.length - named.rejoint.length
+    named = losses_of(JobIndex(job), saw, on)
+    rejoint = _learned_length(job, shop, machine, on, "rejoint")
+    wander = loss - named.kerf.length - (named.rejoint.length if rejoint is None else rejoint)
     if wander < ZERO:
         raise Refused(f"The loss learned of {machine} is less than its kerf and re-joint loss; look at its kerf first.")
-    new = replace(saw, wander=typed_length(wander, job.heading.unit))
-    return Edit(f"plan {machine} with the learned loss", lambda before: before.put(new), select=machine)
+    typed = typed_length(wander, job.heading.unit)
+    jointed = replace(saw, rejoint=typed_length(rejoint, job.heading.unit)) if rejoint is not None else saw
+    rows = (jointed, replace(on, wander=typed)) if on is not None else (replace(jointed, wander=typed),)
+    return Edit(f"plan {machine} with the learned loss", lambda before: before.put(*rows), select=machine)
+
+
+def _learned_length(job: Job, shop: Shop, machine: str, blade: Blade | None, what: What) -> Length | None:
+    found = learned_figure(job, shop, machine, blade.id if blade is not None else "", what)
+    return found.value.value if found is not None and found.value is not None else None

@@ -14,8 +14,9 @@ from frontwright.core.making.builds import panel_plan
 from frontwright.core.plan import Plan, derive
 from frontwright.core.skins import first_veneered
 from frontwright.core.veneer.result import BilletPlan
-from frontwright.core.veneer.sawing import billet_plan
+from frontwright.core.veneer.sawing import billet_plan, was_sawn
 from frontwright.core.veneer.seen import mean_thickness
+from frontwright.desk.edits.blades import with_saw
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.readings import display_of
 from frontwright.desk.edits.rows import free_id, row_or_new, table, with_field
@@ -23,7 +24,7 @@ from frontwright.desk.edits.values import value_of
 from frontwright.desk.edits.veneer_rows import leaf_id
 from frontwright.desk.keys import Place
 from frontwright.desk.wording.fields import cell_name
-from frontwright.desk.wording.numbers import length_text
+from frontwright.desk.wording.numbers import capital, length_text
 from frontwright.desk.wording.veneer import moved
 
 POINTS = tuple(f"thick_{at}" for at in range(1, 7))
@@ -44,6 +45,8 @@ def entered_leaf(job: Job, place: Place, text: str) -> Edit:
     name = cell_name(job, "leaves", place.row, place.field)
     if place.field == "state" and text.strip() in NOT_SAWN:
         return Edit(name, lambda before: before.drop(Leaf, old.id), place.key, tell=moved)
+    if place.field == "machine" and (chosen := with_saw(job, old, text)) is not None:
+        return Edit(name, lambda before: _sawn_with(before, chosen), place.key, tell=moved)
     got = value_of(job, place, text, name, display_of(job))
     new: Leaf = replace(old, **{place.field: got.value})  # type: ignore[arg-type]  # read by the type of its field
     if new == old and old.id not in job.leaves:
@@ -62,8 +65,17 @@ def _with(job: Job, new: Leaf, field: str) -> Job:
     return _kept(job, replace(old, **{field: getattr(new, field)}), field)
 
 
+def _sawn_with(job: Job, new: Leaf) -> Job:
+    old: Leaf = row_or_new(job, "leaves", new.id)
+    return _kept(job, replace(old, machine=new.machine, blade=new.blade), "machine")
+
+
 def _kept(job: Job, row: Leaf, field: str, *others: Leaf) -> Job:
     """The leaf put in; one of which nothing is said any more is to come again, unless it was just called good."""
+    old = job.leaves.get(row.id)
+    there = field == "state" or (old is not None and was_sawn(old) and field in ("seat", "machine", "note"))
+    if there and not was_sawn(row):
+        row = replace(row, sawn=True)  # a place, a saw or a note makes no leaf unsawn
     bare = row == Leaf(row.id, row.billet, row.number) and field != "state"
     if bare:
         return job.drop(Leaf, row.id) if row.id in job.leaves else job
@@ -72,13 +84,13 @@ def _kept(job: Job, row: Leaf, field: str, *others: Leaf) -> Job:
 
 def _impossible(job: Job, leaf: Leaf, field: str, name: str) -> str:
     """One sentence where a leaf cannot have been sawn from what stood of its billet; empty where it can."""
-    if field not in (*POINTS, "left"):
+    if field not in (*POINTS, "left", "unjointed"):
         return ""
     index, display = JobIndex(job), display_of(job)
     plan = billet_plan(index, job.billets[leaf.billet], panel_plan(index, first_veneered(index)))
     if leaf.id not in job.leaves and leaf.number > _most(job, plan):
         said = f"billet {leaf.billet} gives no leaf of that number"
-        return f"{_up(name)}: {said}; look at the number, or at the thickness of the billet."
+        return f"{capital(name)}: {said}; look at the number, or at the thickness of the billet."
     stood, between = _stood(job, plan, leaf)
     if stood is None:
         return ""
@@ -86,13 +98,14 @@ def _impossible(job: Job, leaf: Leaf, field: str, name: str) -> str:
     value = typed.value if typed is not None else None
     before = f"the {length_text(stood, display)} that stood of billet {leaf.billet} before it"
     if value is not None and value >= stood:
-        return f"{_up(name)}: {length_text(value, display)} is not less than {before}; look at the unit, or read again."
+        typed_as = length_text(value, display)
+        return f"{capital(name)}: {typed_as} is not less than {before}; look at the unit, or read again."
     left = leaf.left.value if leaf.left is not None else None
     thick = [mean for one in (*between, leaf) if (mean := mean_thickness(one)) is not None]
     together = Length(0) if left is None else left + sum((mean.length for mean in thick), start=ZERO)
     if left is not None and together > stood:
         return (
-            f"{_up(name)}: leaf and billet left are together {length_text(together, display)}, more than {before}; "
+            f"{capital(name)}: leaf and billet left are together {length_text(together, display)}, more than {before}; "
             "read one of them again."
         )
     return ""
@@ -118,9 +131,9 @@ def _most(job: Job, plan: BilletPlan) -> int:
     last = max(lefts, default=0)
     stood = lefts[last] if last else plan.thickness.length
     thin = [in_units(mean.value) for row in rows if (mean := mean_thickness(row)) is not None]
-    pitch = min(in_units(plan.slice.value), *thin) + in_units(plan.losses.kerf.value) if thin else None
-    pitch = pitch or in_units(plan.slice.value) + in_units(plan.losses.kerf.value)
-    room = int((stood.units + in_units(plan.losses.kerf.value)) // pitch) if pitch > 0 else 0
+    kerf = in_units(plan.saw_now.losses.kerf.value)
+    pitch = min([in_units(plan.slice.value), *thin]) + kerf
+    room = int((stood.units + kerf) // pitch) if pitch > 0 else 0
     return max(last + room, plan.planned, *(row.number for row in rows), 0)
 
 
@@ -135,11 +148,13 @@ def doubt(leaf: Leaf, field: str, name: str, display: Display) -> str:
     others = median(value.units for at, value in read.items() if at != field)
     said = length_text(half_up(Fraction(others)), display)
     if own >= _FAR * others or _FAR * own <= others:
-        return f"{_up(name)} is far from the other points, {said}: was it read in another unit? It is kept as typed."
+        return (
+            f"{capital(name)} is far from the other points, {said}: was it read in another unit? It is kept as typed."
+        )
     apart = half_up(abs(Fraction(own) - Fraction(others)))
     if apart > _SPREAD:
         off = length_text(apart, display)
-        return f"{_up(name)} is {off} off the other points, more than usual; leave it if it is so."
+        return f"{capital(name)} is {off} off the other points, more than usual; leave it if it is so."
     return ""
 
 
@@ -159,7 +174,7 @@ def _place_of(leaf: Leaf, field: str) -> dict[str, Any]:
 
 def _placing(job: Job, place: Place, new: Leaf, name: str) -> Edit:
     if new.seat is not None and new.side is None:
-        raise Refused(f"{_up(name)}: choose the front and the side of the leaf first.")
+        raise Refused(f"{capital(name)}: choose the front and the side of the leaf first.")
     if new.front is not None:
         _has_seat(job, new, name)
     return Edit(name, lambda before: _placed(before, new), place.key, tell=moved)
@@ -169,9 +184,9 @@ def _has_seat(job: Job, leaf: Leaf, name: str) -> None:
     made = derive(job).making.fronts.get(leaf.front or "")
     count = sum(panel.leaves_across or 0 for panel in made.panels) if made is not None else 0
     if not count:
-        raise Refused(f"{_up(name)}: {leaf.front} has no panel of leaves; choose another front.")
+        raise Refused(f"{capital(name)}: {leaf.front} has no panel of leaves; choose another front.")
     if leaf.seat is not None and not 1 <= leaf.seat <= count:
-        raise Refused(f"{_up(name)}: a face of {leaf.front} takes {count} leaves; type a seat from 1 to {count}.")
+        raise Refused(f"{capital(name)}: a face of {leaf.front} takes {count} leaves; type a seat from 1 to {count}.")
 
 
 def _placed(job: Job, new: Leaf) -> Job:
@@ -197,7 +212,10 @@ def leaf_split(job: Job, _plan: Plan, leaf: str) -> Edit:
     other = f"{leaf_id(old.billet, old.number)}b"
     if other in job.leaves:
         raise Refused(f"{leaf} is two short leaves already; type their good lengths.")
-    new = (replace(old, state="short"), Leaf(other, old.billet, old.number, state="short", machine=old.machine))
+    new = (
+        replace(old, state="short"),
+        Leaf(other, old.billet, old.number, state="short", machine=old.machine, blade=old.blade),
+    )
     return Edit(f"{leaf} makes two short leaves", lambda before: before.put(*new), select=leaf, tell=moved)
 
 
@@ -214,6 +232,9 @@ def leaf_back(job: Job, _plan: Plan, leaf: str) -> Edit:
 def entered_billet(job: Job, place: Place, text: str, when: str) -> Edit:
     """A field of a billet; with the first reading of its moisture the day is noted."""
     name = cell_name(job, "billets", place.row, place.field)
+    saw = with_saw(job, row_or_new(job, "billets", place.row), text) if place.field == "machine" else None
+    if saw is not None:
+        return Edit(name, lambda before: _billet_with(before, saw), place.key, tell=moved)
     got = value_of(job, place, text, name, display_of(job))
 
     def change(before: Job) -> Job:
@@ -224,6 +245,10 @@ def entered_billet(job: Job, place: Place, text: str, when: str) -> Edit:
         return after
 
     return Edit(name, change, place.key, got.said, tell=moved)
+
+
+def _billet_with(job: Job, new: Billet) -> Job:
+    return job.put(replace(job.billets[new.id], machine=new.machine, blade=new.blade))
 
 
 def billet_renamed(job: Job, old: str, new: str) -> Job:
@@ -246,12 +271,16 @@ def _lacking(job: Job, plan: Plan) -> list[Billet]:
     chosen = next((one for one in plan.veneer.compared if one.chosen), None)
     found: list[Billet] = []
     taken = set(table(job, "billets"))
-    for length, count in chosen.short if chosen is not None else ():
-        gives = next((y.leaves for y in plan.veneer.billets if y.length.value == length.value), 0)
+    usual = panel_plan(JobIndex(job), first_veneered(JobIndex(job))).slice
+    for (length, count), leaf in zip(chosen.short, chosen.short_leaves, strict=True) if chosen is not None else ():
+        sizes = (length.value, leaf.value)
+        gives = next((y.leaves for y in plan.veneer.billets if (y.length.value, y.slice.value) == sizes), 0)
+        own = None if leaf.value == usual.value else typed_length(leaf.length, job.heading.unit)
         for _ in range(-(-count // gives) if gives else 0):
             letter = free_id(taken, max(taken, default="A"))
             taken.add(letter)
-            found.append(Billet(letter, place=len(taken), length=typed_length(length.length, job.heading.unit)))
+            long = typed_length(length.length, job.heading.unit)
+            found.append(Billet(letter, place=len(taken), length=long, slice=own))
     return found
 
 
@@ -285,7 +314,3 @@ def move_billet(job: Job, _plan: Plan, billet: str, way: str) -> Edit:
     order[at], order[to] = order[to], order[at]
     placed = [replace(one, place=i) for i, one in enumerate(order)]
     return Edit(f"saw {billet} {'earlier' if way == 'up' else 'later'}", lambda before: before.put(*placed), tell=moved)
-
-
-def _up(text: str) -> str:
-    return text[:1].upper() + text[1:]

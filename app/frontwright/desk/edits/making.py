@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from frontwright.core.job import (
+    Blade,
     DoorBuild,
     Glue,
     HingeType,
@@ -21,10 +22,14 @@ from frontwright.core.job import (
 )
 from frontwright.core.job.references import REFERENCES
 from frontwright.core.lengths import Unit
-from frontwright.desk.edits import amounts
+from frontwright.core.plan import Plan
+from frontwright.desk.edits import amounts, blades
 from frontwright.desk.edits.edit import Edit, Refused
-from frontwright.desk.edits.rows import free_id, new_id, table, with_field
-from frontwright.desk.wording.fields import table_word
+from frontwright.desk.edits.readings import display_of
+from frontwright.desk.edits.rows import field_of, free_id, new_id, table, with_field
+from frontwright.desk.edits.values import value_of
+from frontwright.desk.keys import Place
+from frontwright.desk.wording.fields import cell_name, table_word, value_word
 
 ShopChange = Callable[[Shop], Shop]
 _FIRST: dict[str, str] = {
@@ -32,6 +37,7 @@ _FIRST: dict[str, str] = {
     "panel_builds": "panel 1",
     "hinge_types": "hinge 1",
     "machines": "saw 1",
+    "blades": "blade 1",
     "species": "wood 1",
     "glues": "glue 1",
     "presses": "clamps 1",
@@ -41,6 +47,7 @@ _KINDS: dict[str, type[Any]] = {
     "panel_builds": PanelBuild,
     "hinge_types": HingeType,
     "machines": Machine,
+    "blades": Blade,
     "species": Species,
     "glues": Glue,
     "presses": Press,
@@ -55,7 +62,7 @@ def new_entry(job: Job, name: str) -> Edit:
     if name not in _FIRST:
         raise Refused(f"There are no entries in “{name}”: choose another page.")
     row = new_id(job, name, _FIRST[name])
-    new = _KINDS[name](row)
+    new = blades.new_blade(job) if name == "blades" else _KINDS[name](row)
     first = not table(job, name)
     return Edit(f"add {table_word(name)} {row}", lambda before: _used(before.put(new), name, row, first), select=row)
 
@@ -99,12 +106,59 @@ def choose_machine(job: Job, row: str, text: str) -> Edit:
     return Edit(f"planned with {job.machines[row].name or row}", change, f"machines/{row}/chosen")
 
 
+def with_kind[R: (DoorBuild, PanelBuild)](row: R, table_name: str, was: str) -> R:
+    """A build whose kind was `was` before; a name that only said the kind says the new one."""
+    word = value_word(table_name, "kind", row.kind)
+    return replace(row, name=word) if row.name == value_word(table_name, "kind", was) else row
+
+
+def panel_kind(job: Job, row: str, text: str) -> Edit:
+    """How a panel is made: veneered on a core, bought sheet, solid."""
+    return _kind(job, Place("panel_builds", row, "kind"), text)
+
+
+def door_kind(job: Job, row: str, text: str) -> Edit:
+    """How a door's corners are joined."""
+    return _kind(job, Place("door_builds", row, "kind"), text)
+
+
+def _kind(job: Job, place: Place, text: str) -> Edit:
+    was = table(job, place.table).get(place.row)
+    if was is None:
+        raise Refused(f"“{place.row}” is no longer there: choose another row.")
+    name = cell_name(job, place.table, place.row, place.field)
+    value = value_of(job, place, text, name, display_of(job)).value
+
+    def change(before: Job) -> Job:
+        after = with_field(before, place.table, place.row, place.field, value)
+        return after.put(with_kind(table(after, place.table)[place.row], place.table, was.kind))
+
+    return Edit(name, change, place.key)
+
+
+def veneer_panels(job: Job, _plan: Plan) -> Edit:
+    """The panels of all door builds veneered on a core: the leaves follow. Refused where no build has a panel."""
+    used = [build.panel for build in job.door_builds.values() if build.panel is not None]
+    panels = [job.panel_builds[row] for row in dict.fromkeys(used) if row in job.panel_builds]
+    if not panels:
+        raise Refused("No door build has a panel: choose one at “panel” on the page Making, then veneer it.")
+
+    def change(before: Job) -> Job:
+        new: list[PanelBuild] = [replace(one, kind="veneered") for one in panels]
+        return before.put(*(with_kind(row, "panel_builds", one.kind) for row, one in zip(new, panels, strict=True)))
+
+    return Edit(f"veneer {', '.join(one.name or one.id for one in panels)} on a core", change)
+
+
 def taken_over(job: Job, shop: Shop, name: str, row: str) -> Job:
     """The job with the shop's entry of this id, and with what that entry names, put in place of its own copy."""
     entry = table(shop, name).get(row)
     if entry is None:
         return job
     job = job.put(amounts.read_in(entry, job.heading.unit))
+    if name == "machines":
+        own = (blade for blade in shop.blades.values() if blade.machine == row and blade.id not in job.blades)
+        job = job.put(*(amounts.read_in(blade, job.heading.unit) for blade in own))
     for field, homes in REFERENCES.get(name, {}).items():
         named = getattr(entry, field)
         for home in homes:
@@ -143,6 +197,9 @@ def kept_in_shop(shop: Shop, job: Job, name: str, row: str) -> Shop:
     """The shop with a job's entry put in under its id, and with what that entry names."""
     entry = table(job, name)[row]
     shop = shop.put(amounts.with_units(entry, job.heading.unit))
+    if name == "machines":
+        own = (blade for blade in job.blades.values() if blade.machine == row and blade.id not in shop.blades)
+        shop = shop.put(*(amounts.with_units(blade, job.heading.unit) for blade in own))
     for field, homes in REFERENCES.get(name, {}).items():
         named = getattr(entry, field)
         for home in homes:
@@ -159,7 +216,10 @@ def without_shop_entry(shop: Shop, name: str, row: str) -> Shop:
             continue
         for field, homes in fields.items():
             naming = [one for one in table(shop, other).values() if name in homes and getattr(one, field) == row]
-            shop = shop.put(*(replace(one, **{field: None}) for one in naming))
+            if field_of(shop, other, field).optional:
+                shop = shop.put(*(replace(one, **{field: None}) for one in naming))
+            else:
+                shop = shop.drop(shop.kinds()[other], *(one.id for one in naming))
     return shop
 
 
@@ -169,4 +229,4 @@ def new_shop_entry(shop: Shop, name: str) -> tuple[Shop, str]:
         raise Refused(f"There are no entries in “{name}”: choose another page.")
     taken = table(shop, name)
     row = _FIRST[name] if _FIRST[name] not in taken else free_id(taken, _FIRST[name])
-    return shop.put(_KINDS[name](row)), row
+    return shop.put(blades.shop_blade(shop, row) if name == "blades" else _KINDS[name](row)), row

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from frontwright.core.findings import WayOut
 from frontwright.core.job import AsBuilt, Job, PlanePass, PressedPanel, Pressing
 from frontwright.core.plan import Plan, derive
 from frontwright.desk.edits.edit import Edit, Refused
@@ -64,18 +65,19 @@ def new_pressing(job: Job, plan: Plan) -> Edit:
     if not loose:
         raise Refused("Every panel is in a pressing already; take one out of its pressing first.")
     usual = next(iter(job.pressings.values()), Pressing(""))
-    new = replace(usual, id=new_id(job, "pressings", "1"), panels=loose, started="", note="")
+    new = replace(usual, id=new_id(job, "pressings", "1"), panels=loose, started="", closed="", note="")
     return Edit(f"add pressing {new.id}", lambda before: _pressed(before, new), select=new.id)
 
 
-def halve(job: Job, plan: Plan, pressing: str) -> Edit:
-    """The panels of a pressing in two goes, the second half in a pressing of its own."""
-    old = _row(job, plan, pressing)
+def halve(job: Job, plan: Plan, pressing: str, *, helped: bool = False) -> Edit:
+    """The panels of a pressing in two goes, the second half in a pressing of its own; both with a helper if wanted."""
+    row = _row(job, plan, pressing)
+    old = replace(row, helper=row.helper or helped)
     if len(old.panels) < 2:
         raise Refused(f"Pressing {pressing} is of one panel, and both its faces go in at once; it cannot be halved.")
     half = -(-len(old.panels) // 2)
     first = replace(old, panels=old.panels[:half])
-    second = replace(old, id=new_id(job, "pressings", "1"), panels=old.panels[half:], started="")
+    second = replace(old, id=new_id(job, "pressings", "1"), panels=old.panels[half:], started="", closed="")
     return Edit(f"pressing {pressing} in halves", lambda before: _pressed(before, first, second), select=old.id)
 
 
@@ -94,12 +96,31 @@ def _row(job: Job, plan: Plan, pressing: str) -> Pressing:
     return replace(row, panels=row.panels or found.panels)
 
 
-def with_helper(job: Job, pressing: str) -> Edit:
-    return replace(entered_pressing(job, Place("pressings", pressing, "helper"), "yes"), field=None)
+def way_out(job: Job, plan: Plan, way: WayOut) -> Edit | None:
+    """The edit of a way out of a pressing or a core; None where it only leads to a cell."""
+    value = way.value if isinstance(way.value, str) else ""
+    if way.field == "panels":
+        return halve(job, plan, way.of, helped=bool(value))
+    if way.field in ("helper", "both_faces"):
+        return _changed(job, way.of, way.field, "yes")
+    if way.field == "press" and value:
+        return _in_press(job, plan, way.of, value)
+    if way.field in ("glue", "clamps", "lie") and value:
+        return _changed(job, way.of, way.field, value)
+    if way.field == "core_grain":
+        name = cell_name(job, "panel_builds", way.of, way.field)
+        return Edit(name, lambda before: with_field(before, "panel_builds", way.of, way.field, value))
+    return None
 
 
-def both_faces(job: Job, pressing: str) -> Edit:
-    return replace(entered_pressing(job, Place("pressings", pressing, "both_faces"), "yes"), field=None)
+def _changed(job: Job, pressing: str, field: str, text: str) -> Edit:
+    return replace(entered_pressing(job, Place("pressings", pressing, field), text), field=None)
+
+
+def _in_press(job: Job, plan: Plan, pressing: str, press: str) -> Edit:
+    """A pressing in another press, with the clamps that this one has."""
+    new = replace(_row(job, plan, pressing), press=press, clamps=None)
+    return Edit(cell_name(job, "pressings", pressing, "press"), lambda before: _pressed(before, new))
 
 
 # -- panels out of the press

@@ -116,6 +116,8 @@ _LIKELY: dict[tuple[str, str], tuple[Length, Length]] = {
     ("panel_builds", "sheet_is"): (_MM(3), _MM(13)),
     ("machines", "kerf"): (_MM("0.5"), _MM(4)),
     ("machines", "wander"): (ZERO, _MM("1.6")),
+    ("blades", "kerf"): (_MM("0.5"), _MM(4)),
+    ("blades", "wander"): (ZERO, _MM("1.6")),
     ("machines", "rejoint"): (ZERO, _MM("1.6")),
     ("machines", "keep_back"): (ZERO, _MM(20)),
     ("billets", "length"): (_MM(150), _MM(3000)),
@@ -154,6 +156,14 @@ _AMOUNTS: dict[str, tuple[Fraction, Fraction, Fraction, Fraction]] = {
     "layup_minutes": (Fraction(0), Fraction(120), Fraction(0), Fraction(30)),
     "clamp_seconds": (Fraction(0), Fraction(600), Fraction(5), Fraction(120)),
     "weight": (Fraction(20), Fraction(1000), Fraction(100), Fraction(400)),
+    "press_minutes": (Fraction(1), Fraction(4320), Fraction(15), Fraction(1440)),
+    "close_minutes": (Fraction(0), Fraction(60), Fraction(1), Fraction(15)),
+    "shop_humidity": (Fraction(0), Fraction(100), Fraction(20), Fraction(80)),
+}
+# no bag gives more than the air outside, 14.7 psi at the sea (the standard atmosphere); pumps reach 10 to 14 (T5)
+_BAG: dict[Unit, tuple[Fraction, Fraction, Fraction, Fraction]] = {
+    "mm": (Fraction(0), Fraction("0.1013"), Fraction("0.06"), Fraction("0.098")),
+    "in": (Fraction(0), Fraction("14.7"), Fraction(9), Fraction("14.2")),
 }
 _DENSITY: dict[Unit, tuple[Fraction, Fraction, Fraction, Fraction]] = {
     "mm": (Fraction(100), Fraction(1300), Fraction(450), Fraction(900)),
@@ -219,8 +229,10 @@ def amount_range(field: str, unit: Unit) -> tuple[Fraction, Fraction, Fraction, 
     """Least and most that can be, least and most that are usual."""
     if field == "density":
         return _DENSITY[unit]
-    if field == "temperature":
+    if field in ("temperature", "shop_temperature"):
         return _TEMPERATURE[unit]
+    if field == "bag_pressure":
+        return _BAG[unit]
     return _AMOUNTS.get(field, (Fraction(0), Fraction(10**9), Fraction(0), Fraction(10**9)))
 
 

@@ -9,15 +9,17 @@ from frontwright.core.findings import Check, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import Length, typed_length
 from frontwright.core.plan import Plan
-from frontwright.desk.edits import leaves, pressings
+from frontwright.desk.edits import blades, leaves, making, pressings
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.keys import Place
 
 TABLES = ("billets", "leaves", "pressings", "pressed_panels", "plane_passes")
 _VERBS: dict[str, Callable[..., Edit]] = {
+    "veneer-panels": making.veneer_panels,
     "enter-billets": leaves.enter_billets,
     "add-billet": leaves.add_billet,
     "move-billet": leaves.move_billet,
+    "add-blade": blades.add_blade,
     "leaf-state": leaves.leaf_state,
     "leaf-back": leaves.leaf_back,
     "leaf-split": leaves.leaf_split,
@@ -42,6 +44,11 @@ def is_edit(verb: str) -> bool:
     return verb in _VERBS
 
 
+def goes_on_in_new(verb: str) -> bool:
+    """Whether typing goes on in what this action put in."""
+    return verb in ("add-blade", "add-billet")
+
+
 def edit_of(job: Job, plan: Plan, verb: str, objects: tuple[str, ...]) -> Edit:
     """The edit of an action. Refused where what it is about is no longer there."""
     try:
@@ -59,11 +66,7 @@ def way_out(job: Job, plan: Plan, check: Check, way: WayOut) -> Edit | None:
         return replace(leaves.entered_billet(job, Place("billets", way.of, way.field), text, ""), field=None)
     if way.kind != "change" or check.code not in ("press-time", "press-load", "balance"):
         return None
-    if way.field == "helper":
-        return pressings.with_helper(job, way.of)
-    if way.field == "both_faces":
-        return pressings.both_faces(job, way.of)
-    return pressings.halve(job, plan, way.of) if way.field == "panels" else None
+    return pressings.way_out(job, plan, way)
 
 
 def renamed(job: Job, table: str, old: str, new: str) -> Job:

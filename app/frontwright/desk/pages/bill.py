@@ -116,7 +116,7 @@ def _leaves(view: View) -> Table:
         TableRow(
             billet.id,
             (
-                words(f"{billet.id}, {billet.machine}", billet.id),
+                words(billet.machine, billet.id),
                 worked(billet.length, billet.id, f"length, {billet.machine}"),
                 words(str(billet.leaves), billet.id),
                 worked(billet.rest, billet.id, f"rest, {billet.machine}"),

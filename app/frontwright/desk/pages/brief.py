@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from frontwright.core.assumed import assumed_moisture
-from frontwright.core.lengths import DISPLAYS
+from frontwright.core.lengths import DISPLAYS, INCH, MM, Length
 from frontwright.desk.contents import Action, Choice, Column, Form, FormLine, PageContents, Table, TableRow
 from frontwright.desk.edits.survey import step_word
 from frontwright.desk.keys import key
 from frontwright.desk.pages.view import View, words
 from frontwright.desk.wording.fields import field_word
+from frontwright.desk.wording.numbers import length_text
 
 
 def brief_page(view: View) -> PageContents:
@@ -27,7 +30,7 @@ def brief_page(view: View) -> PageContents:
 
 
 def _job(view: View) -> Form:
-    fields = ("name", "client", "address", "unit", "note")
+    fields = ("name", "client", "address", "unit", "shop_temperature", "shop_humidity", "note")
     lines = [FormLine(field_word("headings", f), view.entry("headings", "job", f)) for f in fields]
     steps = [d for d in DISPLAYS if d.unit == view.unit]
     choices = tuple(Choice(step_word(d), f"{step_word(d)} {d.unit}") for d in steps)
@@ -71,8 +74,8 @@ def _answers(view: View) -> Table:
                 words(one.code, one.where, bold=True),
                 words(one.where, one.where),
                 words(one.level, one.where),
-                words(one.value, one.where),
-                words(one.limit, one.where),
+                words(_stood(view, one.code, one.value), one.where),
+                words(_stood(view, one.code, one.limit), one.where),
                 view.entry("answers", one.id, "answer", subject=one.where),
             ),
         )
@@ -87,6 +90,18 @@ def _answers(view: View) -> Table:
         Column("answer", axis=False, share=3),
     )
     return Table("answers", "Answers given", "printed on the sheets they let through", columns, rows)
+
+
+def _stood(view: View, code: str, text: str) -> str:
+    """A figure that a check stood at, as its finding tells it: a size like the sizes beside it."""
+    values = [check.value for check in view.plan.checks if check.code == code]
+    if not any(isinstance(value, Length | Fraction) for value in values):
+        return text
+    try:
+        size = Fraction(text)
+    except ValueError:
+        return text
+    return length_text(size * (INCH if view.display.unit == "in" else MM).units, view.display)
 
 
 def _runs(view: View) -> Table:

@@ -31,7 +31,7 @@ from frontwright.desk.wording.numbers import bare_text, count_of, figure_text
 _ENGAGEMENT = {"dowelled": "rabbet_width", "stub tenon": "groove", "cope and stick": "stick", "mitred": "groove"}
 _WORK = {"crosscut": "Crosscut, stop at", "rip": "Rip, fence at", "sheet": "Sheet, grain along"}
 _PANEL_FIELDS = {
-    "veneered": ("core_is", "core", "slice", "glue_loss", "show_loss", "least_left"),
+    "veneered": ("core_is", "core", "slice", "glue_loss", "show_loss", "least_left", "core_grain"),
     "sheet": ("sheet_is", "sheet"),
     "solid": ("solid",),
 }

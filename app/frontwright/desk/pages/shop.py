@@ -6,7 +6,7 @@ from frontwright.core.assumed import entered
 from frontwright.core.figures import Figure
 from frontwright.core.job import Shop
 from frontwright.core.job.declared import Declared
-from frontwright.core.veneer.pressing import usual_number
+from frontwright.core.veneer.pressing import PRESS_USUAL, usual_number
 from frontwright.desk.contents import Action, Cell, Choice, Column, PageContents, Table, TableRow
 from frontwright.desk.edits.making import moved_on
 from frontwright.desk.edits.rows import fields_of, table
@@ -22,6 +22,7 @@ TITLES = {
     "panel_builds": "Panel builds",
     "hinge_types": "Hinges",
     "machines": "Saws",
+    "blades": "Blades",
     "species": "Woods",
     "glues": "Glues",
     "presses": "Clamps and presses",
@@ -32,7 +33,7 @@ TITLES = {
 }
 SINGLE = {"allowances": "allowances", "limits": "limits", "label_sheets": "labels"}  # table -> its only row
 SHOP_ONLY = "learned"
-_REFERS = {"panel": "panel_builds", "species": "species"}
+_REFERS = {"panel": "panel_builds", "species": "species", "blade": "blades"}
 _ASSUMED: dict[str, dict[str, str]] = {
     "door_builds": {
         "thickness": "thickness",
@@ -166,9 +167,13 @@ def _field_row(view: View, name: str, field: Declared, mine: tuple[str, ...], th
 
 
 def _cell(view: View, name: str, row: str, field: Declared) -> Cell:
+    if (name, field.name) == ("blades", "machine"):
+        return words(view.job.blades[row].machine, row)
     if field.name in _REFERS:
         home = _REFERS[field.name]
         rows = choosable(view.job, view.shop, home)
+        if home == "blades":
+            rows = {one: blade for one, blade in view.job.blades.items() if blade.machine == row}
         text = getattr(table(view.job, name)[row], field.name) or ""
         said = cell_name(view.job, name, row, field.name)
         return view.choice(key(name, row, field.name), text, named_choices(rows, "none"), row, said)
@@ -180,7 +185,11 @@ def _usual(view: View, name: str, row: str, field: str) -> Figure | None:
     if name == "machines" and field in _MACHINE:
         saw = view.job.machines.get(row) or view.shop.machines.get(row)
         return view.assumed(f"{saw.kind if saw else 'band saw'} {_MACHINE[field]}")
-    if (name == "glues" and field not in ("name", "note")) or (name, field) == ("presses", "force"):
+    if name == "blades" and field in ("kerf", "wander"):
+        blade = view.job.blades.get(row) or view.shop.blades.get(row)
+        saw = view.job.machines.get(blade.machine) or view.shop.machines.get(blade.machine) if blade else None
+        return entered(view.unit, getattr(saw, field, None), f"{saw.kind if saw else 'band saw'} {field}")
+    if (name == "glues" and field not in ("name", "note")) or (name == "presses" and field in PRESS_USUAL):
         return usual_number(view.unit, field)
     build = view.job.door_builds.get(row) or view.shop.door_builds.get(row)
     if name == "door_builds" and build is not None and build.kind == "mitred" and field in _MITRED:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from frontwright.desk.contents import Action, Board, Choice, PageContents
 from frontwright.desk.edits import learning
 from frontwright.desk.keys import key
@@ -22,9 +24,10 @@ def veneer_page(view: View) -> PageContents:
     plans = {plan.id: plan for plan in view.plan.veneer.plans}
     if not chosen:
         said = "No front has a panel of leaves, and no end a sawn skin"
-        return PageContents("veneer", "Veneer", (), "", said, (), None, finding_lines(view, "veneer"), _actions(view))
+        begin = (Action(key("veneer-panels"), "Veneer the panels on a core"), *_actions(view))
+        return PageContents("veneer", "Veneer", (), "", said, (), None, finding_lines(view, "veneer"), begin)
     if chosen in plans:
-        bands, advice = billet_bands(view, plans[chosen]), _advice(view)
+        bands, advice = billet_bands(view, plans[chosen]), _advice(view, chosen)
     elif chosen in view.plan.veneer.panels:
         bands, advice = panel_bands(view, chosen), _pressed_in(view, chosen)
     else:
@@ -35,7 +38,7 @@ def veneer_page(view: View) -> PageContents:
         choosers=choosers,
         chosen=chosen,
         advice=advice,
-        bands=bands,
+        bands=tuple(tuple(replace(block, fine=True) for block in band) for band in bands),
         board=_board(view, chosen),
         findings=finding_lines(view, "veneer"),
         actions=_actions(view),
@@ -95,16 +98,24 @@ def standing(view: View, values: tuple[str, ...]) -> str:
     return billet or panel or next(iter(values), "")
 
 
-def _advice(view: View) -> str:
-    """How many leaves are wanted and come; before a slice that would lose one, that it can still be saved."""
-    risky = next((leaf.id for plan in view.plan.veneer.plans for leaf in plan.slices if leaf.at_risk), "")
-    if risky:
-        return f"Look before the next slice: {risky} can still be saved"
-    chosen = next((one for one in view.plan.veneer.compared if one.chosen), None)
-    if chosen is None:
+def _advice(view: View, chosen: str) -> str:
+    """How many leaves are wanted and come; of one that is lost or at risk, the billet in hand first, that it is so.
+
+    A leaf can be saved as long as something of its billet is still to be sawn.
+    """
+    plans = sorted(view.plan.veneer.plans, key=lambda plan: plan.id != chosen)
+    for plan in plans:
+        risky = next((one for one in plan.slices if one.at_risk or one.state == "lost"), None)
+        if risky is not None and plan.seen is not None:
+            said = "will be missing" if risky.state == "lost" else "is at risk"
+            saved = plan.seen.more and any(way.to is not None for way in plan.ways)
+            ways = "it can still be saved" if saved else "see the ways out below"
+            return f"Look before the next slice: {risky.id} {said}, {ways}"
+    planned = next((one for one in view.plan.veneer.compared if one.chosen), None)
+    if planned is None:
         return ""
     sawn = sum(sawn_of(plan) for plan in view.plan.veneer.plans)
-    return f"{count_of(chosen.wanted, 'leaf', 'leaves')} wanted, {chosen.gives} planned, {sawn} sawn"
+    return f"{count_of(planned.wanted, 'leaf', 'leaves')} wanted, {planned.gives} planned, {sawn} sawn"
 
 
 def _pressed_in(view: View, panel: str) -> str:

@@ -6,17 +6,18 @@ from dataclasses import replace
 
 from frontwright.core.figures import Figure
 from frontwright.core.findings import CheckLevel
-from frontwright.core.veneer.result import BilletPlan, SlicePlan
+from frontwright.core.veneer.result import BilletPlan, Seat, SlicePlan
 from frontwright.desk.contents import Action, Cell, Choice, Column, Form, FormLine, Table, TableRow
 from frontwright.desk.edits.learning import outliers, seen_losses
 from frontwright.desk.edits.leaves import POINTS, doubt
 from frontwright.desk.keys import key
+from frontwright.desk.pages.veneer_cautions import cautions_table
 from frontwright.desk.pages.veneer_leaves import PLACES, PLACES_ASIDE, leaf_actions, place_row, state_cell
 from frontwright.desk.pages.veneer_losses import losses_table
 from frontwright.desk.pages.view import View, named_choices, words, worked
 from frontwright.desk.wording.fields import cell_name, field_word
 from frontwright.desk.wording.numbers import count_of
-from frontwright.desk.wording.veneer import place_word
+from frontwright.desk.wording.veneer import saw_word
 
 _FORM = (
     "slice",
@@ -36,7 +37,8 @@ Bands = tuple[tuple[Table | Form, ...], ...]
 def billet_bands(view: View, plan: BilletPlan) -> Bands:
     """The bands of the page that stands on a billet."""
     own = ((_billet(view, plan),),) if plan.id in view.job.billets else ()
-    return ((_billets(view),), (_slices(view, plan),), (losses_table(view, plan),), *own, (_places(view, plan),))
+    slices = (_billets(view),), (_slices(view, plan),), (losses_table(view, plan),)
+    return (*slices, (cautions_table(view, plan),), *own, (_places(view, plan),))
 
 
 def sawn_of(plan: BilletPlan) -> int:
@@ -95,9 +97,16 @@ def _from(view: View, plan: BilletPlan) -> Cell:
 
 
 def _serves(view: View, plan: BilletPlan) -> str:
-    """What its leaves go to, each once."""
+    """What its leaves go to, each once and short: "DA-P show, stile strips, skin"."""
     seats = (seat for seat in view.plan.veneer.seats if seat.billet == plan.id)
-    return ", ".join(dict.fromkeys(place_word(seat) for seat in seats))
+    return ", ".join(dict.fromkeys(_short(seat) for seat in seats))
+
+
+def _short(seat: Seat) -> str:
+    """Where a leaf goes in as few words as tell it from the others of a billet: strips without their number."""
+    if seat.side == "strips":
+        return seat.of.rstrip(" 0123456789") or "strips"
+    return f"{seat.of} {seat.side}" if seat.side in ("show", "back") else seat.side
 
 
 def _billet_actions(view: View) -> tuple[Action, ...]:
@@ -132,11 +141,10 @@ def _billet(view: View, plan: BilletPlan) -> Form:
     """What is known of the billet beside its sizes."""
     one = plan.id
     figures: dict[str, Figure | None] = {"slice": plan.slice}
-    saws = {**view.shop.machines, **view.job.machines}
     saw = view.choice(
         key("billets", one, "machine"),
-        plan.billet.machine or "",
-        named_choices(saws, "as planned"),
+        plan.billet.blade or plan.billet.machine or "",
+        _saws(view, "as planned"),
         one,
         cell_name(view.job, "billets", one, "machine"),
     )
@@ -161,6 +169,7 @@ def _slices(view: View, plan: BilletPlan) -> Table:
         *(Column(str(at), "leaf is, at six points") for at in range(1, 7)),
         Column("should", "billet left"),
         Column("is", "billet left"),
+        Column("not jointed", "billet left"),
         Column("state", axis=False),
         Column("sawn with", axis=False),
     )
@@ -175,12 +184,16 @@ def _planned_row(_view: View, plan: BilletPlan, at: int) -> TableRow:
     one = plan.slices[at]
     blank = tuple(words("", one.id) for _ in POINTS)
     should = worked(one.left_should, one.id, "billet left")
-    cells = (words(one.id, one.id, bold=True), *blank, should, words("", one.id), words(one.state, one.id))
+    unread = (words("", one.id), words("", one.id))
+    cells = (words(one.id, one.id, bold=True), *blank, should, *unread, words(one.state, one.id))
     return TableRow(one.id, cells)
 
 
 def _slice_row(view: View, plan: BilletPlan, at: int) -> TableRow:
-    """A slice to be read. Enter goes from the first thickness to what is left, from there to the next slice."""
+    """A slice to be read. Enter goes from the first thickness to what is left, from there to the next slice.
+
+    What stood before jointing is read only by whom the re-joint loss itself concerns.
+    """
     one = plan.slices[at]
     following = plan.slices[at + 1].id if at + 1 < len(plan.slices) else ""
     left = key("leaves", one.id, "left")
@@ -195,6 +208,7 @@ def _slice_row(view: View, plan: BilletPlan, at: int) -> TableRow:
         *points,
         worked(one.left_should, one.id, "billet left"),
         is_left,
+        view.entry("leaves", one.id, "unjointed", subject=one.id),
         state_cell(view, one, level),
         _saw(view, one),
     )
@@ -208,10 +222,18 @@ def _point(view: View, one: SlicePlan, name: str) -> Cell:
 
 
 def _saw(view: View, one: SlicePlan) -> Cell:
-    saws = {**view.shop.machines, **view.job.machines}
-    own = one.leaf.machine or "" if one.leaf is not None else ""
+    own = one.leaf.blade or one.leaf.machine or "" if one.leaf is not None else ""
     said = cell_name(view.job, "leaves", one.id, "machine")
-    return view.choice(key("leaves", one.id, "machine"), own, named_choices(saws, "as the billet"), one.id, said)
+    return view.choice(key("leaves", one.id, "machine"), own, _saws(view, "as before"), one.id, said)
+
+
+def _saws(view: View, empty: str) -> tuple[Choice, ...]:
+    """The saws to choose from, those of the shop too, and each blade of the job's saws."""
+    found = list(named_choices({**view.shop.machines, **view.job.machines}, empty))
+    for blade in view.job.blades.values():
+        saw = view.job.machines[blade.machine]
+        found.append(Choice(blade.id, saw_word(saw.name or saw.id, blade.name or blade.id)))
+    return tuple(found)
 
 
 def _leaf_actions(view: View, plan: BilletPlan) -> tuple[Action, ...]:

@@ -14,6 +14,7 @@ from frontwright.desk.wording.fields import cell_name
 from frontwright.desk.wording.veneer import place_word
 
 _STATES = ("good", "spoiled", "scorched", "short")  # in this order, so that the first s spoils
+_READ = ("length", "width", "good_length", "note")
 PLACES_ASIDE = "worked out; choose a front and a side to put one elsewhere"
 PLACES = (
     Column("leaf", axis=False),
@@ -23,7 +24,10 @@ PLACES = (
     Column("front", "put there by hand", axis=False),
     Column("side", "put there by hand", axis=False),
     Column("seat", "put there by hand"),
+    Column("length"),
+    Column("width"),
     Column("good length"),
+    Column("note", axis=False),
 )
 
 
@@ -64,7 +68,7 @@ def place_row(view: View, one: SlicePlan, seat: Seat | None) -> TableRow:
         words(at, leaf),
         words(lies, leaf),
     ]
-    return TableRow(leaf, (*cells, *by_hand(view, leaf, ("side", "seat", "good_length"))))
+    return TableRow(leaf, (*cells, *by_hand(view, leaf, ("side", "seat", *_READ))))
 
 
 def by_hand(view: View, leaf: str, names: tuple[str, ...]) -> tuple[Cell, ...]:

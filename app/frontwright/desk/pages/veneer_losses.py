@@ -1,92 +1,174 @@
-"""Losses by name on the Veneer page: a row each loss, a column each saw, what was seen and learned."""
+"""Losses by name on the Veneer page: a row each loss, a column each saw and blade, what was seen and learned."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from frontwright.core.figures import Figure
-from frontwright.core.job import Job, Machine
+from frontwright.core.job import Blade, Machine
 from frontwright.core.job.index import JobIndex
+from frontwright.core.veneer.learning import OUTLIER
 from frontwright.core.veneer.result import BilletPlan, Comparison, Losses
-from frontwright.core.veneer.sawing import losses_of
-from frontwright.desk.contents import Action, Column, Table, TableRow
-from frontwright.desk.edits.learning import learned_loss
+from frontwright.core.veneer.sawing import losses_of, mounted_on
+from frontwright.desk.contents import Action, Cell, Choice, Column, Table, TableRow
+from frontwright.desk.edits.blades import blades_of
+from frontwright.desk.edits.learning import WORDS, What, is_odd, learned_figure, seen_losses
 from frontwright.desk.keys import key
 from frontwright.desk.pages.view import View, words, worked
-from frontwright.desk.wording.fields import field_word
+from frontwright.desk.wording.fields import cell_name, field_word
 from frontwright.desk.wording.numbers import count_of, length_text
+from frontwright.desk.wording.veneer import saw_word
 
-_LOSSES = ("kerf", "wander", "rejoint")
-_SAW = ("blade", "most_height", "blade_height", "overlap", "out_of_square")
-_OF_KIND = {
-    "band saw": ("blade", "most_height"),
-    "table saw": ("blade", "blade_height", "overlap", "out_of_square"),
-}
+_OF_BLADE = ("kerf", "wander", "out_of_square")
+_SAW = ("most_height", "blade_height", "overlap", "out_of_square")
+_OF_KIND = {"band saw": ("most_height",), "table saw": ("blade_height", "overlap", "out_of_square")}
+_LEARNED: dict[What, str] = {"loss": "learned, each slice", "rejoint": "learned, re-joint loss"}
+
+
+@dataclass(frozen=True, slots=True)
+class Sawn:
+    """A column: a saw, with one of its blades where it has any; `first` of its saw, `mounted` on it now."""
+
+    saw: Machine
+    blade: Blade | None
+    losses: Losses
+    word: str
+    own: bool
+    first: bool
+    mounted: bool
+
+    @property
+    def blade_id(self) -> str:
+        return self.blade.id if self.blade is not None else ""
+
+    def home(self, name: str) -> tuple[str, str]:
+        """Table and row in which a figure of this column is typed."""
+        if self.blade is not None and name in _OF_BLADE:
+            return "blades", self.blade.id
+        return "machines", self.saw.id
 
 
 def losses_table(view: View, plan: BilletPlan) -> Table:
-    """A row each loss, a column each saw: figures are typed here where the saw is the job's."""
-    saws = list(view.job.machines.values()) or [Machine("band saw", "band saw", "usual band saw")]
-    index = JobIndex(view.job)
-    losses = {saw.id: losses_of(index, saw) for saw in saws}
-    compared = {one.machine: one for one in view.plan.veneer.compared}
-    columns = [Column("of each slice", axis=False, share=2)]
-    columns += [Column(_saw_word(view.job, saw), "planned with" if saw.chosen else "compared") for saw in saws]
-    columns.append(Column(f"on {plan.id} it is", "seen"))
-    rows = [_loss_row(view, losses, saws, name) for name in _LOSSES]
+    """A row each loss, a column each saw and blade: figures are typed here where the saw is the job's."""
+    columns = _columns(view)
+    heads = [Column(one.word, _under(one)) for one in columns]
+    rows = [_loss_row(view, columns, name) for name in ("kerf", "wander", "rejoint")]
     rows[0] = replace(rows[0], cells=(*rows[0].cells, words("")))
-    rows.append(_together(view, plan, losses, saws))
-    rows.append(_loss_row(view, losses, saws, "keep_back"))
-    rows += _seen_rows(plan, len(saws))
-    rows += _counts(compared, saws)
-    rows += [_saw_row(view, saws, name) for name in _SAW if any(name in _OF_KIND[saw.kind] for saw in saws)]
-    rows += _learned(view, saws)
+    if plan.seen is not None and plan.seen.rejoint is not None:
+        seen = worked(plan.seen.rejoint, plan.id, "re-joint loss seen")
+        rows[2] = replace(rows[2], cells=(*rows[2].cells, seen))
+    rows.append(_together(view, plan, columns))
+    rows.append(_loss_row(view, columns, "keep_back"))
+    rows += [*_seen_rows(view, plan, len(columns)), *_counts(view, columns), *_mounted(view, columns)]
+    rows += [_saw_row(view, columns, name) for name in _SAW if any(name in _OF_KIND[one.saw.kind] for one in columns)]
+    rows += [row for what in _LEARNED for row in _learned(view, columns, what)]
+    named = (Column("of each slice", axis=False, share=2), *heads, Column(f"on {plan.id} it is", "seen"))
     aside = "each by its own name; the saw that is planned with first said"
-    actions = tuple(
-        Action(key("use-learned", saw.id), f"Plan {_saw_word(view.job, saw)} with the learned loss", saw.id)
-        for saw in saws
-        if saw.id in view.job.machines and learned_loss(view.job, view.shop, saw) is not None
+    return Table("losses", "Losses by name, saws compared", aside, named, _down(rows), _actions(view, columns))
+
+
+def _down(rows: Sequence[TableRow]) -> tuple[TableRow, ...]:
+    """Enter goes down the figures of one saw or blade, then to the next: what is typed on belongs to the same one."""
+    deep = max(len(row.cells) for row in rows)
+    order = [row.cells[at].key for at in range(deep) for row in rows if at < len(row.cells) and _typed(row.cells[at])]
+    then = dict(pairwise(order))
+    return tuple(
+        replace(row, cells=tuple(replace(one, then=then.get(one.key, one.then)) for one in row.cells)) for row in rows
     )
-    add = Action(key("new", "machines"), "Add a saw")
-    return Table("losses", "Losses by name, saws compared", aside, tuple(columns), tuple(rows), (*actions, add))
 
 
-def _saw_word(job: Job, saw: Machine) -> str:
-    name = saw.name or saw.id if saw.id in job.machines else "usual band saw"
-    return f"{name}, {saw.blade}" if saw.blade else name
+def _typed(cell: Cell) -> bool:
+    return cell.kind in ("length", "number", "count")
 
 
-def _loss_row(view: View, losses: Mapping[str, Losses], saws: list[Machine], name: str) -> TableRow:
+def _columns(view: View) -> tuple[Sawn, ...]:
+    index = JobIndex(view.job)
+    found: list[Sawn] = []
+    for saw in view.job.machines.values() or (Machine("band saw", "band saw", "usual band saw"),):
+        own, on = saw.id in view.job.machines, mounted_on(index, saw)
+        blades: Sequence[Blade | None] = blades_of(view.job, saw.id)
+        blades = blades if on is not None else (None, *blades)
+        for at, blade in enumerate(blades):
+            word = saw_word(saw.name or saw.id, blade.name or blade.id) if blade is not None else saw.name or saw.id
+            losses = losses_of(index, saw, blade)
+            found.append(Sawn(saw, blade, losses, word, own, at == 0, blade is on))
+    return tuple(found)
+
+
+def _under(one: Sawn) -> str:
+    planned = "planned with" if one.saw.chosen and one.mounted else "compared"
+    return planned if one.mounted else "not mounted"
+
+
+def _actions(view: View, columns: Sequence[Sawn]) -> tuple[Action, ...]:
+    learned = [one for one in columns if one.own and learned_figure(view.job, view.shop, one.saw.id, one.blade_id)]
+    found = [
+        Action(key("use-learned", one.saw.id, one.blade_id), f"Plan {one.word} with the learned loss", one.saw.id)
+        for one in learned
+    ]
+    found += [
+        Action(key("add-blade", one.saw.id), f"Add a blade to {one.saw.name or one.saw.id}", one.saw.id)
+        for one in columns
+        if one.own and one.first
+    ]
+    if view.selected in view.job.blades:
+        found.append(Action(key("delete", "blades", view.selected), f"Take out {view.selected}", view.selected))
+    return (*found, Action(key("new", "machines"), "Add a saw"))
+
+
+def _loss_row(view: View, columns: Sequence[Sawn], name: str) -> TableRow:
     cells = [words(field_word("machines", name))]
-    for saw in saws:
-        figure: Figure = getattr(losses[saw.id], name)
-        own = saw.id in view.job.machines
-        cells.append(view.entry("machines", saw.id, name, figure) if own else worked(figure, saw.id, name))
+    for one in columns:
+        figure: Figure = getattr(one.losses, name)
+        table, row = one.home(name)
+        typed = one.own and (one.first or table == "blades")
+        cells.append(view.entry(table, row, name, figure) if typed else worked(figure, one.saw.id, name))
     return TableRow("", tuple(cells))
 
 
-def _saw_row(view: View, saws: list[Machine], name: str) -> TableRow:
-    """What a saw takes, and the blade that is mounted on it."""
+def _mounted(view: View, columns: Sequence[Sawn]) -> list[TableRow]:
+    """Which blade is mounted on each saw, and what each blade is called; none where no saw has blades of its own."""
+    if not any(one.blade is not None for one in columns):
+        return []
+    mounted = [_mount_cell(view, one) if one.own and one.first else words("") for one in columns]
+    called = [view.name("blades", one.blade.id) if one.blade is not None else words("") for one in columns]
+    return [
+        TableRow("", (words("blade"), *called)),
+        TableRow("", (words(field_word("machines", "blade")), *mounted)),
+    ]
+
+
+def _mount_cell(view: View, one: Sawn) -> Cell:
+    blades = (Choice(blade.id, blade.name or blade.id) for blade in blades_of(view.job, one.saw.id))
+    choices = (Choice("", "none of these"), *blades)
+    said = cell_name(view.job, "machines", one.saw.id, "blade")
+    return view.choice(key("machines", one.saw.id, "blade"), one.saw.blade or "", choices, one.saw.id, said)
+
+
+def _saw_row(view: View, columns: Sequence[Sawn], name: str) -> TableRow:
+    """What a saw takes on edge, and how far its blade leans."""
     cells = [words(field_word("machines", name))]
-    for saw in saws:
-        own = saw.id in view.job.machines and name in _OF_KIND[saw.kind]
+    for one in columns:
+        table, row = one.home(name)
+        typed = one.own and name in _OF_KIND[one.saw.kind] and (one.first or table == "blades")
         usual = view.assumed(f"table saw {name.replace('_', ' ')}") if name in ("blade_height", "overlap") else None
-        cells.append(view.entry("machines", saw.id, name, usual) if own else words(""))
+        cells.append(view.entry(table, row, name, usual) if typed else words(""))
     return TableRow("", tuple(cells))
 
 
-def _together(view: View, plan: BilletPlan, losses: Mapping[str, Losses], saws: list[Machine]) -> TableRow:
+def _together(view: View, plan: BilletPlan, columns: Sequence[Sawn]) -> TableRow:
     cells = [words("lost each slice", bold=True)]
-    cells += [worked(losses[saw.id].together, saw.id, "loss a slice", bold=True) for saw in saws]
+    cells += [worked(one.losses.together, one.saw.id, "loss a slice", bold=True) for one in columns]
     if plan.seen is not None:
         level = view.level_of(plan.id, "resaw-yield")
         cells.append(worked(plan.seen.loss, plan.id, "loss seen", bold=True, level=level))
     return TableRow("", tuple(cells), result=True)
 
 
-def _seen_rows(plan: BilletPlan, saws: int) -> list[TableRow]:
-    """F60 as it is read off: each figure opens its working."""
+def _seen_rows(view: View, plan: BilletPlan, saws: int) -> list[TableRow]:
+    """F60 as it is read off: each figure opens its working; what lies out of all that was learned is marked (F76)."""
     if plan.seen is None:
         return []
     blank = tuple(words("") for _ in range(saws))
@@ -97,12 +179,18 @@ def _seen_rows(plan: BilletPlan, saws: int) -> list[TableRow]:
     )
     rows = [TableRow("", (words(said), *blank, worked(figure, plan.id, said))) for said, figure in figures]
     rows.append(TableRow("", (words("leaves still to come"), *blank, words(str(plan.seen.more), plan.id))))
+    for one in seen_losses(view.job, view.plan, plan.id):
+        if is_odd(view.shop, one):
+            said = f"{WORDS[one.what]}, out of what was learned"
+            seen = f"{length_text(one.value, view.display)}, over {OUTLIER} spreads"
+            rows.append(TableRow("", (words(said), *blank, words(seen, plan.id, level="warn"))))
     return rows
 
 
-def _counts(compared: Mapping[str, Comparison], saws: list[Machine]) -> list[TableRow]:
+def _counts(view: View, columns: Sequence[Sawn]) -> list[TableRow]:
     """So many leaves with this saw, short by so many with that."""
-    found = [compared.get(saw.id) for saw in saws]
+    compared = {(one.machine, one.blade): one for one in view.plan.veneer.compared}
+    found: list[Comparison | None] = [compared.get((one.saw.id, one.blade_id)) for one in columns]
     if not any(found):
         return []
     wanted = next(one.wanted for one in found if one is not None)
@@ -110,20 +198,20 @@ def _counts(compared: Mapping[str, Comparison], saws: list[Machine]) -> list[Tab
     def row(said: str, texts: list[str], *, bold: bool = False) -> TableRow:
         return TableRow("", (words(said, bold=bold), *(words(text, bold=bold) for text in texts)))
 
-    short = [sum(count for _, count in one.short) if one is not None else 0 for one in found]
+    short = [str(sum(count for _, count in one.short)) if one is not None else "" for one in found]
     return [
         row(f"leaves of the {wanted} wanted", [str(one.gives) if one is not None else "" for one in found]),
-        row("short by", [str(count) for count in short], bold=True),
+        row("short by", short, bold=True),
         row("with rests planed to leaves", [str(one.with_rests) if one is not None else "" for one in found]),
     ]
 
 
-def _learned(view: View, saws: list[Machine]) -> list[TableRow]:
+def _learned(view: View, columns: Sequence[Sawn], what: What) -> list[TableRow]:
     """What the shop learned of each saw in this wood: the figure, how far it spreads, over how many jobs."""
-    found = [learned_loss(view.job, view.shop, saw) for saw in saws]
+    found = [learned_figure(view.job, view.shop, one.saw.id, one.blade_id, what) for one in columns]
     if not any(found):
         return []
-    cells = [words("learned, each slice")]
+    cells = [words(_LEARNED[what])]
     for one in found:
         value = one.value.value if one is not None and one.value is not None else None
         spread = one.spread.value if one is not None and one.spread is not None else None

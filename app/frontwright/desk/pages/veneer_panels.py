@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Literal
 
 from frontwright.core.figures import Figure, plus, share, total
 from frontwright.core.making.result import Chain
 from frontwright.core.veneer.result import PanelMade, Seat, SlicePlan
 from frontwright.desk.contents import Action, Column, Form, FormLine, Table, TableRow
-from frontwright.desk.edits.veneer_rows import next_pass, passes_of
+from frontwright.desk.edits.veneer_rows import next_pass, pass_id, passes_of
+from frontwright.desk.keys import key
 from frontwright.desk.pages.veneer_billets import Bands
 from frontwright.desk.pages.veneer_leaves import PLACES_ASIDE, by_hand, leaf_actions, state_cell
 from frontwright.desk.pages.view import View, words, worked
@@ -27,7 +29,7 @@ _LEAVES = (
     Column("side", "put there by hand", axis=False),
     Column("seat", "put there by hand"),
 )
-_CORNERS = ("corner_1", "corner_2", "corner_3", "corner_4", "flatness")
+_CORNERS = ("corner_1", "corner_2", "corner_3", "corner_4", "flatness", "note")
 
 
 def panel_bands(view: View, panel: str) -> Bands:
@@ -102,7 +104,10 @@ def _chain_rows(view: View, panel: str, made: PanelMade, chain: Chain) -> Iterat
         yield _row(panel, "thicker than the saw was set by", None, panel_is=made.correction)
     yield _row(panel, "panel by now", chain.pressed, panel_is=made.now)
     yield _row(panel, "veneer left", chain.veneer_left, made.show_left, made.back_left, bold=True)
-    yield _row(panel, "still to plane", None, panel_is=made.to_plane)
+    if made.too_far.units:
+        yield _row(panel, "planed too far by", None, panel_is=made.too_far)
+    else:
+        yield _row(panel, "still to plane", None, panel_is=made.to_plane)
     finished = view.entry("as_built", f"{panel} thickness", "value", chain.panel, subject=panel)
     blank = words("", panel)
     planned = worked(_planned(chain.panel), panel, "panel, planned")
@@ -184,14 +189,15 @@ def _pass_row(view: View, panel: str, number: int, row: str, show: Figure, back:
 
 
 def _next_row(view: View, panel: str, made: PanelMade) -> TableRow:
-    """The pass to come: typing its thickness makes it."""
+    """The pass to come: typing its thickness makes it, and Enter goes on to the one after."""
     number = made.passes + 1
-    row = next_pass(view.job, panel)
+    row, after = next_pass(view.job, panel), pass_id(panel, number + 1)
+    thickness = view.entry("plane_passes", row, "thickness", subject=panel)
     return TableRow(
         panel,
         (
             words(str(number), panel, bold=True),
             view.entry("plane_passes", row, "face", subject=panel),
-            view.entry("plane_passes", row, "thickness", subject=panel),
+            replace(thickness, then=key("plane_passes", after, "thickness")),
         ),
     )

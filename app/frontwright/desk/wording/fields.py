@@ -24,6 +24,7 @@ TABLES: dict[str, str] = {
     "panel_builds": "panel build",
     "hinge_types": "hinge",
     "machines": "saw",
+    "blades": "blade",
     "species": "wood",
     "allowances": "allowances",
     "limits": "limits",
@@ -73,6 +74,8 @@ _FIELDS: dict[str, dict[str, str]] = {
         "unit": "unit",
         "step": "step of front edges",
         "decimals": "shown as",
+        "shop_temperature": "air of the shop, °",
+        "shop_humidity": "humidity of the shop, %",
     },
     "rooms": {
         "moisture_low": "moisture, driest",
@@ -178,6 +181,7 @@ _FIELDS: dict[str, dict[str, str]] = {
         "glue_loss": "loss, glue face",
         "show_loss": "loss, show face",
         "least_left": "least veneer left",
+        "core_grain": "grain of the core",
     },
     "hinge_types": {
         "cover": "cover given",
@@ -209,6 +213,10 @@ _FIELDS: dict[str, dict[str, str]] = {
         "overlap": "overlap of two passes",
         "most_height": "most height",
         "chosen": "planned with",
+    },
+    "blades": {
+        "machine": "of the saw",
+        "out_of_square": "out of square, degrees",
     },
     "species": {
         "flat": "movement, flat sawn",
@@ -280,6 +288,7 @@ _FIELDS: dict[str, dict[str, str]] = {
     },
     "leaves": {
         **{f"thick_{at}": f"thickness at point {at}" for at in range(1, 7)},
+        "unjointed": "billet left, not jointed yet",
         "left": "billet left",
         "good_length": "good length",
         "state": "state",
@@ -299,10 +308,11 @@ _FIELDS: dict[str, dict[str, str]] = {
         "used_share": "share of it to be used",
         "spread_rate": "area spread a minute",
         "weight": "glue, g a m²",
-        "layup_minutes": "laying up, minutes",
+        "layup_minutes": "laying up a panel, minutes",
         "clamp_seconds": "each clamp, seconds",
         "pressure_floor": "least pressure",
         "pressure_goal": "full pressure",
+        "press_minutes": "in the press, minutes",
     },
     "presses": {
         "clamps": "clamps",
@@ -312,6 +322,9 @@ _FIELDS: dict[str, dict[str, str]] = {
         "bed_width": "bed, width",
         "caul": "caul high",
         "platen": "platen thick",
+        "opening": "clamps open to",
+        "bag_pressure": "pressure of the bag",
+        "close_minutes": "closing the bag, minutes",
     },
     "pressings": {
         "panels": "panels",
@@ -321,7 +334,9 @@ _FIELDS: dict[str, dict[str, str]] = {
         "clamps": "clamps used",
         "both_faces": "both faces at once",
         "temperature": "temperature, °",
-        "started": "begun at",
+        "started": "bottle opened at",
+        "closed": "last clamp tight at",
+        "lie": "lay-up",
     },
     "learned": {
         "what": "figure",
@@ -363,6 +378,13 @@ _VALUES: dict[str, str] = {
 _VALUES_OF: dict[tuple[str, str], dict[str, str]] = {
     ("leaves", "side"): {"show": "show face", "back": "back", "strips": "strips", "skin": "skin", "spare": "spare"},
     ("plane_passes", "face"): {"show": "show face", "back": "back"},
+    ("panel_builds", "core_grain"): {
+        "across": "across the leaves",
+        "along": "along the leaves",
+        "none": "none, fibre board",
+    },
+    ("presses", "kind"): {"clamps": "clamps", "vacuum bag": "vacuum bag"},
+    ("pressings", "lie"): {"stacked": "one on the other", "side by side": "in a row"},
     ("runs", "stands"): {"wall": "on the wall", "base": "on the floor"},
     ("fronts", "kind"): {"open": "open", "appliance": "appliance", "glass": "glass door", "fixed": "fixed front"},
     ("pieces", "form"): {"sheet": "sheet"},
@@ -376,7 +398,7 @@ _VALUES_OF: dict[tuple[str, str], dict[str, str]] = {
         "open": "open",
     },
 }
-_NAMED = ("door_builds", "panel_builds", "hinge_types", "machines", "species", "glues", "presses")
+_NAMED = ("door_builds", "panel_builds", "hinge_types", "machines", "blades", "species", "glues", "presses")
 _WHAT = {
     "width": {"": "width", "top": "width, top", "middle": "width, middle", "bottom": "width, bottom"},
     "height": {"": "height", "left": "height, left", "middle": "height, middle", "right": "height, right"},

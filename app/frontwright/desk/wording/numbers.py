@@ -44,3 +44,8 @@ def bare_text(figure: Figure, display: Display) -> str:
 def count_of(number: int, one: str, many: str = "") -> str:
     """ "1 front", "3 fronts"."""
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def capital(text: str) -> str:
+    """The text with its first letter large, as a sentence begins."""
+    return text[:1].upper() + text[1:]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from frontwright.core.findings import Check, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import Display, Length
-from frontwright.desk.wording.numbers import count_of, length_text
+from frontwright.desk.wording.numbers import capital, count_of, length_text
 
 if TYPE_CHECKING:
     from frontwright.core.plan import Plan
@@ -33,13 +33,8 @@ def _heavy(say: Say) -> str:
 def _minutes(say: Say) -> str:
     how = "with a helper" if say.check.facts.get("helped") else "alone"
     clamps = count_of(int(str(say.check.facts.get("clamps", 0))), "clamp")
-    return f"Gluing up {say.where} {how} with {clamps} takes {say.value} minutes; the glue leaves {say.limit}."
-
-
-def _helper(say: Say) -> str:
-    if say.check.facts.get("helped"):
-        return "It sets before the last clamp is tight: fewer clamps, a slower glue, or fewer panels in one go."
-    return f"With a helper, who halves the spreading, it takes {say('helper')} minutes."
+    press = "in the bag" if say.check.facts.get("bag") else f"with {clamps}"
+    return f"Gluing up {say.where} {how} {press} takes {say.value} minutes; the glue leaves {say.limit}."
 
 
 def _face(say: Say, panel: str = "") -> str:
@@ -47,10 +42,6 @@ def _face(say: Say, panel: str = "") -> str:
     of = say(panel) if panel else say.where
     side = say("side")
     return f"the {FACES[side]} of {of or 'no front'}" if side in FACES else of or side
-
-
-def _upper(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _apart(say: Say) -> str:
@@ -80,7 +71,7 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
         f"By the readings after {say.where} its leaves are {say('mean')} thick, more than went from the billet."
     ),
     ("resaw-yield", "leaf missing"): lambda say: (
-        f"{_upper(_face(say))} has {say.value} of the {say.limit} leaves that it wants; the others cannot be used."
+        f"{capital(_face(say))} has {say.value} of the {say.limit} leaves that it wants; the others cannot be used."
     ),
     ("resaw-yield", "misplaced"): lambda say: f"Leaf {say.where} does not fit where it was put: {_face(say, 'of')}.",
     ("resaw-yield", "spares"): lambda say: f"{say.value} leaves are to spare; {say.limit} are usual.",
@@ -89,6 +80,9 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
     ),
     ("resaw-yield", "strip too long"): lambda say: (
         f"Strip {say.where} is {say.value} long when rough; the leaves for strips are {say.limit}. It is on no leaf."
+    ),
+    ("resaw-yield", "joint moved"): lambda say: (
+        f"Leaf {say.where} is {say.value} wide when jointed, half of {say('of')} is {say.limit}."
     ),
     ("resaw-yield", "narrower"): lambda say: (
         f"{say.where} rough is {say.value} across; {say('leaves')} leaves cover {say.limit}, one fewer on each face."
@@ -100,6 +94,10 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
     ("balance", "unlike"): lambda say: (
         f"The veneers of {say.where} are unlike: {say('show')} on the show face, {say('back')} on the back."
     ),
+    ("balance", "core grain"): lambda say: f"The grain of the core of {say.where} runs along its leaves.",
+    ("moisture", "shop"): lambda say: (
+        f"Billet {say.where} is {say.value} % of moisture {say('way')} than wood comes to in the shop, {say('shop')} %."
+    ),
     ("veneer-left", "planed"): lambda say: (
         f"After {count_of(int(str(say.check.facts.get('passes', 0))), 'pass', 'passes')} {say.value} of veneer is left "
         f"on the {FACES.get(say('face'), 'face')} of {say.where}."
@@ -110,6 +108,12 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
         f"Spreading and laying {say.where} takes {say.value} minutes; the glue stays open for {say.limit}."
     ),
     ("press-load", "bed"): lambda say: f"{say('panels')} is larger than the bed, {say('length')} by {say('width')}.",
+    ("press-load", "opening"): lambda say: (
+        f"The clamps must open to {say.value} for {say.where}; they open to {say.limit}."
+    ),
+    ("press-load", "bag"): lambda say: (
+        f"The bag presses {say.where} with {say.value}{measure(say.check, say.display)}."
+    ),
     ("press-load", "throat"): lambda say: (
         f"The middle of {say.where} is {say.value} from the edge; the clamps reach {say.limit}."
     ),
@@ -140,16 +144,23 @@ REASONS: dict[tuple[str, str], Callable[[Say], str] | str] = {
     ("resaw-yield", "leaf missing"): "Of the leaves that were sawn too many can no longer serve.",
     ("resaw-yield", "strip too wide"): "Take it from a wider billet, or of two strips.",
     ("resaw-yield", "strip too long"): "Longer leaves for strips, or a board.",
+    ("resaw-yield", "joint moved"): lambda say: f"With the joint {say('by')} off the middle it serves all the same.",
     ("resaw-yield", "narrower"): lambda say: (
         f"With {say('over size')} over size at each edge instead, two leaves are saved on the panel."
     ),
     ("moisture", ""): "Leaves of such a billet bow when they are sawn; wait until shell and core are within 2 %.",
     ("balance", "one face"): "Glued on one face today and on the other tomorrow, a panel bends; glue both at once.",
     ("balance", "unlike"): "The thicker veneer bends the panel; take the next passes from that face.",
+    ("balance", "core grain"): "Nothing holds the leaves across, and the panel bends; turn the core, or cut another.",
+    ("moisture", "shop"): "Leaves rest 24 to 72 hours, stickered and weighted, until they are within 2 %; then press.",
     ("veneer-left", "planed"): "Each pass takes from one face; the thinner one counts.",
-    ("press-time", "minutes"): _helper,
-    ("press-time", "open"): "A helper halves the spreading; or a slower glue, or fewer panels in one go.",
-    ("press-load", "bed"): "Another press, or the panels one after the other.",
+    ("press-time", "minutes"): "It sets before the last clamp is tight. What is offered was tried.",
+    ("press-time", "open"): "It skins over before the last leaf lies. What is offered was tried.",
+    ("press-load", "bed"): "What is offered was tried; else another press.",
+    ("press-load", "opening"): "Panels, platens and cauls together are higher than the clamps open.",
+    ("press-load", "bag"): (
+        "A bag presses evenly and has held thin flat leaves, though glue sheets ask for more (practice, no source)."
+    ),
     ("press-load", "throat"): "Crowned cauls bridge what the clamps do not reach.",
     ("press-load", "pressure"): lambda say: (
         f"The least pressure takes {say('for floor')} clamps, the full one {say('for goal')}."
@@ -165,7 +176,7 @@ def measure(check: Check, display: Display) -> str:
         return " min"
     if check.code == "moisture":
         return " %"
-    if check.code == "press-load" and check.case in ("", "pressure"):
+    if check.code == "press-load" and check.case in ("", "pressure", "bag"):
         return f" {PRESSURE[display.unit]}"
     return " leaves" if check.code == "resaw-yield" and isinstance(check.value, int) else ""
 
@@ -180,8 +191,25 @@ def way_word(way: WayOut, job: Job, display: Display) -> str:
         return ""
     made = _BILLET.get(way.field) if way.of in job.billets else None
     made = made or _CHANGES.get(way.field)
-    value = length_text(way.value, display) if isinstance(way.value, Length) else ""
-    return made(way.of, value) if made is not None else ""
+    if way.field in ("glue", "press"):
+        return _other(way, job)
+    said = made(way.of, _value(way, display)) if made is not None else ""
+    return f"{said}: {way.gives}" if said and way.gives else said
+
+
+def _value(way: WayOut, display: Display) -> str:
+    if isinstance(way.value, Length):
+        return length_text(way.value, display)
+    return way.value if isinstance(way.value, str) else ""
+
+
+def _other(way: WayOut, job: Job) -> str:
+    """Another glue or press: one that is there and was tried, else what it would have to be."""
+    row = getattr(job, "glues" if way.field == "glue" else "presses").get(way.value)
+    if row is None:
+        return f"A glue that leaves {way.gives}" if way.gives else f"Choose another {way.field}"
+    word = "Glue with" if way.field == "glue" else "Press with"
+    return ": ".join(part for part in (f"{word} {row.name or row.id}", way.gives) if part)
 
 
 _BILLET: dict[str, Callable[[str, str], str]] = {"machine": lambda of, _value: f"Saw {of} with another saw"}
@@ -192,10 +220,10 @@ _CHANGES: dict[str, Callable[[str, str], str]] = {
     "slice": lambda of, _value: f"Change the leaf of {of}",
     "helper": lambda _of, _value: "Glue up with a helper",
     "both_faces": lambda of, _value: f"Glue both faces at once in pressing {of}",
-    "panels": lambda _of, _value: "Glue up in halves",
-    "glue": lambda _of, _value: "Choose another glue",
-    "clamps": lambda _of, _value: "Change the clamps",
-    "press": lambda _of, _value: "Choose another press",
+    "panels": lambda _of, value: f"Glue up in halves {value}".strip(),
+    "lie": lambda _of, value: "Lay one on the other" if value == "stacked" else "Lay them in a row",
+    "clamps": lambda _of, value: f"Use {count_of(int(value), 'clamp')}" if value.isdigit() else "Change the clamps",
+    "core_grain": lambda of, _value: f"Turn the core of {of} across the leaves",
     "left": lambda of, _value: f"Read what was left after {of} again",
     "thick_1": lambda of, _value: f"Read the thickness of {of} again",
     "side": lambda of, _value: f"Put {of} elsewhere",
@@ -205,6 +233,11 @@ _CHANGES: dict[str, Callable[[str, str], str]] = {
     "strip_leaf": lambda _of, _value: "Change the leaf for strips",
     "pass": lambda of, _value: f"Plane {of} further",
 }
+
+
+def saw_word(saw: str, blade: str) -> str:
+    """A saw with its blade: "Band saw, wide blade"."""
+    return f"{saw}, {blade}" if blade else saw
 
 
 def place_word(seat: Seat | None) -> str:
@@ -219,7 +252,7 @@ def place_word(seat: Seat | None) -> str:
 def moved(before: Plan, after: Plan) -> str:
     """What an edit moved: leaves that go elsewhere, faces that are short now, billets that give fewer or more."""
     said = [*_moves(before, after), *_short(before, after), *_yields(before, after)]
-    return f"{'; '.join(said)}." if said else ""
+    return f"{capital('; '.join(said))}." if said else ""
 
 
 def _moves(before: Plan, after: Plan) -> list[str]:
