@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from frontwright.core.plan import Plan
 from frontwright.sheets import (
+    cutting,
     door,
     elevation,
     field_opening,
@@ -53,6 +54,7 @@ KINDS: tuple[Kind, ...] = (
     Kind("10", "door", door.infos, door.leaves),
     Kind("11", "section", section.infos, section.leaves),
     Kind("12", "stock", stock.infos, stock.leaves),
+    Kind("13", "cutting", cutting.infos, cutting.leaves),
     Kind("14", "set-up", set_up.infos, set_up.leaves),
     Kind("15", "saw", saw.infos, saw.leaves),
     Kind("16", "leaves", leaf_match.infos, leaf_match.leaves),
