@@ -19,7 +19,7 @@ from frontwright.sheets.listing import inside
 from frontwright.sheets.pen import OUTLINE
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.player import medium
-from frontwright.sheets.subjects import Shows, front_ids, sheet
+from frontwright.sheets.subjects import Shows, front_ids, sheet, species_name
 from frontwright.sheets.words import POINT, Part, Words, fit, length, text_of, width_of, words
 
 HEAD = 13.5
@@ -148,8 +148,8 @@ def _wood(plan: Plan, of: LayoutPlan) -> list[Part]:
     group = next((one for one in plan.stock.groups if one.id == of.group), None)
     form = piece.form if piece is not None else group.form if group is not None else ""
     species = piece.species if piece is not None else group.species if group is not None else ""
-    row = plan.job.species.get(species)
-    parts: list[Part] = [" ".join(text for text in ((row.name if row else "") or species, form) if text)]
+    wood = " ".join(text for text in (species_name(plan, species), form) if text)
+    parts: list[Part] = [wood[:1].upper() + wood[1:]]
     parts += [", ", _length(plan, of.thickness), " thick"] if of.thickness is not None else []
     return [*parts, ", ", _length(plan, of.offer.length), " × ", _length(plan, of.offer.width)]
 
