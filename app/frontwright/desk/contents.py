@@ -120,6 +120,7 @@ class FindingLine:
 
     `subject` is selected with it; `reason` is its second line; `ways` are its buttons (`Session.act`); `answerable`:
     `It is so, because ...` is offered (`Session.answer`); `answer` is what was said; `holds` names sheets held back.
+    `shown`: it is open from the start.
     """
 
     key: str
@@ -134,6 +135,7 @@ class FindingLine:
     answer: str | None = None
     holds: str = ""
     title: str = ""
+    shown: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from frontwright.core.job import Job, Leftover, Piece
+from frontwright.core.job import Leftover, Piece
 from frontwright.core.lengths import typed_length
 from frontwright.core.plan import Plan
 from frontwright.core.stock.born import born
@@ -19,7 +19,7 @@ from frontwright.desk.edits import cuts as edits
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id
 from frontwright.desk.rack_desk import RackDesk
-from frontwright.desk.wording.numbers import count_of, length_text
+from frontwright.desk.wording.numbers import count_of
 
 CUT_TABLE = "cuts"  # of the keys of ticks: layout and cut number
 CUT_VERBS = ("cut-tick", "cut-back", "has-come")
@@ -195,11 +195,3 @@ def _freed(edit: Edit, piece: Piece | None, left: frozenset[int]) -> Edit:
 
     state = replace(piece, state="in work" if left else "free")
     return replace(edit, change=lambda job: edit.change(job).put(state))
-
-
-def size_words(job: Job, rest: Remainder) -> str:
-    """A remainder's size in a sentence."""
-    from frontwright.core.plan import display_of
-
-    display = display_of(job.heading)
-    return f"{length_text(rest.length, display)} × {length_text(rest.width, display)}"

@@ -260,7 +260,8 @@ class FindingsStrip(QScrollArea):
         self._lines = lines
         focused = next((row.line.key for row in self.rows if row.hasFocus()), "")
         if self._chosen not in [line.key for line in lines]:
-            self._chosen = lines[0].key if lines and lines[0].level in ("stop", "warn") else ""
+            strong = lines[0].key if lines and lines[0].level in ("stop", "warn") else ""
+            self._chosen = strong or next((line.key for line in lines if line.shown), "")
         self._build(lines)
         for row in self.rows:
             if row.line.key == focused:

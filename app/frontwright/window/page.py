@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from frontwright.core.lengths import Display
 from frontwright.desk.contents import Form, PageContents, Table, WorkingLine
-from frontwright.desk.keys import key
+from frontwright.desk.keys import key as action
 from frontwright.window.block import Block
 from frontwright.window.canvas import Board
 from frontwright.window.findings import FindingHands, FindingsStrip
@@ -54,7 +54,7 @@ class Page(QWidget):
         self.head = PageHead(theme)
         self.head.subject_chosen.connect(self.subject_chosen)
         self.head.acted.connect(self._act)
-        self.head.searched.connect(lambda text: self._act(key("search", text)))
+        self.head.searched.connect(lambda text: self._act(action("search", text)))
         self.board = Board(theme)
         self.board.chosen.connect(hands.select)
         self.working = WorkingPanel(theme)

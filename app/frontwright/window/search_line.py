@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit
 
@@ -10,6 +10,7 @@ from frontwright.window.theme import Theme
 
 WAITS = 180  # milliseconds after the last letter
 LONGEST = 300
+WIDE = 300
 
 
 class SearchLine(QLineEdit):
@@ -25,7 +26,7 @@ class SearchLine(QLineEdit):
         self.setMaxLength(LONGEST)
         self.setFixedHeight(theme.px(28))
         self.setMinimumWidth(theme.px(180))
-        self.setMaximumWidth(theme.px(300))
+        self.setMaximumWidth(theme.px(WIDE))
         self.setClearButtonEnabled(True)
         self._waits = QTimer(self)
         self._waits.setSingleShot(True)
@@ -33,6 +34,9 @@ class SearchLine(QLineEdit):
         self._waits.timeout.connect(self._ask)
         self.textEdited.connect(lambda _text: self._waits.start())
         self.returnPressed.connect(self._ask)
+
+    def sizeHint(self) -> QSize:
+        return QSize(self._theme.px(WIDE), self._theme.px(28))
 
     def stand_at(self, text: str) -> None:
         """Show what was asked last, unless something else is being typed."""

@@ -1,7 +1,4 @@
-"""A laid piece to scale: cuts numbered in rings where they begin, remainders by name, waste hatched, grain, defects.
-
-Beside it the other pieces of the job as strips, unnamed until one is chosen.
-"""
+"""A laid piece to scale: cuts numbered in rings where they begin, remainders by name, waste hatched, grain, defects."""
 
 from __future__ import annotations
 
@@ -13,7 +10,6 @@ from typing import Literal
 from frontwright.core.drawing.marks import (
     Arrow,
     Box,
-    Caption,
     Choice,
     Drawing,
     GrainLines,
@@ -36,8 +32,6 @@ from frontwright.core.stock.result import Clear, LaidOut, LayoutPlan, Remainder
 
 Ground = Literal["screen", "bench"]
 RINGS = {"screen": Fraction(1, 34), "bench": Fraction(1, 28)}  # room of a ring, of the length of what is drawn
-MOST_STRIPS = 9
-NAMES_FROM = 1400  # millimetres: pieces this wide have their cuts far enough apart for rings at one height
 
 
 def layout(
@@ -109,27 +103,6 @@ def _wider(one: Clear, times: int) -> Clear:
     return replace(one, across=one.across * times, width=one.width * times)
 
 
-def others(plan: Plan, laid: str) -> Drawing | None:
-    """The other laid pieces as strips one under the other, at one scale; None where there are no others."""
-    rest = [one for one in plan.stock.layouts if one.id != laid and one.offer.length]
-    if not rest:
-        return None
-    at = next((n for n, one in enumerate(plan.stock.layouts) if one.id == laid), 0)
-    first = max(0, min(at - MOST_STRIPS // 2, len(rest) - MOST_STRIPS))
-    shown = rest[first : first + MOST_STRIPS]
-    long = max((one.offer.length for one in shown), key=lambda one: one.units)
-    gap = half_up(long * Fraction(9, 100))
-    marks: list[Mark] = []
-    top = ZERO
-    for one in shown:
-        low = top - one.offer.width
-        marks += _strip(plan, one, low, long)
-        top = low - gap
-    bounds = box(ZERO, top + gap, long, half_up(long * Fraction(5, 100)))
-    title = f"{len(rest)} more" if len(rest) > len(shown) else "the other pieces"
-    return Drawing(title, "choose one to see it large", tuple(marks), bounds, plan.display, "")
-
-
 # -- parts, remainders, kerf, defects
 
 
@@ -156,8 +129,6 @@ def _part(of: LayoutPlan, part: LaidOut, told: tuple[Length, Length]) -> Iterato
         Choice(0, (small,)),
     )
     yield Label(middle(place), choices, place, subject=part.row)
-    if part.width * 2 < part.length or part.length * 2 < part.width:
-        return
 
 
 def _remainder(of: LayoutPlan, rest: Remainder, told: tuple[Length, Length], ground: Ground) -> Iterator[Mark]:
@@ -249,30 +220,3 @@ def _beside(
 def _ring(at: Point, number: int, done: set[int]) -> Label:
     ring = Ringed("✓" if number in done else str(number), clear=True)
     return Label(at, (Choice(0, (words(ring, size="figure"),)),), knocked_out=False)
-
-
-# -- strips beside
-
-
-def _strip(plan: Plan, of: LayoutPlan, low: Length, long: Length) -> Iterator[Mark]:
-    """A piece as a strip: parts without names, its own name and size over it, what of it is used at the right."""
-    up = low + of.offer.width
-    place = box(ZERO, low, of.offer.length, up)
-    yield Outline(place.corners, "paper", "joint", of.id)
-    for part in of.parts:
-        at = low + part.across
-        inner = box(part.along, at, part.along + part.length, at + part.width)
-        yield Outline(inner.corners, "wood", "joint")
-    name = Text((Text((of.id,), bold=True), "  ", of.offer.width, " × ", of.offer.length), "caption")
-    yield Caption((ZERO, up), name, "above", 1, up, "left", subject=of.id)
-    used = words(_used(plan, of), size="caption", tone="ink_soft")
-    yield Caption((long, up), used, "above", 1, up, "right", subject=of.id)
-
-
-def _used(plan: Plan, of: LayoutPlan) -> str:
-    """The shelf that it lies on, else how much of its face becomes parts."""
-    piece = plan.job.pieces.get(of.laid.piece or "")
-    if piece is not None and piece.shelf:
-        return piece.shelf
-    share = Fraction(of.content.parts, of.content.all) if of.content.all else Fraction(0)
-    return f"{round(share * 100)} % used"

@@ -20,7 +20,9 @@ from frontwright.desk.pages.view import View, words, worked
 from frontwright.desk.wording.numbers import count_of, length_text
 from frontwright.desk.wording.stock import group_word
 
-_LINE = 46  # letters in a line of the sentence under a narrow table
+NAMED = 2  # things that a row of cuts gives, by name
+_LINE = 34  # letters in a line of the sentence under a narrow table
+NARROW, STRETCH = 8, 3  # a piece so many times as long as wide is drawn so many times too wide
 
 
 def cuts_page(view: View) -> PageContents:
@@ -57,8 +59,16 @@ def cuts_page(view: View) -> PageContents:
         board=_board(view, chosen),
         findings=findings,
         actions=_actions(view),
-        start=key("cuts", layout.id, str(_next_row(view, layout, cuts))) if layout.laid.piece else "",
+        start=_start(view, layout, cuts),
     )
+
+
+def _start(view: View, layout: LayoutPlan, cuts: LayoutCuts) -> str:
+    """The next cut that is to be ticked; of what is still to be bought its first piece."""
+    if layout.laid.piece is None:
+        first = max(layout.parts, key=lambda p: p.length.units * p.width.units, default=None)
+        return key("figure", first.row, "length") if first is not None else ""
+    return key("cuts", layout.id, str(_next_row(view, layout, cuts)))
 
 
 def standing(view: View, layouts: dict[str, LayoutPlan]) -> str:
@@ -89,10 +99,13 @@ def layout_word(view: View, layout: LayoutPlan) -> str:
 
 
 def _board(view: View, chosen: str) -> Board:
-    from frontwright.core.drawing.layout import layout, others
+    from frontwright.core.drawing.layout import layout
+    from frontwright.core.drawing.strips import strips
 
-    rest = others(view.plan, chosen)
-    drawings = (layout(view.plan, chosen), *(() if rest is None else (rest,)))
+    rest = strips(view.plan, chosen)
+    of = next(one for one in view.plan.stock.layouts if one.id == chosen)
+    narrow = of.offer.width * NARROW < of.offer.length
+    drawings = (layout(view.plan, chosen, stretch=STRETCH if narrow else 1), *(() if rest is None else (rest,)))
     return Board(drawings, wide=True)
 
 
@@ -212,7 +225,7 @@ def _cuts(view: View, layout: LayoutPlan, cuts: LayoutCuts) -> Table:
     )
     done = _done(view, layout)
     gives = _given(layout, cuts)
-    rows = tuple(_cut_row(layout, row, done, gives) for row in cuts.rows)
+    rows = tuple(_cut_row(layout, row, cuts, done, gives) for row in cuts.rows)
     aside = f"{count_of(cuts.settings, 'setting')}, {count_of(len(cuts.cuts), 'cut')}"
     actions = []
     if layout.laid.piece and len(done) < len(cuts.cuts):
@@ -222,22 +235,34 @@ def _cuts(view: View, layout: LayoutPlan, cuts: LayoutCuts) -> Table:
     return Table("cuts", "Cuts, by fence and stop", aside, columns, rows, tuple(actions))
 
 
-def _cut_row(layout: LayoutPlan, row: CutRow, done: set[int], gives: dict[int, list[str]]) -> TableRow:
+def _cut_row(
+    layout: LayoutPlan, row: CutRow, cuts: LayoutCuts, done: set[int], gives: dict[int, list[str]]
+) -> TableRow:
     subject = f"{layout.id} cut {row.cuts[0]}"
     made = set(row.cuts) <= done
     name = f"{_numbers(row.cuts)} made, of {layout.id}"
     tick = Cell(key("cuts", layout.id, str(row.cuts[0])), "tick", "yes" if made else "", None, (), subject, name)
     given = [name for cut in row.cuts for name in gives.get(cut, ())]
-    said = ", ".join(dict.fromkeys(given)) or ("off" if row.turn == 0 else "")
+    names = list(dict.fromkeys(given))
+    more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
+    said = ", ".join(names[:NAMED]) + more or ("off" if row.turn == 0 else "")
     grain = "trim" if row.turn == 0 else row.direction
     cells = (
         tick if layout.laid.piece else words("", subject),
         words(_numbers(row.cuts), subject, bold=True),
         words(grain, subject),
-        worked(_figure("set at", row.setting), subject, "set at", bold=True),
+        worked(_figure("set at", _whole(row, cuts)), subject, "set at", bold=True),
         words(said, subject),
     )
     return TableRow(subject, cells)
+
+
+def _whole(row: CutRow, cuts: LayoutCuts) -> Length:
+    """A trim is told with its kerf, as it was entered; else what comes off."""
+    if row.turn:
+        return row.setting
+    band = next(cut.band for cut in cuts.cuts if cut.number == row.cuts[0])
+    return row.setting + (band.length if row.direction == "across" else band.width)
 
 
 def _numbers(cuts: tuple[int, ...]) -> str:

@@ -15,13 +15,13 @@ from frontwright.desk.pages.view import View, words
 from frontwright.desk.wording.enough import (
     buy_text,
     condition_text,
-    money,
     question_word,
     refusals_text,
     said_of,
 )
 from frontwright.desk.wording.numbers import count_of
 from frontwright.desk.wording.stock import group_word
+from frontwright.sheets.bill_words import money
 
 
 def lying(view: View, rack: Rack) -> Wood:
@@ -65,11 +65,11 @@ def enough_bands(view: View, rack: Rack, enough: Enough | None) -> list[tuple[Ta
 
 def _groups(view: View, rack: Rack, enough: Enough) -> Table:
     columns = (
-        Column("", axis=False),
-        Column("need"),
-        Column("", axis=False),
-        Column("", axis=False),
-        Column("", axis=False, share=3),
+        Column("", axis=False, share=0),
+        Column("need", share=0),
+        Column("", axis=False, share=0),
+        Column("", axis=False, share=0),
+        Column("", axis=False, share=1),
     )
     shelves = {piece.id: piece.shelf for piece in (*rack.pieces.values(), *view.job.pieces.values())}
     rows = tuple(_group_row(view, one, shelves) for one in enough.groups)
@@ -121,7 +121,7 @@ def purchase_finding(view: View, rack: Rack, enough: Enough | None) -> list[Find
     return [
         FindingLine(
             "purchase", "note", "", sentence, ", ".join(part for part in (price, unpriced) if part), "", reason,
-            tuple(ways), title="to buy" if buys else "enough",
+            tuple(ways), title="to buy" if buys else "enough", shown=True,
         )
     ]  # fmt: skip
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from frontwright.core.lengths import Display
 from frontwright.core.stock.result import Buy, Candidate, Condition, GroupAnswer, Refusal, Use
 from frontwright.desk.wording.numbers import count_of, decimal, figure_text, length_text
+from frontwright.sheets.bill_words import alternative
 
 MOST_NAMED = 3
 
@@ -44,18 +45,6 @@ def _named(short: Iterable[str]) -> str:
     return f"{', '.join(names[:MOST_NAMED])}{more}"
 
 
-_CONDITIONS: dict[str, Callable[[Condition, Display], str]] = {
-    "release": lambda one, _: f"{one.of} is released{_held(one)}",
-    "other batch": lambda _, __: "another batch is allowed",
-    "keep-backs": lambda _, __: "what is kept back of the billets counts as leaves",
-    "glue up": lambda one, _: f"{one.of} may be glued up of two",
-    "narrower": lambda one, display: (
-        f"{one.of} may be {length_text(one.by, display) if one.by else 'a little'} narrower"
-    ),
-    "machine": lambda one, _: f"the billets are sawn on {one.of}",
-}
-
-
 def _held(one: Condition) -> str:
     job = str(one.facts.get("job", ""))
     until = str(one.facts.get("until", ""))
@@ -64,8 +53,8 @@ def _held(one: Condition) -> str:
 
 def condition_text(one: Condition, display: Display) -> str:
     """One condition; where it does not clear everything, what is missing then still."""
-    said = _CONDITIONS[one.kind](one, display)
-    return f"{said}; {one.still} are short even so" if one.still else said
+    said = alternative(one, display)
+    return f"{said}{_held(one)}" if one.kind == "release" else said
 
 
 def refused_text(one: Candidate, display: Display) -> str:
@@ -121,10 +110,3 @@ def buy_text(one: Buy, display: Display) -> str:
     """ "2 boards 1 × 6 × 96"."""
     size = " × ".join(figure_text(f, display) for f in (one.thickness, one.width, one.length))
     return f"{count_of(one.count, one.form)} {size}"
-
-
-def money(cents: Fraction | int, currency: str = "") -> str:
-    """A sum of money, rounded half up to its smallest unit, with the currency as the shop writes it."""
-    whole = (Fraction(cents) * 2 + 1) // 2
-    text = f"{'−' if whole < 0 else ''}{abs(whole) // 100}.{abs(whole) % 100:02}"
-    return f"{currency} {text}".strip()
