@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import floor
 
@@ -47,7 +47,15 @@ class Pool:
         self.columns.append(column)
         return True
 
+    def thin(self, use: Callable[[Column], float]) -> None:
+        """Let the poorest half go."""
+        kept = sorted(self.columns, key=use, reverse=True)[: len(self.columns) // 2]
+        self.columns, self._known = [], set()
+        for column in kept:
+            self.add(column)
+
     def take(self, layouts: Iterable[Layout]) -> None:
+        """Put layouts in, each once."""
         for layout in layouts:
             self.add(column_of(layout))
 
@@ -84,6 +92,8 @@ def whole(
         program.changeColIntegrality(n, highspy.HighsVarType.kInteger)
     program.setOptionValue("time_limit", seconds)
     program.setOptionValue("mip_rel_gap", 0.0)
+    if len({prices[column.stock] for column in columns}) == 1:
+        program.setOptionValue("mip_abs_gap", 0.99)  # less than a piece
     program.run()
     if program.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None
