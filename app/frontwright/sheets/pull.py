@@ -34,7 +34,7 @@ def infos(plan: Plan, bill: WholeBill) -> list[SheetInfo]:
 
 def _told(plan: Plan, one: Pull) -> Iterator[tuple[str, str]]:
     yield f"shelf of {one.piece}", one.shelf
-    yield f"how many of {one.piece}", str(one.count)
+    yield f"how many of {one.piece}", f"{one.count}{_of_more(plan, one)}"
     yield f"wood of {one.piece}", _wood(plan, one)
     yield f"size of {one.piece}", "".join(str(part) for part in _size(plan.job.pieces.get(one.piece)))
     yield f"what {one.piece} is for", ", ".join(one.of)
@@ -80,9 +80,14 @@ def _size(piece: Piece | None) -> tuple[str, ...]:
     return typed_size(piece.length, piece.width, piece.thickness) if piece is not None else ()
 
 
+def _of_more(plan: Plan, one: Pull) -> str:
+    """How many alike lie there, where not all of them are taken."""
+    piece = plan.job.pieces.get(one.piece)
+    return f" of {piece.count}" if piece is not None and piece.count > one.count else ""
+
+
 def _band(plan: Plan, one: Pull) -> Band:
     piece = plan.job.pieces.get(one.piece)
-    there = f" of {piece.count}" if piece is not None and piece.count > one.count else ""
     size: list[Part] = list(_size(piece))
 
     def draw(page: Page, y: float) -> None:
@@ -90,7 +95,7 @@ def _band(plan: Plan, one: Pull) -> Band:
         pen.tick(x[0], y + 2.6)
         lines = (
             words(one.piece, size=15, bold=True),
-            words(f"{one.count}{there}", size=12),
+            words(f"{one.count}{_of_more(plan, one)}", size=12),
             words(f"{species_name(plan, one.species)} {one.form}".strip(), size=11),
             words(*size, size=12, bold=True),
             words(", ".join(one.of), size=10),
