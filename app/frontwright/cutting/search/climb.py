@@ -22,7 +22,7 @@ Found = Callable[[list[Layout]], None]
 
 STEADY = Manner(0.01, 7.0, 0.3, 0.0, 0.2, 200, np.array((0, 0, 1, 2, 3), np.int64))
 CHOOSING = STEADY._replace(rules=np.array((0, 5, 6, 6, 6), np.int64))  # where not all can be laid
-CHANGING = STEADY._replace(swap=0.02)  # where pieces of several sizes are to be chosen from
+CHANGING = STEADY._replace(swap=0.02, lean=1.0)  # where pieces of several sizes are to be chosen from
 
 
 def manner_for(task: Task) -> Manner:

@@ -23,8 +23,8 @@ from frontwright.cutting.values import Order, Plan
 _ENDLESS = 10**9  # rounds; the clock ends them
 _FEW_PARTS = 400  # up to so many, all ways of filling a piece that are met are kept
 _SPARSE = 9  # parts on a piece, at most, on the average
-_SPELL = 25_000  # rounds before a fresh start, where ways of filling are kept
-_REMOVED, _LEANS = (12.0, 7.0), (0.2, 0.1)
+_SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways of filling kept and without
+_REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
 _SHORT = 300_000  # rounds times parts of a short search
 _GATHERING = 1_500_000  # rounds times parts to bring a leftover together, a side
 
@@ -150,11 +150,12 @@ class _Search:
             if clock.now >= end or keeper.proven:
                 return
             if n > 1:
-                manner = manner_for(self.task)._replace(removed=_REMOVED[n % 2], lean=_LEANS[n // 2 % 2])
+                manner = manner_for(self.task)
+                manner = manner._replace(removed=_REMOVED[n % 2], lean=manner.lean * _LEANS[n // 2 % 2])
                 climb = Climb(self.task, manner, self.seed + n)
             climb.harvest = mixes.harvest if mixes else None
-            rounds = _SPELL if mixes else _ENDLESS
-            if self._below_best(climb, target, rounds, end if mixes or n > 1 else min(end, clock.until(0.65))):
+            rounds = _SPELL if mixes else _LONG_SPELL
+            if self._below_best(climb, target, rounds, end):
                 return
             if mixes:
                 mixes.cover(clock, end)
