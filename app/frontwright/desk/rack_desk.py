@@ -402,6 +402,30 @@ class RackDesk:
         was = () if stands is None else (in_unit(stands, self._book.job.heading.unit), *defects)
         return self.make(self._move("change", piece.id, rows=(piece, *defects), was=was))
 
+    def take_in(self, new: Sequence[Piece], changed: Sequence[Piece]) -> str:
+        """The pieces of a list, all or none: those that the job has in the job, the others on the rack if there is one.
+
+        A piece of which the list counts more or less than there were is corrected by counting.
+        """
+        mine = [one for one in (*new, *changed) if self._file is None or one.id in self._book.job.pieces]
+        others = [self._listed(one) for one in (*new, *changed) if one not in mine]
+        if others:
+            self._try(others)
+        said = self.apply(Edit("take in a list of pieces", lambda job: job.put(*mine))).said if mine else ""
+        return said if not others else " ".join(part for part in (said, self.make(*others)) if part)
+
+    def _listed(self, piece: Piece) -> RackMove:
+        """The move that makes a piece of the rack what a list says."""
+        rack = self.rack
+        stands, defects = rack.pieces.get(piece.id), rack.defects_of(piece.id)
+        if stands is None:
+            return self._move("come", piece.id, rows=(piece,))
+        if piece.count != stands.count:
+            return self._move("count", piece.id, count=piece.count, why="as a list says", rows=(piece,))
+        unit = self._book.job.heading.unit
+        was = (in_unit(stands, unit), *(in_unit(one, unit) for one in defects))
+        return self._move("change", piece.id, rows=(piece, *was[1:]), was=was)
+
     def change_defects(self, piece: str, defects: Sequence[Defect]) -> str:
         """The bad places of a piece, all of them as they are now, here and in this job where it has the piece."""
         if piece in self._book.job.pieces:

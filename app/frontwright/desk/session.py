@@ -30,7 +30,9 @@ from frontwright.desk.edits.start import NewJob, new_job
 from frontwright.desk.job_sheets import JobSheets
 from frontwright.desk.keys import Place, parts_of
 from frontwright.desk.lay_desk import LayDesk
+from frontwright.desk.lists import LIST_FILES, ListDesk
 from frontwright.desk.pages import pages
+from frontwright.desk.pages.bill import bill_of
 from frontwright.desk.pages.findings import tabs
 from frontwright.desk.pages.view import View
 from frontwright.desk.rack_desk import RackDesk
@@ -43,6 +45,7 @@ from frontwright.desk.working import working
 from frontwright.store import StoreError, create, open_job, open_shop
 
 if TYPE_CHECKING:
+    from frontwright.core.bill.result import WholeBill
     from frontwright.sheets.catalogue import Paper
     from frontwright.store.files import JobFile, ShopFile
 
@@ -61,7 +64,7 @@ class Session:
         self._shop = ShopDesk(shop_file, shop_problem)
         self._rack = RackDesk(book, shop_file, shop_problem, _now)
         self.rack_problem = self._rack.settle()  # what was cut short and cannot be finished; empty where all is well
-        self._sheets = JobSheets()
+        self._sheets = JobSheets(self._bill)
         self._shown = Shown()
         self.step = 0
         self._last_key = ""
@@ -69,6 +72,7 @@ class Session:
         self._plan = derive(book.job, self.shop)
         self._drafts = Drafts(book, self._why)
         self.lay = LayDesk(lambda: self._plan, self.do)  # what is being laid out in a process beside this one
+        self.lists = ListDesk(lambda: self._plan, self._bill, self._rack, self)
         self._acts = Acts(self, self._shop, self._rack, self._shown, _now)
 
     # -- opening and closing
@@ -211,7 +215,7 @@ class Session:
 
     def tabs(self) -> tuple[Tab, ...]:
         """The pages with their strongest findings."""
-        states = [line.state for line in self._sheets.lines(self._plan)] if self._sheets.looked_at else []
+        states = [line.state for line in self._sheets.lines(self._plan, self.step)] if self._sheets.looked_at else []
         return tabs(self._view(""), states.count("stale"), states.count("held"))
 
     def _view(self, chapter: str) -> View:
@@ -419,23 +423,25 @@ class Session:
     def sheets(self) -> tuple[SheetLine, ...]:
         """The list of sheets with the state of each: the page Sheets."""
         self._shown.chapter = "sheets"
-        return self._sheets.lines(self._plan)
+        return self._sheets.lines(self._plan, self.step)
 
     def sheet_pdf(self, keys: Sequence[str], paper: Paper | None = None) -> bytes | str:
         """These sheets as one PDF, the bytes that are previewed, saved and printed; or one sentence why not."""
-        return self._sheets.pdf(self._plan, keys, paper or self.paper, _now())
+        return self._sheets.pdf(self._plan, keys, paper or self.paper, _now(), self.step)
 
     def sheets_printed(self, keys: Sequence[str]) -> Outcome:
         """Note that these sheets were printed or saved: from now on they can be current or stale."""
         try:
-            return self.do(self._sheets.printed(self._plan, keys, _now()))
+            return self.do(self._sheets.printed(self._plan, keys, _now(), self.step))
         except Refused as refused:
             return Outcome(problem=str(refused))
 
     # -- other forms
 
     def export(self, path: Path) -> Outcome:
-        """Write the job to a place that is free: as JSON where the name ends so, else as another job file."""
+        """Write the job to a place that is free: by its name as JSON, as lists, or else as another job file."""
+        if path.suffix.lower() in LIST_FILES:
+            return self.lists.save(path)
         try:
             if path.suffix.lower() == ".json":
                 from frontwright.exchange.json_form import job_to_json
@@ -448,6 +454,10 @@ class Session:
         except OSError as error:
             return Outcome(problem=f"{path} cannot be written: {error.strerror or error}; choose another place.")
         return Outcome(said=f"A copy is in {path}")
+
+    def _bill(self) -> WholeBill:
+        """What is pulled, bought and paid, as the Bill page has it."""
+        return bill_of(self._view("bill"))
 
 
 def _all(job: Job, edits: Sequence[Edit]) -> Job:
