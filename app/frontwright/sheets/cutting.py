@@ -25,6 +25,7 @@ from frontwright.sheets.words import POINT, Part, Words, fit, length, text_of, w
 HEAD = 13.5
 ROW = 8.3
 COLUMNS = 5
+MOST_NAMED = 3
 MOST_ROWS = 7  # rows of cuts under the drawing; more go on a page of their own
 NOTE = "A number: where its cut begins. Two numbers: one setting, two cuts. Hatched: waste. Along: along the length."
 TICKED = (26.0, 13.0)  # millimetres: a part drawn smaller has no room for a box to tick
@@ -51,7 +52,8 @@ class Alike:
 
     @property
     def name(self) -> str:
-        return self.first.id if len(self.layouts) == 1 else f"{self.first.id} × {len(self.layouts)}"
+        names = [one.id for one in self.layouts]
+        return ", ".join(names) if len(names) <= MOST_NAMED else f"{names[0]} and {len(names) - 1} more"
 
 
 def infos(plan: Plan) -> list[SheetInfo]:
