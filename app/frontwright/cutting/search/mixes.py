@@ -9,7 +9,7 @@ from random import Random
 
 from frontwright.cutting.search.caller import Caller
 from frontwright.cutting.search.climb import CHOOSING, Climb, Found, fewer, manner_for, most
-from frontwright.cutting.search.filling import COARSE, FINE, fill, filling_of
+from frontwright.cutting.search.filling import COARSE, FINE, Filling, fill, filling_of
 from frontwright.cutting.search.keep import Clock, Keeper
 from frontwright.cutting.search.patterns import (
     Column,
@@ -29,6 +29,7 @@ from frontwright.cutting.values import Layout, Order, Plan
 MANY = 3  # copies of a part on the average from which columns pay
 _FINE = 10**7  # worths as whole numbers
 _PRICING_ROUNDS = 200_000  # times parts
+_MOST_KINDS = 400  # of parts; beyond them columns are too many
 _MOST_COLUMNS = 6000
 _PRICINGS = 2  # between two searches
 _COVERING = 1.5  # seconds for whole numbers of columns, at a time
@@ -44,14 +45,15 @@ class Mixes:
         self._demand = [w.copies - missing for w, missing in zip(order.wanted, keeper.best.missing, strict=True)]
         self._chance = Random(seed)  # noqa: S311 - a search, no secret
         self._seed = seed
-        fillings = [[filling_of(order, n, steps) for steps in (COARSE, FINE)] for n in range(len(order.stock))]
-        self._fillings = [[f for f in both if f is not None] for both in fillings]
-        self._fillings = [both[:1] if both and both[0].exact else both for both in self._fillings]
+        self._fillings: list[list[Filling]] = [[] for _ in order.stock]
         self.pool = Pool()
         self.pool.take(keeper.best.layouts)
 
     def price(self, clock: Clock, until: float) -> Relaxed | None:
         """Columns until none is found that would better the relaxation, or to the moment told."""
+        if len(self.order.wanted) > _MOST_KINDS:
+            return None
+        self._fillings = [_fillings(self.order, n) for n in range(len(self.order.stock))]
         relaxed = relax(self.order, self.pool, self._prices, self._demand)
         while relaxed is not None and clock.now < until:
             fresh = [self._better(relaxed, n, clock, until) for n in range(len(self.order.stock))]
@@ -198,6 +200,12 @@ class Mixes:
     def _use(self, layout: Layout) -> float:
         stock = self.order.stock[layout.stock]
         return sum(p.width * p.height for p in layout.placed) / (stock.width * stock.height)
+
+
+def _fillings(order: Order, stock: int) -> list[Filling]:
+    """A coarse and a fine way to fill a stock, or the one that is exact."""
+    found = [f for steps in (COARSE, FINE) if (f := filling_of(order, stock, steps)) is not None]
+    return found[:1] if found and found[0].exact else found
 
 
 def may_mix(order: Order) -> bool:

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from frontwright.cutting.values import Layout, Order, Placed
 
 _EPS = 1e-6
+_MOST_SECONDS = 5.0  # for a relaxation
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +106,7 @@ def _program(order: Order, columns: list[Column], prices: Sequence[int], demand:
     program = highspy.Highs()  # type: ignore[no-untyped-call]
     program.setOptionValue("output_flag", False)  # noqa: FBT003 - the library's own form
     program.setOptionValue("threads", 1)
+    program.setOptionValue("time_limit", _MOST_SECONDS)
     unit = float(max(prices))
     for wanted in demand:
         program.addRow(float(wanted), highspy.kHighsInf, 0, [], [])

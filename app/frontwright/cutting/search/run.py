@@ -26,7 +26,7 @@ _SPARSE = 9  # parts on a piece, at most, on the average
 _SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways of filling kept and without
 _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
 _SHORT = 300_000  # rounds times parts of a short search
-_GATHERING = 1_500_000  # rounds times parts to bring a leftover together, a side
+_GATHERING = 800_000  # rounds times parts to bring a leftover together, a side
 
 
 def run(order: Order, deadline: float, seed: int, report: Report) -> Plan:
