@@ -88,6 +88,7 @@ class Acts:
             return outcome
         if verb == "rack-come" and objects:
             name = new_piece(self._rack, objects[0])
+            session.select(name)
             session.take_anew()
             return Outcome(
                 said=f"{name} is new on the rack", select=name, next_key=key(f"{RACK}pieces", name, "species")

@@ -346,10 +346,14 @@ def paint_drawing(painter: QPainter, room: QRectF, drawing: Drawing, theme: Them
 
 
 def _title(drawing: Drawing) -> str:
-    seen = f", from the {drawing.seen_from}" if drawing.seen_from else ""
+    return f"{drawing.subject} {drawing.title}".strip() + _seen(drawing)
+
+
+def _seen(drawing: Drawing) -> str:
+    """ ", from the front"; what lies there is not seen from a side."""
     if drawing.seen_from.startswith(("good ", "seen ")):
-        seen = f", {drawing.seen_from}"
-    return f"{drawing.subject} {drawing.title}".strip() + seen
+        return f", {drawing.seen_from}"
+    return f", from the {drawing.seen_from}" if drawing.seen_from else ""
 
 
 def _shares_across(count: int) -> list[float]:
@@ -359,11 +363,10 @@ def _shares_across(count: int) -> list[float]:
 
 def _title_text(drawing: Drawing, exaggerated: str = "") -> Text:
     """The title as a line: the subject first."""
-    seen = f", from the {drawing.seen_from}" if drawing.seen_from else ""
     too_big = f"; {exaggerated}" if exaggerated else ""
     title = drawing.title if drawing.title != drawing.subject else ""
     subject = words(drawing.subject + " " * bool(drawing.subject and title), bold=True)
-    return words(subject, f"{title}{seen}{too_big}", size="caption")
+    return words(subject, f"{title}{_seen(drawing)}{too_big}", size="caption")
 
 
 def _middle(spots: Sequence[tuple[float, float]]) -> tuple[float, float]:

@@ -79,9 +79,9 @@ def standing(view: View, layouts: dict[str, LayoutPlan]) -> str:
     row = view.job.laid_parts.get(selected)
     if row is not None and row.laid in layouts:
         return row.laid
-    rest = selected.rpartition(" ")[0]
-    if rest in layouts:
-        return rest
+    own = [one for one in layouts if selected.startswith(f"{one} ")]  # a cut or a remainder of it
+    if own:
+        return max(own, key=len)
     if view.chosen in layouts:
         return view.chosen
     on = next((one.id for one in layouts.values() if any(part.part == selected for part in one.parts)), "")
