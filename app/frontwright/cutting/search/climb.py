@@ -16,6 +16,7 @@ from frontwright.cutting.values import Layout
 _NO_LIMIT = 2**62
 _UNKNOWN = 1e300
 _STRETCH = 2000  # rounds between two looks at what is worth most
+_MOST_ROUNDS = 400  # between two looks at the clock
 _BURST = 40_000  # rounds times parts between two looks at the clock
 
 Found = Callable[[list[Layout]], None]
@@ -89,7 +90,7 @@ class Climb:
 
     def go(self, count: int, deadline: float) -> int:
         """Search on until every part has a place, for so many rounds or to the deadline; rounds there were."""
-        done, burst = 0, max(20, _BURST // max(1, len(self.task.items)))
+        done, burst = 0, max(20, min(_MOST_ROUNDS, _BURST // max(1, len(self.task.items))))
         while done < count and not self.whole and monotonic() < deadline:
             done += rounds(
                 self.trees,

@@ -116,6 +116,7 @@ class Mixes:
         if task.items:
             self._seed += 1
             climb = Climb(task, CHOOSING, self._seed)
+            climb.harvest = found
             most(climb, max(500, _PRICING_ROUNDS // len(task.items)), until, found)
 
     def harvest(self, layouts: list[Layout]) -> None:
