@@ -157,7 +157,7 @@ def _back_and_forth(session: Session, before: Job) -> None:
 
 
 def test_every_verb_of_an_action_is_tried_here() -> None:
-    of_layouts = {"keep-layout", "take-layout-away", "let-part-go", "put-by-hand"}
+    of_layouts = {"keep-layout", "take-layout-away", "let-part-go", "put-by-hand", "put-on-bill"}
     tried = {parts_of(action)[0] for action in ACTIONS} | {"let-go"} | of_layouts
     assert tried == set(acts._VERBS)
 

@@ -197,6 +197,19 @@ def test_what_is_to_be_bought_is_a_finding_whose_ways_are_done_at_once(stocked: 
     assert stocked.rack.rack.reservations["L-11"].job == stocked.rack.mark
 
 
+def test_what_one_front_more_would_take_is_put_on_the_bill(stocked: Session) -> None:
+    def cores() -> list[str]:
+        return [r.cells[2].text for r in table(stocked.page("bill"), "purchases").rows if r.cells[0].text == "core"]
+
+    stocked.enter(key("ask", "rack", "question"), "DA")
+    finding = next(line for line in stocked.page("rack").findings if line.key == "purchase")
+    put = next(way for way in finding.ways if way.word == "Put it on the bill")
+    before = cores()
+    assert stocked.act(put.key).problem == ""
+    assert (before, cores()) == ([], ["1"])
+    assert stocked.undo_name == "put one more like DA on the bill"
+
+
 def test_a_reserved_piece_of_another_job_is_a_condition(stocked: Session, open_session: Opener) -> None:
     other = open_session(Job())
     other.rack.reserve(["L-11"], until="2099-12-20")

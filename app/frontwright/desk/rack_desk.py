@@ -21,6 +21,7 @@ from frontwright.core.stock.rack import Rack, RackMove, RackRow, in_unit, over
 from frontwright.core.stock.search import Asking, Search, found, understood
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id, renamed, without
+from frontwright.desk.remembered import Remembered
 from frontwright.desk.wording.numbers import count_of
 from frontwright.store import StoreError
 
@@ -39,6 +40,7 @@ class RackDesk:
         self._file = file
         self._problem = problem
         self._now = now
+        self.remembered = Remembered()
         self._made_here: list[tuple[RackMove, int]] = []  # moves of the rack alone, made in this sitting
 
     # -- what is there

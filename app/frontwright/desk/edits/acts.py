@@ -60,6 +60,7 @@ _VERBS: dict[str, Callable[..., Edit]] = {
     "take-layout-away": cuts.take_away,
     "let-part-go": cuts.let_part_go,
     "put-by-hand": cuts.put_by_hand,
+    "put-on-bill": cuts.to_buy,
     "strike": readings.strike,
     "over-paint": readings.over_paint,
 }

@@ -102,6 +102,24 @@ def put_by_hand(job: Job, group: str, part: str, laid: str = "") -> Edit:
     return Edit(f"lay {part} by hand on {where}, {group}", lambda before: before.put(row), select=name)
 
 
+def to_buy(job: Job, why: str, *sizes: str) -> Edit:
+    """Pieces to be bought on which nothing is laid yet: group, size and number of each, one after the other."""
+    asked = [(sizes[n], sizes[n + 1], sizes[n + 2]) for n in range(0, len(sizes) - 2, 3)]
+    if not asked or any(not number.isdigit() for _, _, number in asked):
+        raise Refused("Nothing is to be bought for this: everything is there.")
+    rows: list[Laid] = []
+    place = max((row.place for row in job.laid.values()), default=-1) + 1
+    for group, size, number in asked:
+        if size and size not in job.supplier_sizes:
+            raise Refused(f"The size {size} is no longer sold: choose another on the Shop page.")
+        word = group.partition(" ")[0]
+        for _ in range(int(number)):
+            taken = [*job.laid, *(row.id for row in rows)]
+            name = f"{word} 1" if f"{word} 1" not in taken else free_id(taken, f"{word} 1")
+            rows.append(Laid(name, None, size or None, place + len(rows), group, pinned=True, note=why))
+    return Edit(f"put {why} on the bill", lambda before: before.put(*rows), said="It stands on the purchase list now")
+
+
 def has_come(job: Job, layout: LayoutPlan, group: Group | None) -> Edit:
     """What was to be bought for a layout is there: a piece of its own, on which the layout lies from then on."""
     row = _laid(job, layout.id)

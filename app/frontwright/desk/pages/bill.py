@@ -53,7 +53,11 @@ def bill_of(view: View) -> WholeBill:
         rack = view.rack.rack if view.rack is not None else Rack()
     except StoreError:
         rack = Rack()
-    return billed_whole(view.plan, lying(view, rack), lots=tuple(rack.lots.values()))
+
+    def made() -> WholeBill:
+        return billed_whole(view.plan, lying(view, rack), lots=tuple(rack.lots.values()))
+
+    return view.rack.remembered.get("bill", (view.plan, rack), made) if view.rack is not None else made()
 
 
 def _advice(bill: WholeBill, quote: Quote) -> str:

@@ -160,13 +160,13 @@ def _pieces(view: View, layout: LayoutPlan, cuts: LayoutCuts) -> Table:
     parts = sorted(layout.parts, key=lambda p: -p.length.units * p.width.units)
     rows = tuple(_piece_row(view, layout, part, cuts) for part in parts)
     one = layout.id
-    keep = "Let it be laid anew" if layout.laid.pinned else "Keep as it is"
+    keep = "Let go" if layout.laid.pinned else "Keep"
     actions = [
         Action(key("keep-layout", one), keep, one),
         Action(key("take-layout-away", one), f"Take {one} away", one),
     ]
     if layout.laid.piece is None:
-        actions.insert(0, Action(key("has-come", one), f"{one[:1].upper()}{one[1:]} has come", one))
+        actions.insert(0, Action(key("has-come", one), "It has come", one))
     return Table("laid", f"Pieces of {one}, largest first", "along the grain first", columns, rows, tuple(actions))
 
 

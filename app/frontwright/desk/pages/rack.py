@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
@@ -77,11 +78,15 @@ def rack_page(view: View) -> PageContents:
 # -- which pieces
 
 
-def whole(view: View, rack: Rack) -> dict[str, Piece]:
+def whole(view: View, rack: Rack) -> Mapping[str, Piece]:
     """Every piece: those of the rack in the job's unit, as the job has them where it has them, and those of the job
     that the rack never had."""
-    there = {piece.id: in_unit(piece, view.unit) for piece in rack.pieces.values()}
-    return {**there, **dict(view.job.pieces.items())}
+
+    def made() -> Mapping[str, Piece]:
+        there = {piece.id: in_unit(piece, view.unit) for piece in rack.pieces.values()}
+        return {**there, **dict(view.job.pieces.items())}
+
+    return view.rack.remembered.get("whole", (rack, view.job), made) if view.rack is not None else made()
 
 
 def _found(view: View, rack: Rack) -> tuple[Search | None, tuple[Piece, ...]]:

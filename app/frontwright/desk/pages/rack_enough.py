@@ -43,7 +43,12 @@ def answer_of(view: View, rack: Rack) -> Enough | None:
     """The answer to the question that the page stands on; None where nothing is to be made."""
     if not view.plan.stock.groups:
         return None
-    return asked(view.plan, question_of(view), lying(view, rack))
+    question = question_of(view)
+
+    def made() -> Enough:
+        return asked(view.plan, question, lying(view, rack))
+
+    return view.rack.remembered.get("enough", (view.plan, rack, question), made) if view.rack is not None else made()
 
 
 def question_of(view: View) -> str:
@@ -107,7 +112,7 @@ def purchase_finding(view: View, rack: Rack, enough: Enough | None) -> list[Find
     conditions = [(one, c) for one in enough.groups for c in one.conditions]
     if not buys and not takes and not conditions:
         return []
-    ways = [*_taken(rack, takes), *([Action(key("lead", "bill", ""), "Look at the bill")] if buys else [])]
+    ways = [*_taken(rack, takes), *([_on_the_bill(enough)] if buys else [])]
     ways += [way for answer, condition in conditions[:4] if (way := _condition(view, answer, condition)) is not None]
     cost = sum((buy.cost for buy in buys if buy.cost is not None), Fraction(0))
     open_ = [buy.form for buy in buys if buy.cost is None]
@@ -124,6 +129,14 @@ def purchase_finding(view: View, rack: Rack, enough: Enough | None) -> list[Find
             tuple(ways), title="to buy" if buys else "enough", shown=True,
         )
     ]  # fmt: skip
+
+
+def _on_the_bill(enough: Enough) -> Action:
+    """What the job itself lacks is on the bill already; what one front more would take is put there."""
+    if enough.question in (THIS_JOB, NOT_CUT):
+        return Action(key("lead", "bill", ""), "Look at the bill")
+    bought = [word for one in enough.groups for buy in one.buy for word in (one.group.id, buy.size, str(buy.count))]
+    return Action(key("put-on-bill", question_word(enough.question), *bought), "Put it on the bill")
 
 
 def _sentence(text: str) -> str:
