@@ -63,7 +63,7 @@ def cut_all(session: Session, laid: str) -> None:
 def test_what_is_laid_is_one_edit_and_undo_takes_all_of_it_back(laundry: Session) -> None:
     before = laundry.job
     laundry.lay.seconds = 1.0
-    assert laundry.act(key("lay", "open")).said == "Laying board white ash 0.75"
+    assert laundry.act(key("lay", "open")).said == "Laying boards white ash 3/4"
     said = laundry.lay.finish().said
     assert said.startswith("Laid on 3 pieces")
     assert laundry.undo_name == "lay 3 pieces"

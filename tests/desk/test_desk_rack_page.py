@@ -170,7 +170,7 @@ def test_the_drawing_runs_down_from_the_board_to_the_chosen_piece(stocked: Sessi
     drawing = board.drawings[0]
     tops = {mark.subject: mark.box.top for mark in drawing.marks if isinstance(mark, Outline) and mark.fill == "wood"}
     assert set(tops) == {"L-01", "L-13"}
-    assert drawing.title == "L-13, where it comes from"
+    assert (drawing.subject, drawing.title) == ("L-13", "where it comes from")
     assert [mark.subject for mark in drawing.marks if isinstance(mark, Outline)].index("L-01") == 0
 
 

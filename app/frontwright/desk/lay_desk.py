@@ -16,6 +16,7 @@ from frontwright.core.stock.result import Group
 from frontwright.desk.contents import Outcome
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.wording.numbers import count_of
+from frontwright.desk.wording.stock import group_word
 
 if TYPE_CHECKING:
     from frontwright.cutting.values import Plan as CutPlan
@@ -78,7 +79,7 @@ class LayDesk:
         except ValueError as wrong:
             self._end()
             raise Refused(str(wrong)) from wrong
-        return Outcome(said=f"Laying {tasks[0].group.id}")
+        return Outcome(said=f"Laying {group_word(tasks[0].group, plan.display)}")
 
     def poll(self) -> Outcome | None:
         """Look at what was found; the outcome of the whole once it is over, else None."""
@@ -114,7 +115,7 @@ class LayDesk:
             return None
         task, best = self._tasks[0], self._running.best
         share = min(1.0, (time.monotonic() - self._began) / max(self.seconds, 0.1))
-        return Progress(f"Laying {task.group.id}", _told(best), share)
+        return Progress(f"Laying {group_word(task.group, self._plan().display)}", _told(best), share)
 
     def use(self) -> Outcome:
         """End it and put the best so far into the job."""

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from frontwright.store.files import JobFile, ShopFile
     from frontwright.store.outbox import Intent
 
+_DONE = {"come": "new", "look": "looked at", "rename": "name of", "use up": "used up"}
 _NO_RACK = "There is no shop file open, and the rack is in it."
 
 
@@ -456,7 +457,10 @@ class RackDesk:
     @property
     def undo_name(self) -> str:
         """The move of the rack alone that `undo` takes back; empty if there was none in this sitting."""
-        return f"{self._made_here[-1][0].line.kind} {self._made_here[-1][0].line.piece}" if self._made_here else ""
+        if not self._made_here:
+            return ""
+        line = self._made_here[-1][0].line
+        return f"{_DONE.get(line.kind, line.kind)} {line.piece}"
 
     @property
     def undoes_last(self) -> bool:

@@ -129,7 +129,10 @@ class JobView(QWidget):
         return self._run(lambda: self.session.paste(tuple(keys), tuple(texts)))
 
     def act(self, key: str) -> Outcome:
-        return self._run(lambda: self.session.act(key))
+        outcome = self._run(lambda: self.session.act(key))
+        if outcome.chapter and outcome.chapter != self.chapter:
+            self._lead(outcome)
+        return outcome
 
     def undo(self) -> Outcome:
         return self._run(self.session.undo)

@@ -6,7 +6,7 @@ end is drawn larger, as the strip says.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -48,8 +48,11 @@ class _Bit:
     on: bool
 
 
-def ancestry(plan: Plan, descent: Descent) -> Drawing:
-    """The line of a piece, from the board it was bought as down to what it went into."""
+def ancestry(plan: Plan, descent: Descent, states: Mapping[str, str] | None = None) -> Drawing:
+    """The line of a piece, from the board it was bought as down to what it went into.
+
+    `states`: how pieces stand on the rack, where that is more than their own state tells (reserved ones).
+    """
     piece = descent.piece
     line = (*descent.came_of, piece)
     long = max((_size(one.length) for one in line), key=lambda one: one.units) or Length.mm(1000)
@@ -59,7 +62,7 @@ def ancestry(plan: Plan, descent: Descent) -> Drawing:
         following = line[at + 1] if at + 1 < len(line) else None
         bits = _bits(plan, descent, one, following)
         place = _place(one, top)
-        marks += _title(one, place, long)
+        marks += _title(one, place, long, (states or {}).get(one.id, one.state))
         marks += _bar(one, place, bits, chosen=one.id == piece.id)
         if before is not None:
             marks += _arrow(before, (part_way(place.left, place.right, Fraction(1, 2)), place.top))
@@ -77,8 +80,8 @@ def ancestry(plan: Plan, descent: Descent) -> Drawing:
         marks += _uses(made, before, low, long)
         low = low - half_up(long * Fraction(16, 100))
     bounds = box(ZERO, low, long, half_up(long * Fraction(7, 100)))
-    strip = (words("only the chosen line has the tone of wood", size="caption"),)
-    return Drawing(f"{piece.id}, where it comes from", "", tuple(marks), bounds, plan.display, "", strip, (), enlarged)
+    title = "where it comes from"
+    return Drawing(title, "", tuple(marks), bounds, plan.display, piece.id, exaggerated=enlarged)
 
 
 def _size(typed: Typed | None) -> Length:
@@ -92,7 +95,7 @@ def _place(piece: Piece, top: Length) -> Box:
     return box(ZERO, top - high, long, top)
 
 
-def _title(piece: Piece, place: Box, long: Length) -> Iterator[Mark]:
+def _title(piece: Piece, place: Box, long: Length, state: str) -> Iterator[Mark]:
     wood = " ".join(word for word in (piece.species, piece.batch) if word)
     sizes: list[Length | str] = []
     for size in (piece.thickness, piece.width, piece.length):
@@ -101,9 +104,7 @@ def _title(piece: Piece, place: Box, long: Length) -> Iterator[Mark]:
     what = f"  {piece.form}{', ' + wood if wood else ''}{', ' if sizes else ''}"
     text = Text((Text((piece.id,), bold=True), what, *sizes), "caption")
     yield Caption((ZERO, place.top), text, "above", 1, place.top, "left", subject=piece.id)
-    yield Caption(
-        (long, place.top), words(piece.state, size="caption", tone="ink_soft"), "above", 1, place.top, "right"
-    )
+    yield Caption((long, place.top), words(state, size="caption", tone="ink_soft"), "above", 1, place.top, "right")
 
 
 # -- what was cut of a piece

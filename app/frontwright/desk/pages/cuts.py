@@ -17,6 +17,7 @@ from frontwright.desk.keys import key
 from frontwright.desk.pages.cuts_left import by_hand, left_table, not_laid
 from frontwright.desk.pages.findings import finding_lines
 from frontwright.desk.pages.view import View, words, worked
+from frontwright.desk.wording.checks import sentence
 from frontwright.desk.wording.numbers import count_of, length_text
 from frontwright.desk.wording.stock import group_word
 
@@ -29,7 +30,7 @@ def cuts_page(view: View) -> PageContents:
     """The whole page of the layout on which the chooser stands; before anything is laid, what is to be laid."""
     layouts = {one.id: one for one in view.plan.stock.layouts}
     chosen = standing(view, layouts)
-    findings = (*_with_laying_anew(view), *_kept_note(view))
+    findings = (*_with_laying_anew(view), *_other_lot(view), *_kept_note(view))
     if not chosen:
         return PageContents(
             "cuts",
@@ -161,10 +162,10 @@ def _pieces(view: View, layout: LayoutPlan, cuts: LayoutCuts) -> Table:
     rows = tuple(_piece_row(view, layout, part, cuts) for part in parts)
     one = layout.id
     keep = "Let go" if layout.laid.pinned else "Keep"
-    actions = [
-        Action(key("keep-layout", one), keep, one),
-        Action(key("take-layout-away", one), f"Take {one} away", one),
-    ]
+    actions = []
+    if not layout.cuts:
+        away = Action(key("take-layout-away", one), f"Take {one} away", one)
+        actions = [Action(key("keep-layout", one), keep, one), away]
     if layout.laid.piece is None:
         actions.insert(0, Action(key("has-come", one), "It has come", one))
     return Table("laid", f"Pieces of {one}, largest first", "along the grain first", columns, rows, tuple(actions))
@@ -300,8 +301,8 @@ def _fewer(view: View) -> Table:
         rows.append(_fewer_row(view, group, len(layouts), least))
         if not said and gap == 0:
             said = [_why(view, group, layouts)]
-    sentence = " ".join([*said, *_open_gap(view)]) if rows else ""
-    lines = [TableRow("", (words(line),)) for line in wrap(sentence, _LINE)]
+    whole = " ".join([*said, *_open_gap(view)]) if rows else ""
+    lines = [TableRow("", (words(line),)) for line in wrap(whole, _LINE)]
     return Table("fewer", "Can it be done with fewer?", "", columns, (*rows, *lines))
 
 
@@ -365,6 +366,17 @@ def _with_laying_anew(view: View) -> Iterator[FindingLine]:
             continue
         anew = Action(key("lay", "open", layout.group), "Lay anew what no longer holds", layout.id)
         yield replace(line, ways=(anew, *line.ways))
+
+
+def _other_lot(view: View) -> Iterator[FindingLine]:
+    """Pieces that only the rule of one lot leaves on the shelf; the rule can be another one."""
+    for check in view.plan.checks:
+        if (check.code, check.case) == ("batch", "other lot"):
+            place = key("limits", "limits", "one_lot")
+            ways = (Action(key("lead", "shop:Limits", place), "Lay without this rule", check.where[0]),)
+            have, need = f"have {check.value}", "need one lot for all that is seen"
+            said, where = sentence(check, view.display), check.where[0]
+            yield FindingLine(f"lot {where}", "note", where, said, have, need, ways=ways, title=where)
 
 
 def _kept_note(view: View) -> Iterator[FindingLine]:

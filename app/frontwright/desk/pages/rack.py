@@ -321,7 +321,9 @@ def _board(view: View, rack: Rack, piece: Piece | None) -> Board | None:
     from frontwright.core.drawing.ancestry import ancestry
 
     found = descent(rack, piece.id) or Descent(piece, (), (), ())
-    return Board((ancestry(view.plan, replace(found, piece=piece)),))
+    kin = (*found.came_of, piece, *found.born)
+    states = {one.id: standing(rack, rack.pieces[one.id]) for one in kin if one.id in rack.pieces}
+    return Board((ancestry(view.plan, replace(found, piece=piece), states),))
 
 
 # -- what there is to see to
