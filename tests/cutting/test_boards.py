@@ -11,6 +11,7 @@ from frontwright.cutting.asking import is_boards
 from frontwright.cutting.bench_file import read
 from frontwright.cutting.boards import run
 from frontwright.cutting.checker import first_fault
+from frontwright.cutting.counting import largest_offcut
 from frontwright.cutting.values import Order, Plan, Rect, Saw, Stock, Wanted
 
 HERE = Path(__file__).parent / "instances"
@@ -126,6 +127,24 @@ def test_trims_are_kept_on_both_ends() -> None:
     assert sorted(p.x for p in plan.layouts[0].placed) == [4, 52]
 
 
+@pytest.mark.parametrize("seed", range(12))
+def test_a_free_board_more_never_makes_a_plan_worse(seed: int) -> None:
+    luck = Random(seed)
+    wanted = tuple(Wanted(str(n), luck.randint(10, 70), 1, luck.randint(1, 3)) for n in range(6))
+    stock = (Stock("new", 100, 1, None, 10),)
+    free = Stock("rack", luck.randint(30, 140), 1, 1, 0, have=True)
+    for wish in ("fewest", "cheapest"):
+        without = laid(Order(wanted, stock, Saw(2), wish))
+        assert laid(Order(wanted, (*stock, free), Saw(2), wish)).cost <= without.cost
+
+
+def test_boards_measured_in_very_small_units_are_laid_as_others_are() -> None:
+    """Two halves less half a kerf fill a board to the last unit; one unit more, and there is room for one alone."""
+    wanted = (Wanted("half", 97_535_900, 1, 20), Wanted("more", 97_535_901, 1, 1))
+    plan = laid(Order(wanted, (Stock("board", 195_072_000, 1, None),), Saw(200)))
+    assert (plan.cost, plan.bound) == (11, 11)
+
+
 def test_the_same_seed_gives_the_same_plan() -> None:
     luck = Random(3)
     order = lengths(*Counter(luck.randint(11, 55) for _ in range(60)).items(), board=140, kerf=2)
@@ -143,6 +162,14 @@ def test_fewer_layouts_never_cost_a_board() -> None:
     plan = laid(order, 3)
     assert plan.cost == plan.bound
     assert len(plan.layouts) <= 7
+
+
+def test_what_is_left_is_brought_together_on_one_board() -> None:
+    """60 + 40 and 70 + 30 fill two boards; the 20 leaves 80 of the third."""
+    order = lengths((60, 1), (40, 1), (70, 1), (30, 1), (20, 1))
+    plan = laid(order)
+    assert plan.cost == 3
+    assert max(largest_offcut(order, layout) for layout in plan.layouts) == 80
 
 
 def test_what_is_an_order_of_lengths() -> None:

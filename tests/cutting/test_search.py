@@ -144,11 +144,12 @@ def test_the_leftover_of_equal_plans_is_one_rectangle() -> None:
 
 
 def test_the_first_cut_runs_as_told() -> None:
-    # ripped first all lies on one sheet; a crosscut parts nothing that has a full length in it: each alone on a sheet
-    parts = (Wanted("long", 100, 20, 2), Wanted("short", 50, 20, 4))
+    # two turns of the cut: ripped first, two long rows and two of short parts; crosscut first, a long part leaves no
+    # room for a column of short ones
+    parts = (Wanted("long", 99, 20, 2), Wanted("short", 49, 20, 4))
     stock = (Stock("s", 100, 80, None),)
-    assert laid(Order(parts, stock, Saw(first="along"))).cost == 1
-    assert laid(Order(parts, stock, Saw(first="across"))).cost == 3
+    assert laid(Order(parts, stock, Saw(first="along", levels=2))).cost == 1
+    assert laid(Order(parts, stock, Saw(first="across", levels=2))).cost == 2
 
 
 def test_a_saw_that_turns_once_gets_strips_only() -> None:

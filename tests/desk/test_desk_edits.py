@@ -121,6 +121,7 @@ ACTIONS = [
     "delete/pieces/K-03",
     "add-piece/billet",
     "copy-piece/K-01",
+    "add-defect/K-01",
     "strike/1 width top",
     "over-paint/1 width top",
 ]
@@ -156,7 +157,8 @@ def _back_and_forth(session: Session, before: Job) -> None:
 
 
 def test_every_verb_of_an_action_is_tried_here() -> None:
-    tried = {parts_of(action)[0] for action in ACTIONS} | {"let-go"}
+    of_layouts = {"keep-layout", "take-layout-away", "let-part-go", "put-by-hand", "put-on-bill"}
+    tried = {parts_of(action)[0] for action in ACTIONS} | {"let-go"} | of_layouts
     assert tried == set(acts._VERBS)
 
 

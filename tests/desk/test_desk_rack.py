@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from frontwright.core.job import Billet, CutDone, Defect, Heading, Job, Laid, Leaf, Piece, amount
+from frontwright.core.job import Billet, CutDone, Defect, HardwareLot, Heading, Job, Laid, Leaf, Piece, amount
 from frontwright.core.lengths import typed
 from frontwright.core.stock.born import born
 from frontwright.core.stock.moves import MoveRefused
@@ -172,6 +172,46 @@ def test_a_ticked_cut_uses_the_board_up_and_its_leftover_is_free_for_all(one: Se
     assert f"{left.id} has gone on since" in one.undo().problem
     assert one.job.cuts_done
     agreed(one, other)
+
+
+def test_a_cut_ticked_wrongly_is_taken_back_without_undo(one: Session) -> None:
+    left = ticked(one)
+    one.rack.uncut(Edit("untick", lambda job: job.drop(CutDone, "B1 1")), "L-01", [left.id], all_of_it=True)
+    assert left.id not in one.rack.rack.pieces
+    assert (one.job.pieces["L-01"].state, len(one.job.cuts_done)) == ("free", 0)
+    agreed(one)
+    one.undo()
+    assert left.id in one.rack.rack.pieces
+    agreed(one)
+
+
+def test_one_of_alike_pieces_gets_a_name_of_its_own_for_its_layout(one: Session) -> None:
+    one.rack.reserve(["L-02"])
+    one.rack.apply(Edit("lay", lambda job: job.put(Laid("B1", "L-02"))))
+    one.rack.take_one(lambda name: Edit("take one", lambda job: job.put(replace(job.laid["B1"], piece=name))), "L-02")
+    assert {name: (piece.count, piece.state) for name, piece in one.job.pieces.items()} == {
+        "L-02": (4, "free"),
+        "L-03": (1, "free"),
+    }
+    assert one.job.laid["B1"].piece == "L-03"
+    agreed(one)
+
+
+def test_name_bad_places_and_lots_are_changed_on_the_rack_alone_or_in_the_job_too(one: Session) -> None:
+    for reserved in (False, True):
+        if reserved:
+            one.rack.reserve(["ASH-1"])
+        one.rack.rename("ASH-1" if reserved else "L-01", "ASH-2" if reserved else "ASH-1")
+        name = "ASH-2" if reserved else "ASH-1"
+        one.rack.change_defects(name, [Defect(f"split {reserved}", name, "split", typed("2", "in"))])
+        assert [row.what for row in one.rack.rack.defects_of(name)] == ["split"]
+        agreed(one)
+    assert list(one.job.defects) == ["split True"]
+    one.rack.put_lot(HardwareLot("H-01", "hinge", 4))
+    one.rack.put_lot(HardwareLot("H-01", "hinge, 1/2 cover", 4, "D1"))
+    assert one.rack.rack.lots["H-01"].shelf == "D1"
+    with pytest.raises(Refused, match="fewer than none"):
+        one.rack.put_lot(HardwareLot("H-01", "hinge, 1/2 cover", -1))
 
 
 def test_what_was_made_of_a_board_is_told_to_the_ledger_and_found_again(one: Session, other: Session) -> None:

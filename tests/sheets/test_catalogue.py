@@ -36,6 +36,11 @@ def test_the_sheets_stand_in_the_order_of_the_work(laundry: Plan) -> None:
         "10-door:DB",
         "11-section:DA",
         "12-stock:",
+        "12-stock:pull",
+        "12-stock:buy",
+        "12-stock:buy hardware dealer",
+        "12-stock:buy paint shop",
+        "12-stock:buy timber yard",
         "14-set-up:crosscut",
         "14-set-up:rip",
         "14-set-up:sheet",
@@ -48,6 +53,8 @@ def test_the_sheets_stand_in_the_order_of_the_work(laundry: Plan) -> None:
         "17-glue-up:1",
         "17-glue-up:2",
         "24-labels:",
+        "24-labels:parts",
+        "25-quote:",
     ]
 
 

@@ -251,7 +251,7 @@ def test_a_helper_makes_only_the_card_of_that_pressing_stale(laundry: Plan) -> N
 
 def test_a_label_grid_makes_the_labels_stale_and_nothing_else(laundry: Plan) -> None:
     after = derive(laundry.job.put(LabelSheet("labels", 3, 8)))
-    assert _changed(laundry, after) == {"24-labels:"}
+    assert _changed(laundry, after) == {"24-labels:", "24-labels:parts"}
 
 
 # ---------------------------------------------------------------------------------------------------------- leaf map

@@ -18,6 +18,7 @@ from frontwright.cli import commands
 from frontwright.cli.jobs import Refusal
 
 SAMPLES = ("laundry-pair", "kitchen-run")
+LISTS = ("parts", "pull", "purchases", "costs", "hours", "quote", "rack")
 
 
 def main(words: Sequence[str] | None = None) -> int:
@@ -104,9 +105,18 @@ def _parser() -> tuple[_Parser, Container[str]]:
     paper.add_argument("--out", type=Path, required=True, metavar="DIR", help="the folder to put them in")
     paper.add_argument("--only", metavar="KIND,...", help="these kinds alone, for instance door,set-up")
     paper.add_argument("--paper", choices=("a4", "letter"), help="else letter for an inch job, A4 for a mm job")
-    command("import", commands.import_job, "make a job file from a job's JSON form", "file", "job")
-    out = command("export", commands.export_job, "write a job in its JSON form", "job", "file")
+    command(
+        "import",
+        commands.import_job,
+        "make a job file from a job's JSON form; of a list (.xlsx, .csv) take the parts or pieces into JOB",
+        "file",
+        "job",
+    )
+    out = command(
+        "export", commands.export_job, "write a job in its JSON form, or its lists (.xlsx, .csv)", "job", "file"
+    )
     out.add_argument("--replace", action="store_true", help="also where FILE is there already")
+    out.add_argument("--list", choices=LISTS, help="that list alone; else all of them as .xlsx, the parts as .csv")
     entry = command("read", commands.read, "how an entry is understood; - reads one entry a line")
     entry.add_argument("text", metavar="TEXT")
     entry.add_argument("--unit", choices=("in", "mm"), default="in", help="the job's unit (in)")

@@ -14,6 +14,8 @@ from frontwright.cli import jobs
 from frontwright.cli.jobs import Refusal
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from frontwright.core.findings import Check
     from frontwright.core.lengths import Read, Unit
     from frontwright.core.plan import Plan
@@ -102,20 +104,61 @@ def sheets(asked: Namespace) -> int:
 
 
 def import_job(asked: Namespace) -> int:
-    """A job file out of the JSON form."""
+    """A job file out of the JSON form; or a list of parts or pieces taken into a job that is there."""
     jobs.must_be_there(asked.file)
+    if _is_list(asked.file):
+        return _list_into(asked)
     jobs.create(asked.job, jobs.job_from(asked.file))
     return WELL
 
 
 def export_job(asked: Namespace) -> int:
-    """The JSON form of a job."""
+    """The JSON form of a job; or its lists, where the file's name asks for them."""
     from frontwright.exchange.json_form import job_to_json
 
-    text = job_to_json(jobs.job_at(asked.job))
     if asked.file.exists() and not asked.replace:
         raise Refusal(f"{asked.file} is there already: name another file, or add --replace.")
-    jobs.write(asked.file, text.encode())
+    if _is_list(asked.file):
+        jobs.write(asked.file, _lists(asked))
+        return WELL
+    if asked.list:
+        raise Refusal(f"--list is for a file ending in .xlsx or .csv, which {asked.file} is not.")
+    jobs.write(asked.file, job_to_json(jobs.job_at(asked.job)).encode())
+    return WELL
+
+
+def _is_list(path: Path) -> bool:
+    from frontwright.desk.lists import LIST_FILES
+
+    return path.suffix.lower() in LIST_FILES
+
+
+def _lists(asked: Namespace) -> bytes:
+    """The lists of a job, reckoned with its own pieces; with the rack of a shop file where one is named."""
+    from frontwright.core.plan import billed_whole
+    from frontwright.desk.edits.edit import Refused
+    from frontwright.desk.lists import list_bytes, tables
+
+    jobs.must_be_there(asked.job)
+    try:
+        if asked.shop is not None and not jobs.is_json(asked.job):
+            with jobs.opened(asked.job, asked.shop) as session:
+                return session.lists.content(asked.file.name, asked.list or "")
+        plan = _plan(asked)
+        found = tables(plan, billed_whole(plan), plan.job.pieces.values())
+        return list_bytes(asked.file.name, found, asked.list or "")
+    except Refused as refused:
+        raise Refusal(str(refused)) from refused
+
+
+def _list_into(asked: Namespace) -> int:
+    """One step of the job, or nothing."""
+    jobs.must_be_there(asked.job)
+    with jobs.opened(asked.job, asked.shop) as session:
+        outcome = session.lists.take_in(asked.file)
+    if outcome.problem:
+        raise Refusal(outcome.problem)
+    print(outcome.said)
     return WELL
 
 

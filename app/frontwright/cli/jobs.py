@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from frontwright.core.job import Job, Shop
+    from frontwright.desk.session import Session
 
 
 class Refusal(Exception):
@@ -36,6 +37,23 @@ def shop_at(path: Path) -> Shop:
 
         with open_shop(path) as file:
             return file.shop
+
+
+@contextmanager
+def opened(path: Path, shop: Path | None) -> Iterator[Session]:
+    """A job file open for a step, its shop beside it; what stands in the way is refused."""
+    from frontwright.desk.session import Session, SessionError
+
+    if is_json(path):
+        raise Refusal(f"{path} is a job's JSON form: frontwright import {path} JOB makes a job file of it.")
+    try:
+        session = Session.open(path, shop)
+    except SessionError as error:
+        raise Refusal(str(error)) from error
+    try:
+        yield session
+    finally:
+        session.close()
 
 
 def is_json(path: Path) -> bool:

@@ -19,6 +19,7 @@ import numpy as np
 from frontwright.cutting.columns import Pool, Relaxed, bound_of, cover, relax, trimmed
 from frontwright.cutting.counting import many_copies, plan_of
 from frontwright.cutting.exact import exact_cover
+from frontwright.cutting.gather import gathered
 from frontwright.cutting.patterns import Boards, Pattern, Whole, all_patterns, boards_of, layouts_of
 from frontwright.cutting.setups import fewer_layouts
 from frontwright.cutting.values import Order, Plan
@@ -48,7 +49,9 @@ def run(order: Order, deadline: float, seed: int, report: Callable[[Plan], None]
         search = again
     if many_copies(order):
         search.best = fewer_layouts(boards, search.best, deadline, seed, search.able, search.finished)
-        search.tell()
+    elif search.whole():
+        search.best = gathered(boards, search.best)
+    search.tell()
     return search.plan()
 
 
@@ -109,7 +112,7 @@ class _Search:
 
     def plan(self) -> Plan:
         made = plan_of(self.order, layouts_of(self.order, self.boards, self.best))
-        known = self.bound > 0 and made.whole
+        known = made.whole and (self.bound > 0 or made.cost == 0)
         return replace(made, bound=min(self.bound, made.cost)) if known else made
 
     def go(self) -> None:
@@ -263,7 +266,7 @@ class _Search:
 
     def _target(self, number: int) -> float:
         """What a dive must come to, to be of use: less than the best so far; every other dive tries for the bound."""
-        if not self._whole():
+        if not self.whole():
             return inf
         return float(self.bound) if self._one_price() and number % 2 == 0 else self._price(self.best) - self._step()
 
@@ -275,20 +278,21 @@ class _Search:
     def _one_price(self) -> bool:
         return len({board.price for board in self.boards.boards}) == 1
 
-    def _whole(self) -> bool:
+    def whole(self) -> bool:
+        """Whether everything wanted is laid."""
         return sum(int(p.counts.sum()) * n for p, n in self.best) == int(self.boards.demand.sum())
 
     def _done(self) -> bool:
         return monotonic() > self.deadline or (
-            self._whole() and self._price(self.best) <= max(self.least, self.bound) + _EPS
+            self.whole() and self._price(self.best) <= max(self.least, self.bound) + _EPS
         )
 
     def _area_bound(self) -> int:
-        """Length wanted over the room of the longest board, where all boards have one price."""
-        if not self._one_price():
+        """What the length wanted comes to on the board that gives a length most cheaply."""
+        if self.second:
             return 0
-        total, room = int(self.boards.lengths @ self.boards.demand), max(b.room for b in self.boards.boards)
-        return int(-(-total // room) * self.boards.boards[0].price)
+        total = int(self.boards.lengths @ self.boards.demand)
+        return min(-(-total * int(board.price) // board.room) for board in self.boards.boards)
 
     def _copies(self) -> list[int | None]:
         return [board.copies for board in self.boards.boards]

@@ -10,7 +10,17 @@ from time import monotonic
 import highspy
 import numpy as np
 
-from frontwright.cutting.patterns import Boards, Pattern, Real, Whole, best_patterns, coarser, most_worth
+from frontwright.cutting.patterns import (
+    Boards,
+    Pattern,
+    Real,
+    Whole,
+    best_patterns,
+    coarser,
+    is_true,
+    looser,
+    most_worth,
+)
 
 _SCALE = 10**7  # duals as whole numbers for an exact bound
 _EPS = 1e-6
@@ -63,8 +73,8 @@ def relax(
     pool.add(_single(boards, demand))
     program = _Program(boards, demand, copies, penalty)
     program.put(pool.within(demand, copies))
-    long = max(board.room for board in boards.boards) > 2 * _COARSE  # each look for a pattern takes its time
-    views = [coarser(boards, _COARSE), boards] if long else [boards]
+    long = boards.longest > 2 * _COARSE  # each look for a pattern takes its time
+    views = [coarser(boards, _COARSE), looser(boards)] if long else [boards]
     while monotonic() < deadline:
         told = program.solve()
         found = [
@@ -73,7 +83,7 @@ def relax(
             if copies[at] != 0
             for pattern in best_patterns(views[0], at, told.worths, demand, board.price - told.limits[at] + _EPS)
         ]
-        fresh = [pattern for pattern in found if not program.has(pattern)]
+        fresh = [pattern for pattern in found if not program.has(pattern) and is_true(boards, pattern)]
         safe = _safe(boards, copies, told, found)
         near = long and safe is not None and ceil(safe.value - _EPS) == ceil(told.value - _EPS)
         if not fresh or near:
@@ -100,7 +110,8 @@ def exact_bound(boards: Boards, relaxed: Relaxed) -> int:
     Whole values for the lengths, the most a board can be worth of them, and the board's price over that (Farley).
     """
     values = np.maximum(0, np.floor(relaxed.worths * _SCALE)).astype(np.int64)
-    worth = max(most_worth(boards, at, values, boards.demand) for at in range(len(boards.boards)))
+    view = looser(boards)
+    worth = max(most_worth(view, at, values, boards.demand) for at in range(len(boards.boards)))
     total = int(values @ boards.demand)
     return -(-total * int(boards.boards[0].price) // worth) if worth else 0
 
@@ -109,6 +120,8 @@ def bound_of(boards: Boards, relaxed: Relaxed) -> int:
     """The fewest boards, or the least price, that the relaxation leaves."""
     if len({board.price for board in boards.boards}) == 1 and not boards.limited:
         return exact_bound(boards, relaxed)
+    if looser(boards) is not boards:
+        return 0  # the relaxation is not exact where lengths are rounded
     return ceil(relaxed.value - relaxed.missing - 1e-5 * max(1.0, abs(relaxed.value)))
 
 

@@ -19,6 +19,7 @@ from frontwright.cutting.values import Layout, Order, Placed
 Whole = npt.NDArray[np.int64]
 Real = npt.NDArray[np.float64]
 TINY = 1e-9
+FINE = 60_000  # steps of length at most in which a board is looked at
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,11 @@ class Boards:
     demand: Whole
     items: tuple[tuple[int, ...], ...]
     boards: tuple[Board, ...]
+
+    @property
+    def longest(self) -> int:
+        """The room of the longest board."""
+        return max(board.room for board in self.boards)
 
     @property
     def limited(self) -> bool:
@@ -118,12 +124,28 @@ def _layout(order: Order, stock: int, row: tuple[int, ...], copies: int) -> Layo
 
 def coarser(boards: Boards, steps: int) -> Boards:
     """The same boards with lengths rounded up to about so many steps of a board: what fits there fits."""
-    unit = max(1, max(board.room for board in boards.boards) // steps)
-    return replace(
-        boards,
-        lengths=-(-boards.lengths // unit),
-        boards=tuple(replace(board, room=board.room // unit) for board in boards.boards),
-    )
+    unit = _unit(boards, steps)
+    return _in_units(boards, unit, -(-boards.lengths // unit))
+
+
+def looser(boards: Boards) -> Boards:
+    """The same boards where they are short in units; else with lengths rounded down: what fits, fits there too."""
+    unit = _unit(boards, FINE) if boards.longest > 2 * FINE else 1
+    return boards if unit == 1 else _in_units(boards, unit, boards.lengths // unit)
+
+
+def _unit(boards: Boards, steps: int) -> int:
+    return max(1, boards.longest // steps)
+
+
+def _in_units(boards: Boards, unit: int, lengths: Whole) -> Boards:
+    kinds = tuple(replace(board, room=board.room // unit) for board in boards.boards)
+    return replace(boards, lengths=np.maximum(1, lengths), boards=kinds)
+
+
+def is_true(boards: Boards, pattern: Pattern) -> bool:
+    """Whether a pattern that was found in a looser view fits its board."""
+    return int(pattern.counts @ boards.lengths) <= boards.boards[pattern.board].room
 
 
 # The best pattern of a board
@@ -206,16 +228,18 @@ def all_patterns(boards: Boards, at: int, values: Real, limits: Whole, least: fl
 
     What the lengths still to come can add, room by room, cuts off every branch that ends too low.
     """
-    board = boards.boards[at]
+    board, view = boards.boards[at], looser(boards)
     able = np.minimum(limits, board.room // boards.lengths) * board.serves
-    rows = [int(n) for n in np.flatnonzero(able)]
-    if len(rows) * board.room > 10_000_000:
+    rows, room = [int(n) for n in np.flatnonzero(able)], view.boards[at].room
+    if len(rows) * room > 10_000_000:
         return None
-    adds = [np.zeros(board.room + 1)]
+    adds = [np.zeros(room + 1)]
     for n in reversed(rows):
         best = adds[-1].copy()
         for k in _chunks(int(able[n])):
-            shift = k * int(boards.lengths[n])
+            shift = k * int(view.lengths[n])
+            if shift > room:
+                break
             best[shift:] = np.maximum(best[shift:], best[:-shift] + k * values[n])
         adds.append(best)
     adds.reverse()
@@ -226,6 +250,7 @@ def _listed(
     boards: Boards, at: int, rows: list[int], able: Whole, values: Real, adds: list[Real], least: float, most: int
 ) -> list[Pattern] | None:
     found: list[Pattern] = []
+    unit = _unit(boards, FINE) if boards.longest > 2 * FINE else 1
     waiting: list[tuple[int, int, float, tuple[int, ...]]] = [(0, boards.boards[at].room, 0.0, ())]
     steps = 0
     while waiting:
@@ -244,6 +269,6 @@ def _listed(
         length, value = int(boards.lengths[n]), float(values[n])
         for k in range(min(int(able[n]), room // length) + 1):
             rest = room - k * length
-            if worth + k * value + adds[depth + 1][rest] >= least - TINY:
+            if worth + k * value + adds[depth + 1][rest // unit] >= least - TINY:
                 waiting.append((depth + 1, rest, worth + k * value, (*counts, k)))
     return found

@@ -23,7 +23,7 @@ def prepare_beside() -> None:
     if is_prepared() or not _claimed():
         return
     process = subprocess.Popen(
-        [sys.executable, "-c", _code()],
+        [sys.executable, "-P", "-c", _code()],
         stdin=subprocess.DEVNULL,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
@@ -36,7 +36,7 @@ def prepare_now() -> None:
     """Prepare and wait for it: some 15 seconds where it was never done, nothing else. For set-up and measuring."""
     if not is_prepared():
         subprocess.run(
-            [sys.executable, "-c", _code()], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False
+            [sys.executable, "-P", "-c", _code()], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False
         )
 
 

@@ -14,7 +14,7 @@ from time import monotonic
 
 import numpy as np
 
-from frontwright.cutting.patterns import Boards, Pattern, Whole, best_patterns
+from frontwright.cutting.patterns import FINE, Boards, Pattern, Whole, best_patterns
 
 Cut = list[tuple[Pattern, int]]
 Finish = Callable[[Whole, int], Cut | None]
@@ -28,7 +28,7 @@ def fewer_layouts(boards: Boards, cut: Cut, deadline: float, seed: int, able: Ab
 
     `able`: whether pieces may still fit on so many boards; `finish`: lays them on so many, or finds no way.
     """
-    if len(cut) < 2:
+    if len(cut) < 2 or boards.longest > 2 * FINE:
         return cut
     luck = Random(seed)  # noqa: S311 - luck, not secrecy
     best = _merged(boards, cut, deadline)

@@ -6,6 +6,7 @@ with its length before it, to its standard output. Nothing of the window is in i
 
 from __future__ import annotations
 
+import contextlib
 import os
 import pickle
 import queue
@@ -56,15 +57,16 @@ class Running:
         self._ends = time.monotonic() + max(0.0, seconds)
         self._heard: queue.SimpleQueue[Told | None] = queue.SimpleQueue()
         self._over = False
-        self._child = _start(order, seconds, seed, plain)
-        self._ear = threading.Thread(target=_listen, args=(self._child.stdout, self._heard), daemon=True)
+        asked = pickle.dumps((order, time.time() + seconds, seed, plain))
+        self._child = _start()
+        self._ear = threading.Thread(target=_converse, args=(self._child, asked, self._heard), daemon=True)
         self._ear.start()
 
     def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *_: object) -> None:
-        self.stop()
+        self.end()
 
     @property
     def over(self) -> bool:
@@ -80,7 +82,7 @@ class Running:
                 told = self._heard.get(timeout=left) if left > 0 else self._heard.get_nowait()
             except queue.Empty:
                 if time.monotonic() >= self._ends + _GRACE:
-                    self.stop()
+                    self.end()
                 return None
             if self._taken(told):
                 return self.best
@@ -95,17 +97,12 @@ class Running:
 
     def stop(self) -> Plan:
         """End the search; gives the best plan so far, a quick one where there is none yet."""
-        self._over = True
-        self._end()
-        while True:
-            try:
-                self._taken(self._heard.get_nowait())
-            except queue.Empty:
-                break
+        self.end()
         return self.result()
 
-    def _end(self) -> None:
-        """The child and whatever it began are gone after this."""
+    def end(self) -> None:
+        """End the search, whatever it has found: the child and all that it began are gone after this."""
+        self._over = True
         if self._child.poll() is None and hasattr(os, "killpg"):
             os.killpg(self._child.pid, signal.SIGKILL)  # it leads a group of its own
         self._child.kill()
@@ -113,6 +110,11 @@ class Running:
         self._ear.join(1.0)
         if self._child.stdout is not None and not self._ear.is_alive():
             self._child.stdout.close()
+        while True:
+            try:
+                self._taken(self._heard.get_nowait())
+            except queue.Empty:
+                break
 
     def result(self) -> Plan:
         """The best plan so far, a quick one where there is none yet."""
@@ -154,31 +156,28 @@ def _improves(order: Order, plan: Plan, best: Plan) -> bool:
     return better(order, plan, best) or (firmer(plan, best) and not better(order, best, plan))
 
 
-def _start(order: Order, seconds: float, seed: int, plain: bool) -> subprocess.Popen[bytes]:
+def _start() -> subprocess.Popen[bytes]:
     home = str(Path(__file__).parents[2])
     code = f"import sys; sys.path.insert(0, {home!r}); from frontwright.cutting.child import main; main()"
-    child = subprocess.Popen(
-        [sys.executable, "-c", code],
+    return subprocess.Popen(
+        [sys.executable, "-P", "-c", code],
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
         start_new_session=True,
     )
-    assert child.stdin is not None  # noqa: S101 - it was asked for
-    try:
-        child.stdin.write(pickle.dumps((order, time.time() + seconds, seed, plain)))
-        child.stdin.close()
-    except OSError:
-        pass  # the child is gone already: its end will be heard
-    return child
 
 
-def _listen(stream: IO[bytes] | None, heard: queue.SimpleQueue[Told | None]) -> None:
-    while stream is not None:
-        head = stream.read(_HEAD.size)
+def _converse(child: subprocess.Popen[bytes], asked: bytes, heard: queue.SimpleQueue[Told | None]) -> None:
+    """Ask, and put into the queue what is said until the child is gone. Large orders take their time to be read."""
+    if child.stdin is not None:
+        with contextlib.suppress(OSError), child.stdin as stream:  # a child gone already will be heard below
+            stream.write(asked)
+    while child.stdout is not None:
+        head = child.stdout.read(_HEAD.size)
         if len(head) < _HEAD.size:
             break
-        body = stream.read(_HEAD.unpack(head)[0])
+        body = child.stdout.read(_HEAD.unpack(head)[0])
         try:
             heard.put(pickle.loads(body))  # noqa: S301 - written by our own child
         except (pickle.UnpicklingError, EOFError):

@@ -29,7 +29,8 @@ class Cell:
     an assumed figure) is shown by its source; `text` is what was typed, or words. `subject` is selected with the cell;
     `name` is its spoken name and the name of its edit ("width, top, of OA"). `level`: a finding stands here.
     `quiet`: it can be written, but is seldom (the name of a row), so no line stands under it. `then`: the cell that
-    Enter goes to, where that is not the next one.
+    Enter goes to, where that is not the next one. `bar`: a bar instead of words: what is had, what is had with one
+    condition, what is needed.
     """
 
     key: str
@@ -45,6 +46,7 @@ class Cell:
     hint: str = ""
     quiet: bool = False
     then: str = ""
+    bar: tuple[int, int, int] | None = None
 
     @property
     def editable(self) -> bool:
@@ -123,6 +125,7 @@ class FindingLine:
 
     `subject` is selected with it; `reason` is its second line; `ways` are its buttons (`Session.act`); `answerable`:
     `It is so, because ...` is offered (`Session.answer`); `answer` is what was said; `holds` names sheets held back.
+    `shown`: it is open from the start.
     """
 
     key: str
@@ -137,6 +140,7 @@ class FindingLine:
     answer: str | None = None
     holds: str = ""
     title: str = ""
+    shown: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +165,8 @@ class Board:
 class PageContents:
     """A whole page. `bands`: blocks (tables, forms) side by side in each band, from the top.
 
-    `start`: the cell or button on which a person begins, where that is not the first reading.
+    `start`: the cell or button on which a person begins, where that is not the first reading. `search`: what is asked
+    in the search line that takes the chooser's place, None where there is none; `found`: how much answers it.
     """
 
     chapter: str
@@ -174,6 +179,8 @@ class PageContents:
     findings: tuple[FindingLine, ...]
     actions: tuple[Action, ...] = ()
     start: str = ""
+    search: str | None = None
+    found: str = ""
 
 
 @dataclass(frozen=True, slots=True)

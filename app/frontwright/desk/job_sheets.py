@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from frontwright.core.plan import Plan
@@ -10,44 +10,46 @@ from frontwright.desk.contents import SheetLine
 from frontwright.desk.edits.edit import Edit
 
 if TYPE_CHECKING:
+    from frontwright.core.bill.result import WholeBill
     from frontwright.sheets.catalogue import Paper, SheetInfo
 
 
 class JobSheets:
-    """The sheets of the plan that was seen last."""
+    """The sheets of the plan that was seen last. `bill` tells what is pulled, bought and paid for, as it is now."""
 
-    def __init__(self) -> None:
-        self._seen: tuple[Plan, dict[str, SheetInfo]] | None = None
+    def __init__(self, bill: Callable[[], WholeBill] | None = None) -> None:
+        self._bill = bill
+        self._seen: tuple[Plan, int, dict[str, SheetInfo]] | None = None
 
     @property
     def looked_at(self) -> bool:
         """Whether anybody asked for the sheets in this sitting."""
         return self._seen is not None
 
-    def lines(self, plan: Plan) -> tuple[SheetLine, ...]:
-        """The list with the state of each."""
+    def lines(self, plan: Plan, step: int = 0) -> tuple[SheetLine, ...]:
+        """The list with the state of each; `step` goes on where the rack has moved and the plan has not."""
         from frontwright.desk.sheets_list import sheet_lines
 
-        return sheet_lines(plan, self._infos(plan))
+        return sheet_lines(plan, self._infos(plan, step))
 
-    def pdf(self, plan: Plan, keys: Sequence[str], paper: Paper, when: str) -> bytes | str:
+    def pdf(self, plan: Plan, keys: Sequence[str], paper: Paper, when: str, step: int = 0) -> bytes | str:
         """These sheets as one PDF; or one sentence why not."""
         from frontwright.desk.sheets_list import pdf
 
-        return pdf(plan, self._named(plan, keys), paper, when)
+        return pdf(plan, self._named(plan, keys, step), paper, when, self._bill)
 
-    def printed(self, plan: Plan, keys: Sequence[str], when: str) -> Edit:
+    def printed(self, plan: Plan, keys: Sequence[str], when: str, step: int = 0) -> Edit:
         """The edit that notes these as printed or saved; Refused where none is named."""
         from frontwright.desk.sheets_list import printed_edit
 
-        return printed_edit(plan.job, self._named(plan, keys), when)
+        return printed_edit(plan.job, self._named(plan, keys, step), when)
 
-    def _named(self, plan: Plan, keys: Sequence[str]) -> list[SheetInfo]:
-        return [info for one, info in self._infos(plan).items() if one in keys]
+    def _named(self, plan: Plan, keys: Sequence[str], step: int) -> list[SheetInfo]:
+        return [info for one, info in self._infos(plan, step).items() if one in keys]
 
-    def _infos(self, plan: Plan) -> dict[str, SheetInfo]:
+    def _infos(self, plan: Plan, step: int) -> dict[str, SheetInfo]:
         from frontwright.desk.sheets_list import sheet_infos
 
-        if self._seen is None or self._seen[0] is not plan:
-            self._seen = (plan, sheet_infos(plan))
-        return self._seen[1]
+        if self._seen is None or self._seen[0] is not plan or self._seen[1] != step:
+            self._seen = (plan, step, sheet_infos(plan, self._bill))
+        return self._seen[2]

@@ -15,6 +15,7 @@ def parts_of(text: str) -> tuple[str, ...]:
     return tuple(part.replace("%2F", "/").replace("%25", "%") for part in text.split("/"))
 
 
+ASK = "ask"  # the table of cells in which a person says what a page is to show
 TAKEN = "taken"  # the table of a reading's own fields (by, on, over paint); its size has a key by what was read
 
 

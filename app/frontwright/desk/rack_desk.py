@@ -16,11 +16,12 @@ from frontwright.core.lengths import Display, typed
 from frontwright.core.stock.agreement import disagreements, known_to, not_in_rack
 from frontwright.core.stock.ancestry import made_by, names, not_yet_told, pieces_of
 from frontwright.core.stock.counting import not_looked_at
-from frontwright.core.stock.moves import MoveRefused, after_all, holds, taken_back
+from frontwright.core.stock.moves import MoveRefused, after_all
 from frontwright.core.stock.rack import Rack, RackMove, RackRow, in_unit, over
 from frontwright.core.stock.search import Asking, Search, found, understood
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id, renamed, without
+from frontwright.desk.remembered import Remembered
 from frontwright.desk.wording.numbers import count_of
 from frontwright.store import StoreError
 
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from frontwright.store.files import JobFile, ShopFile
     from frontwright.store.outbox import Intent
 
+_DONE = {"come": "new", "look": "looked at", "rename": "name of", "use up": "used up"}
 _NO_RACK = "There is no shop file open, and the rack is in it."
 
 
@@ -39,7 +41,8 @@ class RackDesk:
         self._file = file
         self._problem = problem
         self._now = now
-        self._made_here: list[RackMove] = []  # moves of the rack alone, made in this sitting
+        self.remembered = Remembered()
+        self._made_here: list[tuple[RackMove, int]] = []  # moves of the rack alone, made in this sitting
 
     # -- what is there
 
@@ -313,35 +316,14 @@ class RackDesk:
         copy = self._copied(self._try([move]), [piece])
         return self._carried(replace(edit, change=lambda job: copy(edit.change(job))), [move])
 
-    def uncut(
-        self, edit: Edit, piece: str, letting_go: Sequence[str], again: Sequence[Piece] = (), *, all_of_it: bool
-    ) -> str:
-        """Ticked cuts taken back: the job's edit, and on the rack the cuts back to the first that bore one of these.
+    def uncut(self, edit: Edit, piece: str, letting_go: Sequence[str], *, all_of_it: bool) -> str:
+        """Ticked cuts taken back: the job's edit, and on the rack these leftovers were never born; others of it stay.
 
-        `all_of_it`: every cut, else also the one that used the piece up. `again`: what stays of what they bore.
+        `all_of_it`: nothing was cut of the piece, it is as before; else it is in work.
         """
-        rack = self.rack
-        back = taken_back(rack)
-        mine = [
-            move
-            for move in rack.moves.values()
-            if move.line.kind == "cut"
-            and (move.line.piece, move.line.job) == (piece, self.mark)
-            and holds(move.id, back)
-        ]
-        first = next(
-            (n for n, one in enumerate(mine) if all_of_it or one.line.ends or set(one.line.born) & set(letting_go)),
-            len(mine),
-        )
-        moves = [self._move("take back", piece, undoes=one.id) for one in reversed(mine[first:])]
-        kept = {one.id: one for one in again}
-        stay = [name for one in mine[first:] for name in one.line.born if name in kept]
-        if stay or (moves and not all_of_it):
-            moves.append(
-                self._move("cut", piece, rows=tuple(kept[name] for name in stay), born=tuple(stay), ends=False)
-            )
-        copy = self._copied(self._try(moves), [piece])
-        return self._carried(replace(edit, change=lambda job: copy(edit.change(job))), moves)
+        move = self._move("join back", piece, born=tuple(letting_go), ends=all_of_it)
+        copy = self._copied(self._try([move]), [piece])
+        return self._carried(replace(edit, change=lambda job: copy(edit.change(job))), [move])
 
     def take_one(self, edit: Callable[[str], Edit], piece: str) -> str:
         """One of several alike pieces under a name of its own; `edit` is made with that name."""
@@ -392,7 +374,8 @@ class RackDesk:
         self._try(moves)
         assert self._file is not None  # noqa: S101  else `_try` has refused
         try:
-            self._made_here += self._file.make(*moves)
+            made = self._file.make(*moves)
+            self._made_here += [(one, self._book.step) for one in made]
         except MoveRefused as refused:
             raise Refused(str(refused)) from refused
         return ""
@@ -422,15 +405,46 @@ class RackDesk:
         was = () if stands is None else (in_unit(stands, self._book.job.heading.unit), *defects)
         return self.make(self._move("change", piece.id, rows=(piece, *defects), was=was))
 
+    def take_in(self, new: Sequence[Piece], changed: Sequence[Piece]) -> str:
+        """The pieces of a list, all or none: those that the job has in the job, the others on the rack if there is one.
+
+        A piece of which the list counts more or less than there were is corrected by counting.
+        """
+        mine = [one for one in (*new, *changed) if self._file is None or one.id in self._book.job.pieces]
+        others = [self._listed(one) for one in (*new, *changed) if one not in mine]
+        if others:
+            self._try(others)
+        said = self.apply(Edit("take in a list of pieces", lambda job: job.put(*mine))).said if mine else ""
+        return said if not others else " ".join(part for part in (said, self.make(*others)) if part)
+
+    def _listed(self, piece: Piece) -> RackMove:
+        """The move that makes a piece of the rack what a list says."""
+        rack = self.rack
+        stands, defects = rack.pieces.get(piece.id), rack.defects_of(piece.id)
+        if stands is None:
+            return self._move("come", piece.id, rows=(piece,))
+        if piece.count != stands.count:
+            return self._move("count", piece.id, count=piece.count, why="as a list says", rows=(piece,))
+        unit = self._book.job.heading.unit
+        was = (in_unit(stands, unit), *(in_unit(one, unit) for one in defects))
+        return self._move("change", piece.id, rows=(piece, *was[1:]), was=was)
+
     def change_defects(self, piece: str, defects: Sequence[Defect]) -> str:
-        """The bad places of a piece that no job has, all of them as they are now."""
+        """The bad places of a piece, all of them as they are now, here and in this job where it has the piece."""
+        if piece in self._book.job.pieces:
+            return self.apply(Edit(f"bad places of {piece}", lambda job: _with_bad_places(job, piece, defects))).said
         rack, unit = self.rack, self._book.job.heading.unit
         stands = in_unit(rack.pieces[piece], unit)
         was = (stands, *(in_unit(one, unit) for one in rack.defects_of(piece)))
         return self.make(self._move("change", piece, rows=(stands, *defects), was=was))
 
     def rename(self, piece: str, new: str) -> str:
-        """Another name on the label of a piece that no job has."""
+        """Another name on the label of a piece, here and in this job where it has the piece."""
+        job = self._book.job
+        if new in job.pieces:
+            raise Refused(f"There is {new} in this job already: choose another name.")
+        if piece in job.pieces:
+            return self.apply(Edit(f"rename {piece} {new}", lambda before: renamed(before, "pieces", piece, new))).said
         return self.make(self._move("rename", piece, born=(new,)))
 
     def put_lot(self, lot: HardwareLot) -> str:
@@ -443,13 +457,21 @@ class RackDesk:
     @property
     def undo_name(self) -> str:
         """The move of the rack alone that `undo` takes back; empty if there was none in this sitting."""
-        return f"{self._made_here[-1].line.kind} {self._made_here[-1].line.piece}" if self._made_here else ""
+        if not self._made_here:
+            return ""
+        line = self._made_here[-1][0].line
+        return f"{_DONE.get(line.kind, line.kind)} {line.piece}"
+
+    @property
+    def undoes_last(self) -> bool:
+        """Whether the last thing done was on the rack alone: no step of the job came after it."""
+        return bool(self._made_here) and self._made_here[-1][1] == self._book.step
 
     def undo(self) -> str:
         """Take back the last move that was made on the rack alone in this sitting."""
         if not self._made_here:
             raise Refused("Nothing was done on the rack alone that could be taken back.")
-        last = self._made_here.pop()
+        last, _ = self._made_here.pop()
         counter = self._move("take back", last.line.piece, undoes=last.id)
         self._try([counter])
         assert self._file is not None  # noqa: S101
@@ -474,7 +496,7 @@ class RackDesk:
 
 
 def _of_this_rack(rack: Rack, intent: Intent) -> list[RackMove]:
-    """The moves of an intent without those that take back what this rack never did: another shop's did, or it is new."""
+    """The moves of an intent without those that take back what this rack never did: it is another, or new."""
     return [move for move in intent.moves if move.line.kind != "take back" or move.line.undoes in rack.moves]
 
 
@@ -483,6 +505,10 @@ def _made_differs(before: Job, after: Job) -> bool:
     if all(getattr(before, name) is getattr(after, name) for name in names):
         return False
     return made_by(before) != made_by(after)
+
+
+def _with_bad_places(job: Job, piece: str, defects: Sequence[Defect]) -> Job:
+    return job.drop(Defect, *(one.id for one in job.defects.values() if one.piece == piece)).put(*defects)
 
 
 def _all_renamed(job: Job, anew: dict[str, str]) -> Job:

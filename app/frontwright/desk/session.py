@@ -13,35 +13,39 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
-from frontwright.core.findings import Check, WayOut
+from frontwright.core.findings import Check
 from frontwright.core.job import Job, Shop
 from frontwright.core.job.references import REFERENCES
 from frontwright.core.lengths import Display, show
 from frontwright.core.plan import Plan, derive
 from frontwright.desk import guard
+from frontwright.desk.acting import Acts
 from frontwright.desk.contents import Listener, Outcome, PageContents, SheetLine, Tab, WorkingLine
 from frontwright.desk.drafts import Drafts
-from frontwright.desk.edits import acts, learning, making, record, veneer
+from frontwright.desk.edits import acts, making, record, veneer
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.entry import entered
 from frontwright.desk.edits.rows import table
 from frontwright.desk.edits.start import NewJob, new_job
 from frontwright.desk.job_sheets import JobSheets
 from frontwright.desk.keys import Place, parts_of
+from frontwright.desk.lay_desk import LayDesk
+from frontwright.desk.lists import LIST_FILES, ListDesk
 from frontwright.desk.pages import pages
+from frontwright.desk.pages.bill import bill_of
 from frontwright.desk.pages.findings import tabs
-from frontwright.desk.pages.view import SHOP, View
-from frontwright.desk.rack_acts import RACK_VERBS, rack_act
+from frontwright.desk.pages.view import View
 from frontwright.desk.rack_desk import RackDesk
-from frontwright.desk.shop_desk import SHOP_VERBS, ShopDesk
-from frontwright.desk.shown import WISHES, Shown
-from frontwright.desk.ways import CHAPTER_OF_TABLE, cell_of, chapter_of, finding_key, veneer_subject
+from frontwright.desk.shop_desk import ShopDesk
+from frontwright.desk.shown import Shown
+from frontwright.desk.ways import finding_key
 from frontwright.desk.whole_files import write_whole
 from frontwright.desk.wording.numbers import count_of
 from frontwright.desk.working import working
 from frontwright.store import StoreError, create, open_job, open_shop
 
 if TYPE_CHECKING:
+    from frontwright.core.bill.result import WholeBill
     from frontwright.sheets.catalogue import Paper
     from frontwright.store.files import JobFile, ShopFile
 
@@ -60,13 +64,16 @@ class Session:
         self._shop = ShopDesk(shop_file, shop_problem)
         self._rack = RackDesk(book, shop_file, shop_problem, _now)
         self.rack_problem = self._rack.settle()  # what was cut short and cannot be finished; empty where all is well
-        self._sheets = JobSheets()
+        self._sheets = JobSheets(self._bill)
         self._shown = Shown()
         self.step = 0
         self._last_key = ""
         self._listeners: list[Listener] = []
         self._plan = derive(book.job, self.shop)
         self._drafts = Drafts(book, self._why)
+        self.lay = LayDesk(lambda: self._plan, self.do)  # what is being laid out in a process beside this one
+        self.lists = ListDesk(lambda: self._plan, self._bill, self._rack, self)
+        self._acts = Acts(self, self._shop, self._rack, self._shown, _now)
 
     # -- opening and closing
 
@@ -106,7 +113,8 @@ class Session:
             raise
 
     def close(self) -> None:
-        """Give both files back; a second time does nothing."""
+        """Give both files back, and end what is being laid; a second time does nothing."""
+        self.lay.stop()
         self._book.close()
         self._shop.close()
 
@@ -156,11 +164,16 @@ class Session:
     @property
     def undo_name(self) -> str:
         """The step that `undo` takes back, in words; empty if there is none."""
-        return self._undone().can_undo or ""
+        return self._rack.undo_name if self._on_rack else self._undone().can_undo or ""
 
     @property
     def redo_name(self) -> str:
         return self._undone().can_redo or ""
+
+    @property
+    def _on_rack(self) -> bool:
+        """Whether the step to be taken back is one of the rack alone: on its page, where that was the last one."""
+        return self._shown.chapter == "rack" and self._rack.undoes_last
 
     def _undone(self) -> JobFile | ShopFile:
         """The file whose steps are taken back: on the Shop page the shop's, else the job's."""
@@ -202,7 +215,7 @@ class Session:
 
     def tabs(self) -> tuple[Tab, ...]:
         """The pages with their strongest findings."""
-        states = [line.state for line in self._sheets.lines(self._plan)] if self._sheets.looked_at else []
+        states = [line.state for line in self._sheets.lines(self._plan, self.step)] if self._sheets.looked_at else []
         return tabs(self._view(""), states.count("stale"), states.count("held"))
 
     def _view(self, chapter: str) -> View:
@@ -215,6 +228,9 @@ class Session:
             self._drafts.texts,
             self._drafts.problems,
             self._shown.wish,
+            self._rack,
+            self.lay,
+            _now()[:10],
         )
 
     def working(self, place: str, opened: Collection[str] = ()) -> tuple[str, tuple[WorkingLine, ...]]:
@@ -229,11 +245,11 @@ class Session:
     def enter(self, place: str, text: str) -> Outcome:
         """Take what was typed into a cell. Where it cannot stand it is kept as a draft and the outcome says why."""
         try:
-            if place.startswith(SHOP):
-                said = self._shop.enter(place, text, self.display)
+            if self._acts.takes(place):
+                outcome = self._acts.enter(place, text)
                 self._drafts.forget(place)
-                self._changed()
-                return Outcome(said=said, next_key=self._shown.next(place))
+                self.changed()
+                return replace(outcome, next_key=self._shown.next(place))
             edit = self._entry(self.job, place, text)
             job, plan = self._tried(edit)
             if job is not self.job and (why := guard.refusal(Place.of(place), self._plan, plan)):
@@ -264,7 +280,7 @@ class Session:
         if not changes:
             return Outcome(problem=problem)
         whole = Edit(f"paste {count_of(taken, 'cell')}", lambda before: _all(before, changes))
-        outcome = self._done(whole)
+        outcome = self.do(whole)
         return replace(outcome, said=problem or outcome.said)
 
     def act(self, action: str) -> Outcome:
@@ -272,21 +288,21 @@ class Session:
         verb, *objects = parts_of(action)
         try:
             if acts.is_edit(verb):
-                return self._gone_on(self._done(acts.edit_of(self.job, verb, tuple(objects))))
+                return self._gone_on(self.do(acts.edit_of(self.job, verb, tuple(objects))))
             if veneer.is_edit(verb):
-                outcome = self._done(veneer.edit_of(self.job, self._plan, verb, tuple(objects)))
+                outcome = self.do(veneer.edit_of(self.job, self._plan, verb, tuple(objects)))
                 return self._gone_on(outcome) if veneer.goes_on_in_new(verb) else outcome
-            return self._other(verb, objects)
+            return self._acts.act(verb, objects)
         except (Refused, StoreError) as refused:
             return Outcome(problem=str(refused))
 
     def answer(self, finding: str, text: str) -> Outcome:
         """`It is so, because ...`: the reason is kept with the figures the finding stood at; empty takes it back."""
-        check = self._finding(finding)
+        check = self.finding(finding)
         if check is None:
             return Outcome(problem="This finding has gone; there is nothing to answer any more.")
         try:
-            return self._done(record.answer(self.job, check, text))
+            return self.do(record.answer(self.job, check, text))
         except Refused as refused:
             return Outcome(problem=str(refused))
 
@@ -303,13 +319,15 @@ class Session:
             return Outcome(problem=nothing)
         file, notice = self._undone(), ""
         try:
-            if file is self._book:
+            if back and self._on_rack:
+                notice = self._rack.undo()
+            elif file is self._book:
                 notice = self._rack.swap(back=back)
             else:
                 _ = file.undo() if back else file.redo()
         except (Refused, StoreError) as error:
             return Outcome(problem=str(error))
-        self._take(self._plan if file is not self._book else derive(self.job, self.shop))
+        self.take_anew(self._plan if file is not self._book else None)
         return Outcome(said=f"{word}: {name} {notice}".strip())
 
     def _entry(self, job: Job, place: str, text: str, *, pasted: bool = False) -> Edit:
@@ -328,7 +346,8 @@ class Session:
         job = edit.change(self.job)
         return job, self._plan if job == self.job else derive(job, self.shop)
 
-    def _done(self, edit: Edit) -> Outcome:
+    def do(self, edit: Edit) -> Outcome:
+        """Make an edit a step of the job."""
         try:
             outcome = self._applied(edit, self._tried(edit)[1])
         except (Refused, StoreError) as error:
@@ -341,17 +360,19 @@ class Session:
         told = edit.tell(self._plan, plan) if edit.tell else ""
         done = self._rack.apply(edit)
         if self._book.step != before:
-            self._take(plan if done.change is edit.change else derive(self.job, self.shop))
+            self.take_anew(plan if done.change is edit.change else None)
         if done.select:
             self.select(done.select)
         return Outcome(said=" ".join(part for part in (edit.said, told, done.said) if part), select=done.select)
 
-    def _take(self, plan: Plan) -> None:
-        self._plan = plan
+    def take_anew(self, plan: Plan | None = None) -> None:
+        """Take over this plan; the job worked out anew where there is none."""
+        self._plan = plan or derive(self.job, self.shop)
         self._last_key = ""
-        self._changed()
+        self.changed()
 
-    def _changed(self) -> None:
+    def changed(self) -> None:
+        """Have everybody look anew."""
         self.step += 1
         for listener in self._listeners:
             listener()
@@ -362,59 +383,7 @@ class Session:
         first = self._shown.first(self.page(chapter), subject) if chapter and subject else ""
         return replace(outcome, next_key=first)
 
-    # -- actions that are no edits of the job
-
-    def _other(self, verb: str, objects: list[str]) -> Outcome:
-        if verb == "way" and len(objects) == 2:
-            return self._way(objects[0], objects[1])
-        if verb == "take-over" and len(objects) == 2:
-            return self._done(making.take_over(self.job, self.shop, objects[0], objects[1]))
-        if verb == "use-learned" and objects:
-            return self._done(learning.use_learned(self.job, self.shop, *objects[:2]))
-        if verb == "learn":
-            return self._learn(*objects[:2])
-        if verb in WISHES:
-            self._shown.have(verb, objects)
-            self._changed()
-            return Outcome()
-        if verb in RACK_VERBS:
-            said = rack_act(self._rack, verb, objects)
-            self._take(derive(self.job, self.shop))
-            return Outcome(said=said)
-        if verb in SHOP_VERBS and objects:
-            outcome = self._shop.act(verb, objects, self.job)
-            self._changed()
-            return outcome
-        raise Refused(f"Nothing is known by “{verb}”: choose a button of the page.")
-
-    def _way(self, finding: str, number: str) -> Outcome:
-        """A way out: carried out where the desk can, else the cell is shown in which it is done."""
-        check = self._finding(finding)
-        if check is None or not number.isdigit() or int(number) >= len(check.ways):
-            return Outcome(problem="This finding has gone; there is nothing to do any more.")
-        way = check.ways[int(number)]
-        edit = veneer.way_out(self.job, self._plan, check, way) or record.way_out(self.job, check, way)
-        if edit is not None:
-            return self._done(edit)
-        return self._led(check, way)
-
-    def _led(self, check: Check, way: WayOut) -> Outcome:
-        place = cell_of(self.job, check, way)
-        chapter = CHAPTER_OF_TABLE.get(parts_of(place)[0], "making") if place else chapter_of(check)
-        subject = way.of if not place or way.of in self.plan.fronts.fronts else check.where[0]
-        self._shown.look_at(self._plan, check, place)
-        self._shown.choose("veneer", veneer_subject(self.plan, place, way.of) or self._shown.chosen("veneer"))
-        self.select(subject)
-        return Outcome(select=subject, next_key=place, chapter=chapter)
-
-    def _learn(self, billet: str = "", all_the_same: str = "") -> Outcome:
-        """What was lost on a billet, or on all that are done, goes to the shop; an outlier only when asked for."""
-        outcome, counted = self._shop.learn(self.job, self._plan, self.name, self.display, (billet, bool(all_the_same)))
-        if counted:
-            self._done(learning.counted(counted))
-        return outcome
-
-    def _finding(self, finding: str) -> Check | None:
+    def finding(self, finding: str) -> Check | None:
         return next((check for check in self._plan.checks if check.is_open and finding_key(check) == finding), None)
 
     # -- what is being typed
@@ -434,11 +403,11 @@ class Session:
     def _refuse(self, place: str, text: str, why: str) -> None:
         self._drafts.refuse(place, text, why)
         self._last_key = ""
-        self._changed()
+        self.changed()
 
     def _forget(self, place: str) -> None:
         if self._drafts.forget(place):
-            self._changed()
+            self.changed()
 
     def _why(self, place: str, text: str) -> str:
         """Why a draft of an earlier sitting was not taken; empty where it was only half typed."""
@@ -455,23 +424,25 @@ class Session:
     def sheets(self) -> tuple[SheetLine, ...]:
         """The list of sheets with the state of each: the page Sheets."""
         self._shown.chapter = "sheets"
-        return self._sheets.lines(self._plan)
+        return self._sheets.lines(self._plan, self.step)
 
     def sheet_pdf(self, keys: Sequence[str], paper: Paper | None = None) -> bytes | str:
         """These sheets as one PDF, the bytes that are previewed, saved and printed; or one sentence why not."""
-        return self._sheets.pdf(self._plan, keys, paper or self.paper, _now())
+        return self._sheets.pdf(self._plan, keys, paper or self.paper, _now(), self.step)
 
     def sheets_printed(self, keys: Sequence[str]) -> Outcome:
         """Note that these sheets were printed or saved: from now on they can be current or stale."""
         try:
-            return self._done(self._sheets.printed(self._plan, keys, _now()))
+            return self.do(self._sheets.printed(self._plan, keys, _now(), self.step))
         except Refused as refused:
             return Outcome(problem=str(refused))
 
     # -- other forms
 
     def export(self, path: Path) -> Outcome:
-        """Write the job to a place that is free: as JSON where the name ends so, else as another job file."""
+        """Write the job to a place that is free: by its name as JSON, as lists, or else as another job file."""
+        if path.suffix.lower() in LIST_FILES:
+            return self.lists.save(path)
         try:
             if path.suffix.lower() == ".json":
                 from frontwright.exchange.json_form import job_to_json
@@ -484,6 +455,10 @@ class Session:
         except OSError as error:
             return Outcome(problem=f"{path} cannot be written: {error.strerror or error}; choose another place.")
         return Outcome(said=f"A copy is in {path}")
+
+    def _bill(self) -> WholeBill:
+        """What is pulled, bought and paid, as the Bill page has it."""
+        return bill_of(self._view("bill"))
 
 
 def _all(job: Job, edits: Sequence[Edit]) -> Job:

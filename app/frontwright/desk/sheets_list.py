@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
+from frontwright.core.bill.result import WholeBill
 from frontwright.core.job import Job, Printed
 from frontwright.core.plan import Plan
 from frontwright.desk.contents import SheetLine
@@ -13,9 +14,9 @@ from frontwright.desk.wording.checks import listed, sentence
 from frontwright.sheets.catalogue import HeldBack, Paper, SheetInfo, Stamp, digest, make, sheets_of
 
 
-def sheet_infos(plan: Plan) -> dict[str, SheetInfo]:
-    """Every sheet of the plan by its key, in working order."""
-    return {info.key: info for info in sheets_of(plan)}
+def sheet_infos(plan: Plan, bill: Callable[[], WholeBill] | None = None) -> dict[str, SheetInfo]:
+    """Every sheet of the plan, and of its bill, by its key, in working order."""
+    return {info.key: info for info in sheets_of(plan, bill)}
 
 
 def sheet_lines(plan: Plan, infos: dict[str, SheetInfo]) -> tuple[SheetLine, ...]:
@@ -68,13 +69,19 @@ def version_of(job: Job, info: SheetInfo) -> int:
     return printed.version if printed.digest == digest(info) else printed.version + 1
 
 
-def pdf(plan: Plan, infos: Sequence[SheetInfo], paper: Paper, when: str) -> bytes | str:
+def pdf(
+    plan: Plan,
+    infos: Sequence[SheetInfo],
+    paper: Paper,
+    when: str,
+    bill: Callable[[], WholeBill] | None = None,
+) -> bytes | str:
     """The sheets as one PDF; one sentence where a stop holds one back or none was chosen."""
     if not infos:
         return "Choose the sheets that are wanted."
     versions = {info.key: version_of(plan.job, info) for info in infos}
     try:
-        return make(plan, infos, paper, Stamp(printed=when, versions=versions))
+        return make(plan, infos, paper, Stamp(printed=when, versions=versions), bill)
     except HeldBack as held:
         return f"{held}. Clear or answer that first."
 

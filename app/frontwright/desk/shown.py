@@ -13,7 +13,7 @@ from frontwright.desk.keys import Place
 from frontwright.desk.order import cells_of, first_of, next_key
 from frontwright.desk.pages.view import Wish
 
-WISHES = ("look", "whole-look", "height")
+WISHES = ("look", "whole-look", "height", "search", "question", "counting")
 
 
 class Shown:
@@ -62,6 +62,12 @@ class Shown:
             self.wish = replace(self.wish, whole=not self.wish.whole)
         elif verb == "height" and len(objects) == 2:
             self.wish = replace(self.wish, heights=self.wish.heights | {f"{objects[0]}/{objects[1]}"})
+        elif verb == "search":
+            self.wish = replace(self.wish, search=objects[0] if objects else "")
+        elif verb == "question" and objects:
+            self.wish = replace(self.wish, question=objects[0])
+        elif verb == "counting":
+            self.wish = replace(self.wish, counting=not self.wish.counting)
         else:
             raise Refused(f"“{verb}” takes other objects than {', '.join(objects) or 'none'}.")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from frontwright.core.bill.result import Proviso, Purchase, WholeBill
 from frontwright.core.bill.whole import Quote
@@ -11,7 +11,7 @@ from frontwright.core.lengths import Length
 from frontwright.core.plan import Plan
 from frontwright.exchange.tables import Cell, Column, Table
 
-type Say = Callable[[Proviso], str]
+type Say = Callable[[Sequence[Proviso]], Sequence[str]]
 MEASURES = {"m2": "m²", "m3": "m³"}
 PULL = (
     Column("shelf"),
@@ -50,7 +50,10 @@ HOURS = (
 
 
 def order_tables(plan: Plan, bill: WholeBill, quote: Quote, say: Say) -> dict[str, Table]:
-    """Every list of a bill by its name: pull, purchases, costs, hours, quote. `say` puts a proviso into words."""
+    """Every list of a bill by its name: pull, purchases, costs, hours, quote.
+
+    `say` puts what a price rests on into words.
+    """
     unit, currency = plan.job.heading.unit, bill.costs.currency
     columns = {"pull": PULL, "purchases": BUY, "costs": COSTS, "hours": HOURS, "quote": QUOTE}
     rows: dict[str, Iterable[tuple[Cell, ...]]] = {
@@ -103,5 +106,5 @@ def _quote(quote: Quote, say: Say) -> Iterator[tuple[Cell, ...]]:
     for line in quote.lines:
         yield line.what, line.cost
     yield "total", quote.total
-    for condition in quote.conditions:
-        yield say(condition), None
+    for sentence in say(quote.conditions):
+        yield sentence, None

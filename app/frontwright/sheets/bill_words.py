@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from frontwright.core.bill.result import CostWhat, Proviso, ProvisoKind
-from frontwright.core.lengths import decimal
+from frontwright.core.lengths import Display, decimal, finest, show
+from frontwright.core.stock.result import Condition
 
 LINES: dict[CostWhat, str] = {
     "wood bought": "wood, bought",
@@ -19,7 +21,7 @@ LINES: dict[CostWhat, str] = {
 
 
 CONDITIONS: dict[ProvisoKind, str] = {
-    "no price": "No price is known of {of}: it is not in this sum.",
+    "no price": "No price is known of {of}: that is not in this sum.",
     "usual size": "No supplier's size is entered for {of}: a usual size is reckoned with.",
     "own share": "Wood from the shop is charged at {share} of its price.",
     "waste": "Waste is reckoned at {share} of the parts; the wood is not all laid out yet.",
@@ -43,8 +45,39 @@ def percent(share: Fraction) -> str:
     return f"{decimal(share * 100, 1).removesuffix('.0')} %"
 
 
-def condition(of: Proviso) -> str:
-    """One sentence on what a price rests on."""
-    code, colon, subjects = of.of.partition(":")
-    named = f"{code.replace('-', ' ')}{colon}{subjects}" if of.kind == "finding" else of.of
-    return CONDITIONS[of.kind].format(of=named, share=percent(of.value) if of.value is not None else "a share")
+ALLOWED = {
+    "release": "{of} is released",
+    "other batch": "another batch is allowed",
+    "keep-backs": "what is kept back of the billets counts as leaves",
+    "glue up": "{of} may be glued up of two",
+    "narrower": "{of} may be {by} narrower",
+    "machine": "the billets are sawn on {of}",
+}
+
+
+def alternative(of: Condition, display: Display) -> str:
+    """One thing that would have to be allowed, so that nothing or less of a group is bought."""
+    by = f"{show(of.by, finest(of.by, display))} {display.unit}" if of.by is not None else "a little"
+    said = ALLOWED[of.kind].format(of=of.of, by=by)
+    return f"{said}, and {of.still} are short even so" if of.still else said
+
+
+def conditions(provisos: Iterable[Proviso]) -> list[str]:
+    """What a price rests on, a sentence for each kind of proviso."""
+    together: dict[ProvisoKind, list[Proviso]] = {}
+    for one in provisos:
+        together.setdefault(one.kind, []).append(one)
+    return [_condition(kind, of) for kind, of in together.items()]
+
+
+def _condition(kind: ProvisoKind, provisos: Sequence[Proviso]) -> str:
+    named = [_named(one) for one in provisos if one.of]
+    value = provisos[0].value
+    share = percent(value) if value is not None else "a share"
+    return CONDITIONS[kind].format(of="; ".join(dict.fromkeys(named)), share=share)
+
+
+def _named(of: Proviso) -> str:
+    """What it is about; a finding by its code in words and its subjects."""
+    code, _, subjects = of.of.partition(": ")
+    return f"{code.replace('-', ' ')} of {subjects}" if of.kind == "finding" else of.of

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 from io import BytesIO
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from frontwright.core.plan import Plan
+from frontwright.core.bill.result import WholeBill
+from frontwright.core.plan import Plan, billed_whole
 from frontwright.sheets import (
+    cutting,
     door,
     elevation,
     field_opening,
@@ -18,6 +21,7 @@ from frontwright.sheets import (
     glue_up,
     labels,
     leaf_match,
+    quote,
     saw,
     section,
     set_up,
@@ -34,44 +38,84 @@ if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
 
+type Bill = Callable[[], WholeBill]
+
+
 @dataclass(frozen=True, slots=True)
 class Kind:
     """A kind of sheet: its number and word, which sheets of it a plan has, and their pages."""
 
     number: str
     word: str
-    infos: Callable[[Plan], list[SheetInfo]]
-    leaves: Callable[[Plan, SheetInfo, Paper], list[Leaf]]
+    infos: Callable[[Plan, Bill], list[SheetInfo]]
+    leaves: Callable[[Plan, Bill, SheetInfo, Paper], list[Leaf]]
+
+
+def _planned(
+    number: str,
+    word: str,
+    infos: Callable[[Plan], list[SheetInfo]],
+    leaves: Callable[[Plan, SheetInfo, Paper], list[Leaf]],
+) -> Kind:
+    """A kind that is made from the plan alone."""
+    return Kind(number, word, lambda plan, _: infos(plan), lambda plan, _, info, paper: leaves(plan, info, paper))
+
+
+def _billed(
+    number: str,
+    word: str,
+    infos: Callable[[Plan, WholeBill], list[SheetInfo]],
+    leaves: Callable[[Plan, WholeBill, SheetInfo, Paper], list[Leaf]],
+) -> Kind:
+    """A kind that shows what is pulled, bought and paid."""
+    return Kind(
+        number,
+        word,
+        lambda plan, bill: infos(plan, bill()),
+        lambda plan, bill, info, paper: leaves(plan, bill(), info, paper),
+    )
 
 
 KINDS: tuple[Kind, ...] = (
-    Kind("02", "field-run", field_run.infos, field_run.leaves),
-    Kind("03", "field-opening", field_opening.infos, field_opening.leaves),
-    Kind("04", "survey", survey.infos, survey.leaves),
-    Kind("06", "elevation", elevation.infos, elevation.leaves),
-    Kind("09", "fronts", fronts.infos, fronts.leaves),
-    Kind("10", "door", door.infos, door.leaves),
-    Kind("11", "section", section.infos, section.leaves),
-    Kind("12", "stock", stock.infos, stock.leaves),
-    Kind("14", "set-up", set_up.infos, set_up.leaves),
-    Kind("15", "saw", saw.infos, saw.leaves),
-    Kind("16", "leaves", leaf_match.infos, leaf_match.leaves),
-    Kind("17", "glue-up", glue_up.infos, glue_up.leaves),
-    Kind("24", "labels", labels.infos, labels.leaves),
+    _planned("02", "field-run", field_run.infos, field_run.leaves),
+    _planned("03", "field-opening", field_opening.infos, field_opening.leaves),
+    _planned("04", "survey", survey.infos, survey.leaves),
+    _planned("06", "elevation", elevation.infos, elevation.leaves),
+    _planned("09", "fronts", fronts.infos, fronts.leaves),
+    _planned("10", "door", door.infos, door.leaves),
+    _planned("11", "section", section.infos, section.leaves),
+    _billed("12", "stock", stock.infos, stock.leaves),
+    _planned("13", "cutting", cutting.infos, cutting.leaves),
+    _planned("14", "set-up", set_up.infos, set_up.leaves),
+    _planned("15", "saw", saw.infos, saw.leaves),
+    _planned("16", "leaves", leaf_match.infos, leaf_match.leaves),
+    _planned("17", "glue-up", glue_up.infos, glue_up.leaves),
+    _planned("24", "labels", labels.infos, labels.leaves),
+    _billed("25", "quote", quote.infos, quote.leaves),
 )
 _BY_WORD = {kind.word: kind for kind in KINDS}
 
 
-def sheets_of(plan: Plan) -> tuple[SheetInfo, ...]:
-    """Every sheet that this plan has, in working order; none of them is made yet."""
-    return tuple(info for kind in KINDS for info in kind.infos(plan))
+def sheets_of(plan: Plan, bill: Bill | None = None) -> tuple[SheetInfo, ...]:
+    """Every sheet that this plan has, in working order; none of them is made yet.
+
+    `bill` gives what is pulled, bought and paid, as it was reckoned with a whole rack; else it is reckoned with the
+    job's own pieces.
+    """
+    whole = _once(plan, bill)
+    return tuple(info for kind in KINDS for info in kind.infos(plan, whole))
 
 
-def make(plan: Plan, infos: Sequence[SheetInfo], paper: Paper, stamp: Stamp) -> bytes:
+def _once(plan: Plan, bill: Bill | None) -> Bill:
+    """The bill, reckoned when it is asked for, and once."""
+    return cache(bill if bill is not None else lambda: billed_whole(plan))
+
+
+def make(plan: Plan, infos: Sequence[SheetInfo], paper: Paper, stamp: Stamp, bill: Bill | None = None) -> bytes:
     """The sheets as one PDF, black on white, the same bytes for the same input.
 
-    `infos` are of this plan, from `sheets_of`. Pages are counted kind by kind. Raises `HeldBack`, naming them, where
-    one or more are held back by a stop, and ValueError where there is no sheet to make.
+    `infos` are of this plan and bill, from `sheets_of`. Pages are counted kind by kind. Raises `HeldBack`, naming them,
+    where one or more are held back by a stop, and ValueError where there is no sheet to make.
     """
     held = [info for info in infos if info.held]
     if held:
@@ -85,8 +129,9 @@ def make(plan: Plan, infos: Sequence[SheetInfo], paper: Paper, stamp: Stamp) -> 
     canvas = Canvas(out, invariant=1, pageCompression=1)
     canvas.setTitle(printable(infos[0].title if len(infos) == 1 else plan.job.heading.name or "sheets"))
     canvas.setCreator("Frontwright")
+    whole = _once(plan, bill)
     for word, group in groupby(infos, key=lambda info: info.kind):
-        leaves = [(info, leaf) for info in group for leaf in _BY_WORD[word].leaves(plan, info, paper)]
+        leaves = [(info, leaf) for info in group for leaf in _BY_WORD[word].leaves(plan, whole, info, paper)]
         for number, (info, leaf) in enumerate(leaves, 1):
             count = Count(number, len(leaves))
             foot = foot_cells(leaf, plan.job.heading.name, stamp.version_of(info.key), stamp, count)

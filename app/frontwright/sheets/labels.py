@@ -1,8 +1,8 @@
-"""Sheet 24, labels: one for every leaf and every pressed panel, on plain paper or on a grid of labels to stick."""
+"""Sheet 24, labels: for leaves and pressed panels, for parts, for leftovers; on plain paper or on labels to stick."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from frontwright.core.drawing.leaf_map import panel_of
@@ -12,17 +12,22 @@ from frontwright.core.plan import Plan
 from frontwright.core.veneer.result import BilletPlan, SlicePlan
 from frontwright.sheets.base import SIZES, Leaf, Page
 from frontwright.sheets.info import Paper, SheetInfo
+from frontwright.sheets.labels_wood import Label, leftover_labels, part_labels
 from frontwright.sheets.pen import THIN, Pen
-from frontwright.sheets.subjects import Shows
+from frontwright.sheets.square_code import square_code
+from frontwright.sheets.subjects import Shows, sheet
 from frontwright.sheets.veneer_words import minutes, of_veneer, seat_words, seats_by_leaf
 from frontwright.sheets.words import Part, Words, finely, fit, text_of, words
 
+PARTS, LEFTOVERS = "parts", "leftovers"
+CODE = 14.0  # millimetres: a square code that a hand scanner reads
 LEAST = (30.0, 14.0)  # millimetres: a smaller label holds no name that can be read
 PAD = 2.5
 FOOT = 8.5
 WIDEST = 26.0  # no box to write in is wider
 LEAST_TEXT = 18.0  # of a line beside a box
 DASH = (1.2, 1.2)
+LEAD = (4.2, 5.2)  # from line to line, at least and at most
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,18 +52,6 @@ class Grid:
         """The upper left corner of a label, row by row."""
         down, across = divmod(at, self.columns)
         return self.left + across * (self.width + self.gap_across), self.top + down * (self.height + self.gap_down)
-
-
-@dataclass(frozen=True, slots=True)
-class Label:
-    """What a label says: a big name, and lines under it; `boxes` to write in, each with its word and what is known.
-
-    What is known of a box was read at the bench, and is written by hand on a label that sticks there already.
-    """
-
-    name: str
-    lines: tuple[Words, ...]
-    boxes: tuple[tuple[str, str], ...] = ()
 
 
 def grid_of(row: LabelSheet | None, paper: Paper) -> Grid:
@@ -89,22 +82,44 @@ def _mm(given: Typed | None, otherwise: float = 0.0) -> float:
 
 
 def infos(plan: Plan) -> list[SheetInfo]:
-    """One for the job, if anything is sawn or pressed in it. No stop holds it back: it names only what there is."""
-    if not plan.veneer.plans and not plan.veneer.pressings:
-        return []
+    """One for what is sawn or pressed, one for the parts, one for what is left of pieces, if there is any."""
+    ids = {of.id for of in plan.veneer.plans} | {of.id for of in plan.veneer.pressings}
+    found = [
+        of_veneer(plan, "24", "labels", "", "labels for leaves and panels", ids, _shows(plan, labels(plan))),
+        sheet(plan, "24", "labels", PARTS, "labels for parts", (), _shows(plan, part_labels(plan))),
+        sheet(plan, "24", "labels", LEFTOVERS, "labels for leftovers", (), _shows(plan, leftover_labels(plan))),
+    ]
+    return [info for info in found if any(_of(plan, info.subject))]
+
+
+def _of(plan: Plan, subject: str) -> Iterator[Label]:
+    if subject == PARTS:
+        return part_labels(plan)
+    return leftover_labels(plan) if subject == LEFTOVERS else labels(plan)
+
+
+def _shows(plan: Plan, found: Iterable[Label]) -> Shows:
+    """What stands on the labels, and the grid that they are printed on."""
     told = [("job", plan.job.heading.name)]
-    told += [(f"label {label.name}", " | ".join(_plain_text(line) for line in label.lines)) for label in labels(plan)]
+    counts: dict[str, int] = {}
+    for label in found:
+        counts[label.name] = counts.get(label.name, 0) + 1
+        number = f" {counts[label.name]}" if counts[label.name] > 1 else ""
+        told.append((f"label {label.name}{number}", " | ".join(_plain_text(line) for line in label.lines)))
     row = plan.job.label_sheets.get("labels")
     told += [("grid", " ".join(str(getattr(of, "text", of)) for of in _given(row)))] if row is not None else []
-    return [of_veneer(plan, "24", "labels", "", "labels for leaves and panels", (), Shows((), tuple(told)))]
+    told += [("square code", "yes")] if row is not None and row.code else []
+    return Shows((), tuple(told))
 
 
-def leaves(plan: Plan, _info: SheetInfo, paper: Paper) -> list[Leaf]:
+def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     """As many pages as the labels take."""
-    grid = grid_of(plan.job.label_sheets.get("labels"), paper)
-    found = list(labels(plan))
+    row = plan.job.label_sheets.get("labels")
+    grid = grid_of(row, paper)
+    found = list(_of(plan, info.subject))
     pages = [found[at : at + grid.count] for at in range(0, len(found), grid.count)]
-    return [Leaf(_drawer(grid, page), "24  labels", bare=True) for page in pages]
+    code = row is not None and row.code
+    return [Leaf(_drawer(grid, page, code=code), "24  labels", bare=True) for page in pages]
 
 
 def labels(plan: Plan) -> Iterator[Label]:
@@ -149,13 +164,17 @@ def _plain_text(line: Words) -> str:
     return "".join(str(atom.text) for atom in line)
 
 
-def _drawer(grid: Grid, page_labels: list[Label]) -> Callable[[Page], None]:
+def _drawer(grid: Grid, page_labels: list[Label], *, code: bool) -> Callable[[Page], None]:
     def draw(page: Page) -> None:
         for at, label in enumerate(page_labels):
             x, y = grid.place(at)
             if grid.plain:
                 _cut_lines(page.pen, x, y, grid)
-            _draw(page.pen, x + PAD, y + PAD, grid.width - 2 * PAD, grid.height - 2 * PAD, label)
+            width, height = grid.width - 2 * PAD, grid.height - 2 * PAD
+            side = min(CODE, height, width / 4) if code else 0.0
+            if code:
+                square_code(page.pen, x + PAD + width - side, y + PAD, side, label.name.removesuffix(" ↑"))
+            _draw(page.pen, x + PAD, y + PAD, width - side * 1.1, height, label)
 
     return draw
 
@@ -175,8 +194,10 @@ def _draw(pen: Pen, x: float, y: float, width: float, height: float, label: Labe
     low, end = y + height - FOOT, x + width - wide * len(boxes)
     name = fit(words(label.name, size=big, bold=True), width * 0.42)
     left = x + max(pen.words(x, y + big * 0.30 + 0.6, name) + 4, width * 0.25)
+    foot = FOOT if boxes else 0.0
+    lead = max(LEAD[0], min(LEAD[1], (height - foot) / max(1, len(label.lines))))
     for at, text in enumerate(label.lines):
-        line = y + 3.8 + 5.2 * at
+        line = y + 3.8 + lead * at
         room = (end - 1.5 if boxes and line > low - 0.5 else x + width) - left
         if line <= y + height and room > LEAST_TEXT:
             pen.words(left, line, fit(text, room))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from frontwright.core.drawing.lay import Laying
 from frontwright.core.drawing.marks import Drawing
 from frontwright.core.drawing.medium import Medium
 from frontwright.sheets.base import Page
@@ -30,7 +31,13 @@ class Placed:
         self, page: Page, x: float, y: float, width: float, height: float, n: Fraction | int | None = None
     ) -> None:
         """Into the place with its upper left corner at x, y, at 1:n or fitted."""
-        put(page.pen.canvas, page.pen.height, self.drawing, self.medium, x, y, width, height, n)
+        self.laid(page, x, y, width, height, n)
+
+    def laid(
+        self, page: Page, x: float, y: float, width: float, height: float, n: Fraction | int | None = None
+    ) -> Laying:
+        """The same; gives where everything fell, in points."""
+        return put(page.pen.canvas, page.pen.height, self.drawing, self.medium, x, y, width, height, n)
 
 
 def said_scale(n: Fraction | int | None) -> str:

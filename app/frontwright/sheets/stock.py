@@ -1,20 +1,24 @@
-"""Sheet 12, stock bill: what the job takes by form, species and thickness, what is at hand of it, what it lacks."""
+"""Sheet 12, stock bill: what the job takes by form, species and thickness, what is at hand of it, what it lacks.
+
+With it go the pull list and the purchase lists.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
-from frontwright.core.bill.result import BillLine
+from frontwright.core.bill.result import BillLine, WholeBill
 from frontwright.core.figures import Figure
 from frontwright.core.job import Piece
-from frontwright.core.lengths import Display, Typed
+from frontwright.core.lengths import Display
 from frontwright.core.plan import Plan
+from frontwright.sheets import pull, purchases
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title_height
 from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged, title_band
 from frontwright.sheets.subjects import Shows, front_ids, sheet
-from frontwright.sheets.words import Part, Words, finely, fit, strong, words
+from frontwright.sheets.words import Part, Words, finely, fit, strong, typed_size, words
 
 ROW = 10.0
 NOTE = (
@@ -24,8 +28,12 @@ MEASURES = {"m2": "m²", "m3": "m³"}
 HEADS = ("stock", "thick", "wide", "long", "pieces", "finished", "rough", "at hand", "lacks", "ready")
 
 
-def infos(plan: Plan) -> list[SheetInfo]:
-    """The one bill of the whole job, if it takes anything."""
+def infos(plan: Plan, bill: WholeBill) -> list[SheetInfo]:
+    """The bill of the whole job, if it takes anything; what is pulled from the rack; what is bought, by supplier."""
+    return [*_bill_infos(plan), *pull.infos(plan, bill), *purchases.infos(plan, bill)]
+
+
+def _bill_infos(plan: Plan) -> list[SheetInfo]:
     lines = plan.bill.lines
     if not lines:
         return []
@@ -36,7 +44,16 @@ def infos(plan: Plan) -> list[SheetInfo]:
     return [sheet(plan, "12", "stock", "", "stock bill", ids, Shows(tuple(figures), tuple(told)))]
 
 
-def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
+def leaves(plan: Plan, bill: WholeBill, info: SheetInfo, paper: Paper) -> list[Leaf]:
+    """The pages of one of the three."""
+    if info.subject == pull.SUBJECT:
+        return pull.leaves(plan, bill, info, paper)
+    if info.subject.startswith(purchases.SUBJECT):
+        return purchases.leaves(plan, bill, info, paper)
+    return _bill_leaves(plan, info, paper)
+
+
+def _bill_leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     """The bill, form by form, then the list of pieces at hand."""
     width, height = inside(paper)
     box = standing(info, plan.display)
@@ -116,7 +133,7 @@ def _piece(piece: Piece) -> tuple[str, str, str]:
     """A piece at hand in words: how many of what form, which wood, its sizes and where it lies."""
     count = f"{piece.count} × " if piece.count != 1 else ""
     wood = " ".join(text for text in (piece.species, piece.batch and f"batch {piece.batch}") if text)
-    sizes = " × ".join(_typed(of) for of in (piece.length, piece.width, piece.thickness) if of)
+    sizes = "".join(typed_size(piece.length, piece.width, piece.thickness))
     right = ", ".join(text for text in (sizes, piece.shelf and f"shelf {piece.shelf}", piece.note) if text)
     return f"{count}{piece.form}", wood, right
 
@@ -132,11 +149,6 @@ def _piece_band(piece: Piece) -> Band:
         pen.tick(page.x1 - 6, y + 1.7)
 
     return Band(8.4, draw)
-
-
-def _typed(of: Typed) -> str:
-    """A size as it was typed; what cannot be read has a question mark."""
-    return of.text if of.value is not None else f"{of.text}?"
 
 
 def _columns(page: Page) -> tuple[float, ...]:

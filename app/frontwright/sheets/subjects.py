@@ -70,6 +70,12 @@ def front_ids(plan: Plan, front: FrontPlan) -> set[str]:
     return ids | {row.row.id for row in plan.fronts.rows if front.id in row.fronts}
 
 
+def species_name(plan: Plan, species: str) -> str:
+    """What a species is called, by its id."""
+    row = plan.job.species.get(species)
+    return (row.name if row is not None else "") or species
+
+
 def run_of(plan: Plan, run: str) -> RunPlan | None:
     return next((r for r in plan.survey.runs if r.id == run), None)
 

@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from frontwright.core.drawing.lettering import Laid, in_mm, layout_figure
 from frontwright.core.figures import Figure
-from frontwright.core.lengths import Display, Exact, Length, Shown, Unit, exact_text, shown
+from frontwright.core.lengths import Display, Exact, Length, Shown, Typed, Unit, exact_text, shown
 from frontwright.sheets.fonts import Face, em_width, printable
 
 POINT = 25.4 / 72  # millimetres
@@ -118,6 +118,12 @@ def _sourced(of: Figure, part: Part) -> tuple[Part, ...]:
     if of.source == "as-built":
         return ("is ", part)
     return ("(", part, ")") if of.rests else (part,)
+
+
+def typed_size(*sizes: Typed | None) -> tuple[str, ...]:
+    """Sizes as they were typed, with a mark between them; what cannot be read has a question mark."""
+    given = [of.text.strip() if of.value is not None else f"{of.text.strip()}?" for of in sizes if of is not None]
+    return (" × ".join(given),) if given else ()
 
 
 def text_of(*parts: Part) -> str:

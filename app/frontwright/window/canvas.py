@@ -103,12 +103,16 @@ class Board(QWidget):
         return QSize(self._theme.px(240), self._theme.px(140))
 
     def height_for(self, width: int) -> int:
-        """The height at which the first drawing fills this width, with frame and strip."""
+        """The height at which the drawings, beside each other, fill this width, with frame and strip."""
         if not self._drawings:
             return self._theme.px(120)
-        inside = width - 2 * self._theme.px(FRAME + PAD)
         around = 2 * self._theme.px(FRAME + PAD) + self._theme.px(STRIP)
-        return round(natural_height(self._drawings[0], self._medium(), inside)) + around
+        high = 0.0
+        for at, (drawing, share) in enumerate(zip(self._drawings, _shares_across(len(self._drawings)), strict=True)):
+            inside = share * (width - 2 * self._theme.px(FRAME)) - 2 * self._theme.px(PAD)
+            head = self._theme.px(HEAD) if at else 0
+            high = max(high, natural_height(drawing, self._medium(), max(inside, 40.0)) + head)
+        return round(high) + around
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         self._parts = None
@@ -130,7 +134,7 @@ class Board(QWidget):
         if count < 2:
             return [(drawing, whole, False) for drawing in self._drawings]
         across = whole.width() > 1.8 * whole.height()
-        shares = [0.58, *([0.42 / (count - 1)] * (count - 1))] if across else self._shares(whole)
+        shares = _shares_across(count) if across else self._shares(whole)
         rooms, start = list[tuple[Drawing, QRectF, bool]](), 0.0
         for i, (drawing, share) in enumerate(zip(self._drawings, shares, strict=True)):
             if across:
@@ -346,16 +350,27 @@ def paint_drawing(painter: QPainter, room: QRectF, drawing: Drawing, theme: Them
 
 
 def _title(drawing: Drawing) -> str:
-    seen = f", from the {drawing.seen_from}" if drawing.seen_from else ""
-    return f"{drawing.subject} {drawing.title}".strip() + seen
+    return f"{drawing.subject} {drawing.title}".strip() + _seen(drawing)
+
+
+def _seen(drawing: Drawing) -> str:
+    """ ", from the front"; what lies there is not seen from a side."""
+    if drawing.seen_from.startswith(("good ", "seen ")):
+        return f", {drawing.seen_from}"
+    return f", from the {drawing.seen_from}" if drawing.seen_from else ""
+
+
+def _shares_across(count: int) -> list[float]:
+    """How drawings beside each other share the width: the first has most."""
+    return [1.0] if count == 1 else [0.62, *([0.38 / (count - 1)] * (count - 1))]
 
 
 def _title_text(drawing: Drawing, exaggerated: str = "") -> Text:
     """The title as a line: the subject first."""
-    seen = f", from the {drawing.seen_from}" if drawing.seen_from else ""
     too_big = f"; {exaggerated}" if exaggerated else ""
-    subject = words(drawing.subject + " " * bool(drawing.subject and drawing.title), bold=True)
-    return words(subject, f"{drawing.title}{seen}{too_big}", size="caption")
+    title = drawing.title if drawing.title != drawing.subject else ""
+    subject = words(drawing.subject + " " * bool(drawing.subject and title), bold=True)
+    return words(subject, f"{title}{_seen(drawing)}{too_big}", size="caption")
 
 
 def _middle(spots: Sequence[tuple[float, float]]) -> tuple[float, float]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPolygonF
 
 from frontwright.core.lengths import Display, read, shown
 from frontwright.desk.contents import Cell
@@ -28,6 +28,7 @@ from frontwright.window.theme import Letters, Theme, metrics
 WORDS, FIGURES = 13.0, 15.0
 PAD = 4.0  # pixels of the look left and right of what stands in a cell
 FIELD = 38.0  # the least width of a line that can be written on
+BAR = (64, 12)  # how long and high a bar is
 TICKED = ("yes", "true", "1", "on")
 
 
@@ -75,6 +76,8 @@ class CellPainter:
 
     def box(self, cell: Cell, display: Display, draft: str | None = None) -> tuple[float, float]:
         """How far a cell's figure reaches before and after its axis; words count as after."""
+        if cell.bar is not None:
+            return 0.0, self._theme.px(BAR[0])
         look = self.look(cell, display, draft)
         found = box_of(look.parts, self.letters(cell))
         beside = self._beside_width(look)
@@ -86,6 +89,9 @@ class CellPainter:
         """Paint a cell into `rect`; figures on the axis of `room`; `right`: against the right edge (forms)."""
         if cell.kind == "tick":
             self._tick(painter, rect, cell)
+            return
+        if cell.bar is not None:
+            self._bar(painter, rect, cell.bar)
             return
         room_for = rect.width() - 2 * self._theme.px(PAD)
         look, letters = cut_short(self.look(cell, display, draft), self.letters(cell), room_for)
@@ -211,6 +217,22 @@ class CellPainter:
             painter.drawPolyline(
                 QPolygonF([QPointF(box.left() + x * box.width(), box.top() + y * box.height()) for x, y in points])
             )
+        painter.restore()
+
+    def _bar(self, painter: QPainter, rect: QRectF, bar: tuple[int, int, int]) -> None:
+        """What is had in ink, what comes with the condition hatched, what is missing empty."""
+        px, colours = self._theme.px, self._theme.palette
+        have, more, need = bar
+        box = QRectF(0, 0, px(BAR[0]), px(BAR[1]))
+        box.moveCenter(QPointF(rect.left() + px(PAD) + box.width() / 2, rect.center().y()))
+        one = box.width() / max(1, need)
+        full = QRectF(box.left(), box.top(), min(box.width(), one * have), box.height())
+        hatched = QRectF(full.right(), box.top(), min(box.right() - full.right(), one * more), box.height())
+        painter.save()
+        painter.fillRect(full, colours.ink)
+        painter.fillRect(hatched, QBrush(colours.ink, Qt.BrushStyle.BDiagPattern))
+        painter.setPen(QPen(colours.ink, max(1, px(1))))
+        painter.drawRect(box)
         painter.restore()
 
     def level_sign(self, painter: QPainter, left: float, middle: float, level: str) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 from PySide6.QtWidgets import QFileDialog, QInputDialog, QMessageBox, QWidget
 
 JOBS = "Jobs (*.frontwright *.json)"
+WORKBOOK, LISTS = "Workbook with all lists (*.xlsx)", "Lists (*.xlsx *.csv)"
 
 
 def job_to_open(parent: QWidget, folder: Path) -> Path | None:
@@ -18,6 +19,17 @@ def job_to_open(parent: QWidget, folder: Path) -> Path | None:
 def place_for_copy(parent: QWidget, suggested: Path) -> Path | None:
     """Where a copy of the job goes, as a file of words that other programs can read."""
     return _place(parent, "Keep a copy as", suggested, "Job as text (*.json)", ".json")
+
+
+def place_for_lists(parent: QWidget, suggested: Path) -> Path | None:
+    """Where the lists of a job go: all of them in a workbook, or one as CSV."""
+    return _place(parent, "Save the lists as", suggested, f"{WORKBOOK};;One list (*.csv)", ".xlsx")
+
+
+def list_to_take_in(parent: QWidget, folder: Path) -> Path | None:
+    """A list of parts or pieces that a person picked; None where none was."""
+    name, _ = QFileDialog.getOpenFileName(parent, "Take in a list", str(folder), LISTS)
+    return Path(name) if name else None
 
 
 def place_for_sheets(parent: QWidget, suggested: Path) -> Path | None:

@@ -264,7 +264,8 @@ class FindingsStrip(QScrollArea):
         if came_up:
             self._chosen = came_up
         elif self._chosen not in [line.key for line in lines]:
-            self._chosen = lines[0].key if lines and lines[0].level in ("stop", "warn") else ""
+            strong = lines[0].key if lines and lines[0].level in ("stop", "warn") else ""
+            self._chosen = strong or next((line.key for line in lines if line.shown), "")
         self._build(lines)
         for row in self.rows:
             if row.line.key == focused:

@@ -125,6 +125,8 @@ class Grid(QTableView):
         needs = []
         for number, (room, column) in enumerate(zip(self.rooms, self.cells.table.columns, strict=True)):
             least: float = px(FIELD) if (column.axis and not self.is_form) or room.figures else 0
+            if self.is_form and number:
+                least = max(least, px(2 * FIELD))
             if room.words:
                 least = max(least, room.words + px(4))
             title = self._head.title_width(column) * 0.9

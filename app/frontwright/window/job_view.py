@@ -12,12 +12,14 @@ from frontwright.desk.contents import Outcome, SheetLine
 from frontwright.desk.order import next_key
 from frontwright.desk.session import Session
 from frontwright.window.findings import FindingHands
+from frontwright.window.long_work import LongWork
 from frontwright.window.page import Page
 from frontwright.window.sheets_page import SheetsPage
 from frontwright.window.tabs import PageList
 from frontwright.window.theme import Theme
 
 SHEETS = "sheets"
+CUTS = "cuts"
 
 
 class JobView(QWidget):
@@ -65,6 +67,7 @@ class JobView(QWidget):
         self._stack.setCurrentWidget(self._widget(chapter))
         self.refresh()
         self.tabs.show_tabs(self.session.tabs(), chapter)
+        self._watch()
         if self.page is not None:
             QTimer.singleShot(0, self.page, self.page.start)
         elif self._sheets is not None:
@@ -82,6 +85,8 @@ class JobView(QWidget):
             page.subject_chosen.connect(self._show_subject)
             page.working.toggled.connect(self._toggle_term)
             page.working.closed.connect(self.close_working)
+            if chapter == CUTS:
+                page.carry(LongWork(self._theme, self.session.lay, self._act_and_say, self._laid))
             self._pages[chapter] = page
             self._stack.addWidget(page)
         return self._pages[chapter]
@@ -124,7 +129,10 @@ class JobView(QWidget):
         return self._run(lambda: self.session.paste(tuple(keys), tuple(texts)))
 
     def act(self, key: str) -> Outcome:
-        return self._run(lambda: self.session.act(key))
+        outcome = self._run(lambda: self.session.act(key))
+        if outcome.chapter and outcome.chapter != self.chapter:
+            self._lead(outcome)
+        return outcome
 
     def undo(self) -> Outcome:
         return self._run(self.session.undo)
@@ -138,11 +146,24 @@ class JobView(QWidget):
         if self.session.step != self._step:
             self.refresh()
             self.changed.emit()
+        self._watch()
         if outcome.select:
             self.select(outcome.select)
         if outcome.said and not outcome.problem:
             self.said.emit(outcome.said)
         return outcome
+
+    def _watch(self) -> None:
+        """What is laid beside the window goes on whatever page is open."""
+        page = self._pages.get(CUTS)
+        if page is not None and page.work is not None:
+            page.work.watch()
+
+    def _laid(self, outcome: Outcome) -> None:
+        """Laying is over: what came of it is in the job already."""
+        self._run(lambda: outcome)
+        self.refresh()
+        self.said.emit(outcome.problem or outcome.said)
 
     def _act_and_say(self, key: str) -> None:
         outcome = self.act(key)

@@ -15,6 +15,7 @@ from frontwright import __version__
 from frontwright.desk import recent
 from frontwright.desk.contents import Outcome
 from frontwright.desk.edits.start import NewJob
+from frontwright.desk.lists import LISTS
 from frontwright.desk.session import Session, SessionError
 from frontwright.desk.ways import CHAPTER_OF_TABLE
 from frontwright.window import crash, dialogs
@@ -186,6 +187,8 @@ class MainWindow(QMainWindow):
         self._recent.aboutToShow.connect(self._show_recent)
         job.addSeparator()
         self.act_copy = self._add(job, "Keep a &copy as …", self._ask_copy)
+        self.act_lists = self._add(job, "Save &lists …", self._ask_lists)
+        self.act_take_in = self._add(job, "&Take in a list …", self._ask_take_in)
         self.act_sheets = self._add(job, "&Print sheets …", self._print, QKeySequence.StandardKey.Print)
         self._add(job, "Print a &blank field sheet …", lambda: self._blank_sheet(""))
         job.addSeparator()
@@ -260,6 +263,26 @@ class MainWindow(QMainWindow):
         path = dialogs.place_for_copy(self, self.view.session.path.with_suffix(".json"))
         if path is not None:
             outcome = self.view.session.export(path)
+            self.notice(outcome.problem or outcome.said)
+
+    def _ask_lists(self) -> None:
+        """Lists for a spreadsheet; of CSV one, which is asked for."""
+        view = self.view
+        path = dialogs.place_for_lists(self, view.session.path.with_suffix(".xlsx")) if view is not None else None
+        if view is None or path is None:
+            return
+        which: str | None = ""
+        if path.suffix.lower() == ".csv":
+            which = dialogs.choose(self, "Save lists", "Which list?", LISTS)
+        if which is not None:
+            outcome = view.session.lists.save(path, which)
+            self.notice(outcome.problem or outcome.said)
+
+    def _ask_take_in(self) -> None:
+        """Sizes as built out of a parts list, or pieces of wood."""
+        path = dialogs.list_to_take_in(self, recent.jobs_folder()) if self.view is not None else None
+        if self.view is not None and path is not None:
+            outcome = self.view.session.lists.take_in(path)
             self.notice(outcome.problem or outcome.said)
 
     def _open(self, chapter: str) -> None:
@@ -389,7 +412,7 @@ class MainWindow(QMainWindow):
         self.act_undo.setEnabled(bool(undo))
         self.act_redo.setText(f"&Redo {redo}" if redo else "&Redo")
         self.act_redo.setEnabled(bool(redo))
-        for action in (self.act_copy, self.act_sheets, self.act_working):
+        for action in (self.act_copy, self.act_lists, self.act_take_in, self.act_sheets, self.act_working):
             action.setEnabled(session is not None)
         self._name.setText(session.name if session is not None else "")
         self._name.setStyleSheet(f"color: {self._theme.palette.ink_soft.name()}")

@@ -18,12 +18,14 @@ from PySide6.QtWidgets import (
 
 from frontwright.core.lengths import Display
 from frontwright.desk.contents import Form, PageContents, Table, WorkingLine
+from frontwright.desk.keys import key as action
 from frontwright.window.block import Block
 from frontwright.window.canvas import Board
 from frontwright.window.findings import FindingHands, FindingsStrip
 from frontwright.window.grid import Grid
 from frontwright.window.hands import Hands
 from frontwright.window.legend import Legend
+from frontwright.window.long_work import LongWork
 from frontwright.window.page_head import MARGIN, PageHead
 from frontwright.window.shape import shared
 from frontwright.window.theme import Theme
@@ -52,12 +54,14 @@ class Page(QWidget):
         self.head = PageHead(theme)
         self.head.subject_chosen.connect(self.subject_chosen)
         self.head.acted.connect(self._act)
+        self.head.searched.connect(lambda text: self._act(action("search", text)))
         self.board = Board(theme)
         self.board.chosen.connect(hands.select)
         self.working = WorkingPanel(theme)
         self.findings = FindingsStrip(theme, findings)
         self.findings.subject_chosen.connect(hands.select)
         self.findings.needs.connect(self._give_findings)
+        self.work: LongWork | None = None
         self._tables = QWidget()
         self._body = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._lay_out()
@@ -91,7 +95,12 @@ class Page(QWidget):
         self._body.addWidget(self.board)
         self._splitter = QSplitter(Qt.Orientation.Vertical)
         self._splitter.addWidget(self._room)
-        self._splitter.addWidget(self.findings)
+        self._below = QWidget()
+        below = QVBoxLayout(self._below)
+        below.setContentsMargins(0, 0, 0, 0)
+        below.setSpacing(0)
+        below.addWidget(self.findings, 1)
+        self._splitter.addWidget(self._below)
         self._splitter.setHandleWidth(max(2, px(2)))
         self._splitter.setStretchFactor(0, 1)
         self._splitter.setCollapsible(0, False)  # noqa: FBT003 - Qt's own signature
@@ -103,6 +112,13 @@ class Page(QWidget):
         layout.setSpacing(0)
         layout.addWidget(self.head)
         layout.addWidget(self._splitter, 1)
+
+    def carry(self, work: LongWork) -> None:
+        """Have the line of long work over the findings."""
+        self.work = work
+        layout = self._below.layout()
+        if isinstance(layout, QVBoxLayout):
+            layout.insertWidget(0, work)
 
     # what is shown
 

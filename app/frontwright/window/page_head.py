@@ -10,6 +10,7 @@ from frontwright.desk.contents import Action, Choice, PageContents
 from frontwright.window.block import SHOWN, action_buttons
 from frontwright.window.chooser import Chooser
 from frontwright.window.prose import Prose
+from frontwright.window.search_line import SearchLine
 from frontwright.window.theme import Theme
 
 MARGIN = 20
@@ -21,6 +22,7 @@ class PageHead(QWidget):
 
     subject_chosen = Signal(str)
     acted = Signal(str)
+    searched = Signal(str)
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -32,6 +34,9 @@ class PageHead(QWidget):
         self.chooser = Chooser(theme)
         self.chooser.setAccessibleName("what this page shows")
         self.chooser.activated.connect(self._choose)
+        self.search = SearchLine(theme)
+        self.search.asked.connect(self.searched)
+        self._found = Prose(theme)
         self._buttons = QHBoxLayout()
         self._buttons.setSpacing(theme.px(8))
         self._advice = Prose(theme, right=True)
@@ -41,6 +46,8 @@ class PageHead(QWidget):
         layout.setSpacing(theme.px(24))
         layout.addWidget(self._title)
         layout.addWidget(self.chooser)
+        layout.addWidget(self.search)
+        layout.addWidget(self._found)
         layout.addLayout(self._buttons)
         layout.addStretch(1)
         layout.addWidget(self._advice, 2)
@@ -56,6 +63,10 @@ class PageHead(QWidget):
                 [(choice.value, choice.word) for choice in contents.choosers], named=contents.chapter != "shop"
             )
         self.chooser.setVisible(bool(contents.choosers))
+        self.search.setVisible(contents.search is not None)
+        self._found.setVisible(bool(contents.found))
+        self._found.say(contents.found)
+        self.search.stand_at(contents.search or "")
         at = self.chooser.findData(contents.chosen)
         if at >= 0:
             self.chooser.setCurrentIndex(at)

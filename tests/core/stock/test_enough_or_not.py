@@ -248,3 +248,14 @@ def test_what_is_used_lies_inside_its_piece_apart_by_the_kerf(pieces: list[tuple
                     or place.across >= other.across + other.width + kerf
                 )
                 assert apart
+
+
+def test_one_thick_piece_does_not_serve_two_groups_at_once() -> None:
+    """Its stiles and rails from it, or its leaves: not both; with two such pieces there is enough for both"""
+    made = paneled(PLAIN, core="4", slice="3").put(Machine, "saw", chosen=True, **MACHINE)
+    thick = {"form": "board", "length": "4000", "width": "400", "thickness": "50"}
+    one, two = (asked(made.put(Piece, "T", count=n, **thick).plan) for n in (1, 2))
+    both = [group for group in one.groups if group.group.form in ("board", "leaf")]
+    assert sum(use.count for group in both for use in group.uses if use.piece == "T") == 1
+    assert sorted(group.answer for group in both) == ["no", "yes"]
+    assert [group.answer for group in two.groups if group.group.form in ("board", "leaf")] == ["yes", "yes"]

@@ -138,3 +138,22 @@ def test_a_thousand_parts_come_out_whole() -> None:
     assert (
         area / (mm(2440).units * mm(1220).units) <= fitted.used["S"] <= 1.25 * area / (mm(2440).units * mm(1220).units)
     )
+
+
+def test_a_cut_at_a_bad_place_narrower_than_the_kerf_takes_good_wood_too() -> None:
+    crack = Clear(mm(300), mm(0), mm(1), mm(100))
+    parts = [want(300, 90, name="A"), want(299, 90, name="B")]
+    assert fit(parts, [Offer("B", mm(600), mm(100), defects=(crack,))]).lacking == 1
+    assert fit(parts, [Offer("B", mm(602), mm(100), defects=(crack,))]).lacking == 0
+
+
+def test_wane_along_an_edge_is_ripped_off() -> None:
+    wane = Clear(mm(0), mm(0), mm(2500), mm(30))
+    fitted = fit([want(2400, 70, 2)], [Offer("B", mm(2500), mm(173), defects=(wane,))])
+    assert sorted(place.across for place in fitted.places) == [mm(30), mm(103)]
+
+
+def test_beside_a_knot_at_an_edge_a_long_part_is_ripped() -> None:
+    knot = Clear(mm(1300), mm(0), mm(40), mm(30))
+    fitted = fit([want(2400, 100), want(1200, 25, 1, "Q")], [Offer("B", mm(2500), mm(195), defects=(knot,))])
+    assert fitted.lacking == 0

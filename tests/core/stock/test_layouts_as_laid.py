@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from frontwright.core.job import (
     CutDone,
@@ -16,6 +18,7 @@ from frontwright.core.job import (
     Pricing,
     SupplierSize,
 )
+from frontwright.core.stock.cuts import cuts_of
 from frontwright.core.stock.fitting import first_fit
 from frontwright.core.stock.layouts import contents, judged_rests
 from frontwright.core.stock.leftovers import cut_up
@@ -247,7 +250,7 @@ def test_content_in_is_parts_kerf_trims_remainders_and_waste(
 @settings(max_examples=60, deadline=None)
 @given(st.integers(1200, 2600), st.integers(150, 400), st.integers(0, 6))
 def test_rests_lie_clear_of_parts_and_of_each_other(long: int, wide: int, kerf: int) -> None:
-    group: Group = PLAIN.plan.stock.groups[0]
+    group: Group = replace(PLAIN.plan.stock.groups[0], kerf=mm(kerf))
     fitted = first_fit(group, group.wants, [Offer("B", mm(long), mm(wide))])
     boxes = tuple((p.along.units, p.across.units, p.length.units, p.width.units) for p in fitted.places)
     whole = (0, 0, mm(long).units, mm(wide).units)
@@ -260,3 +263,18 @@ def test_rests_lie_clear_of_parts_and_of_each_other(long: int, wide: int, kerf: 
             along = max(other[0] - one[0] - one[2], one[0] - other[0] - other[2])
             across = max(other[1] - one[1] - one[3], one[1] - other[1] - other[3])
             assert max(along, across) >= 0
+
+
+def test_no_cut_goes_where_the_saw_is_wider_than_the_gap() -> None:
+    """A kerf apart end to end, side by side by half a kerf only: crosscut first, then nothing lies nearer than it"""
+    made = lay(lay(LAID, "a", "F-S", "0", "0"), "b", "F-RB", "739", "69.5")
+    plan = layout(made)
+    cuts = cuts_of(plan)
+    assert plan.valid
+    assert cuts.whole
+    assert (cuts.cuts[0].direction, cuts.cuts[0].band.along) == ("across", mm(736))
+    for rest in plan.remainders:
+        for part in plan.parts:
+            along = max(part.along - rest.along - rest.length, rest.along - part.along - part.length)
+            across = max(part.across - rest.across - rest.width, rest.across - part.across - part.width)
+            assert max(along, across) >= mm(3)

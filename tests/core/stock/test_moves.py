@@ -243,3 +243,25 @@ def test_the_ledger_alone_tells_the_rack() -> None:
     whole = rack(come(board("L-01", count=5)), move("reserve", "L-01", count=2, born=("L-02",)), move("burn", "L-01"))
     assert recount(whole.moves.values()) == whole
     assert isinstance(whole.pieces["L-02"], Piece)
+
+
+def test_a_cut_ticked_wrongly_joins_its_leftover_back_and_what_else_was_cut_still_counts() -> None:
+    first = board("L-01")
+    one, two = (born(first, name, (typed("25", "in"), typed("6", "in"), None)) for name in ("L-02", "L-03"))
+    cuts = [move("cut", "L-01", one, ends=False), move("cut", "L-01", two)]
+    whole = rack(come(first), *cuts, joined := move("join back", "L-01", born=("L-03",), ends=False))
+    assert (whole.pieces["L-01"].state, whole.reservations["L-01"].job) == ("in work", "J")
+    assert set(whole.pieces) == {"L-01", "L-02"}
+    too_much = born(first, "L-04", (typed("36", "in"), typed("6", "in"), None))
+    assert "more than the piece" in refused(whole, move("cut", "L-01", too_much))
+    assert whole != after(whole, move("cut", "L-01", replace(too_much, length=typed("35", "in"))))
+    assert set(after(whole, back(joined)).pieces) == {"L-01", "L-02", "L-03"}
+    nothing = after(whole, move("join back", "L-01", born=("L-02",)))
+    assert (nothing.pieces["L-01"].state, set(nothing.pieces)) == ("free", {"L-01"})
+
+
+def test_a_leftover_that_another_job_counts_on_is_not_joined_back() -> None:
+    first = board("L-01")
+    left = born(first, "L-02", (typed("25", "in"), typed("6", "in"), None))
+    whole = rack(come(first), move("cut", "L-01", left), move("reserve", "L-02", job="K"))
+    assert "L-02 has gone on since" in refused(whole, move("join back", "L-01", born=("L-02",)))

@@ -1,18 +1,15 @@
-"""A laid piece to scale: cuts numbered in rings where they begin, remainders by name, waste hatched, grain, defects.
-
-Beside it the other pieces of the job as strips, unnamed until one is chosen.
-"""
+"""A laid piece to scale: cuts numbered in rings where they begin, remainders by name, waste hatched, grain, defects."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Literal
 
 from frontwright.core.drawing.marks import (
     Arrow,
     Box,
-    Caption,
     Choice,
     Drawing,
     GrainLines,
@@ -35,57 +32,75 @@ from frontwright.core.stock.result import Clear, LaidOut, LayoutPlan, Remainder
 
 Ground = Literal["screen", "bench"]
 RINGS = {"screen": Fraction(1, 34), "bench": Fraction(1, 28)}  # room of a ring, of the length of what is drawn
-MOST_STRIPS = 9
-NAMES_FROM = 1400  # millimetres: pieces this wide have their cuts far enough apart for rings at one height
 
 
-def layout(plan: Plan, laid: str, ground: Ground = "screen") -> Drawing:
-    """A laid piece with its cuts. Raises KeyError if there is none of that name."""
-    of = next((one for one in plan.stock.layouts if one.id == laid), None)
-    if of is None:
+def layout(
+    plan: Plan, laid: str, ground: Ground = "screen", *, room: Length | None = None, stretch: int = 1
+) -> Drawing:
+    """A laid piece with its cuts. Raises KeyError if there is none of that name.
+
+    `room`: what a ring takes of the piece's length at the scale it will have. `stretch`: its width is drawn so many
+    times too big, so that a long narrow board can be read; the sizes that are told stay true.
+    """
+    true = next((one for one in plan.stock.layouts if one.id == laid), None)
+    if true is None:
         raise KeyError(laid)
-    cuts = cuts_of(of)
+    of, sizes = _stretched(true, stretch), _sizes(true)
+    cuts = _cuts_stretched(cuts_of(true), stretch)
     done = {row.cut for row in plan.job.cuts_done.values() if row.laid == laid}
     whole = box(ZERO, ZERO, of.offer.length, of.offer.width)
     marks: list[Mark] = [Outline(whole.corners, "paper", "none")]
     marks.append(Hatch(whole.corners, 45, pen="outline", close=True))
     for rest in of.remainders:
-        marks += _remainder(of, rest)
+        marks += _remainder(of, rest, sizes[rest.letter], ground)
     for part in of.parts:
-        marks += _part(of, part)
+        marks += _part(of, part, sizes[part.row])
     marks += [_kerf(cut) for cut in cuts.cuts]
     for defect in of.offer.defects:
         marks += _defect(_box(defect))
     marks.append(Outline(whole.corners, "none", "outline"))
-    marks += _rings(of, cuts, done, ground)
+    longest = max(of.offer.length, of.offer.width, key=lambda one: one.units)
+    marks += _rings(of, cuts, done, room or half_up(longest * RINGS[ground]))
     strip = (
         words("a number stands where its cut begins", size="caption"),
         words("kerf ", of.kerf, size="caption"),
         words("hatched: waste", size="caption"),
     )
     side = "good face up" if of.group.partition(" ")[0] in ("sheet", "core") else "seen from above"
-    return Drawing(of.id, side, tuple(marks), whole, plan.display, of.id, strip)
+    said = f"width drawn {stretch} times" if stretch > 1 else ""
+    return Drawing(of.id, side, tuple(marks), whole, plan.display, of.id, strip, exaggerated=said)
 
 
-def others(plan: Plan, laid: str) -> Drawing | None:
-    """The other laid pieces as strips one under the other, at one scale; None where there are no others."""
-    rest = [one for one in plan.stock.layouts if one.id != laid and one.offer.length]
-    if not rest:
-        return None
-    at = next((n for n, one in enumerate(plan.stock.layouts) if one.id == laid), 0)
-    first = max(0, min(at - MOST_STRIPS // 2, len(rest) - MOST_STRIPS))
-    shown = rest[first : first + MOST_STRIPS]
-    long = max((one.offer.length for one in shown), key=lambda one: one.units)
-    gap = half_up(long * Fraction(9, 100))
-    marks: list[Mark] = []
-    top = ZERO
-    for one in shown:
-        low = top - one.offer.width
-        marks += _strip(plan, one, low, long)
-        top = low - gap
-    bounds = box(ZERO, top + gap, long, half_up(long * Fraction(5, 100)))
-    title = f"{len(rest)} more" if len(rest) > len(shown) else "the other pieces"
-    return Drawing(title, "choose one to see it large", tuple(marks), bounds, plan.display, "")
+def _sizes(of: LayoutPlan) -> dict[str, tuple[Length, Length]]:
+    """What is told of each part (by row) and remainder (by letter)."""
+    told = {part.row: (part.length, part.width) for part in of.parts}
+    return told | {rest.letter: (rest.length, rest.width) for rest in of.remainders}
+
+
+def _stretched(of: LayoutPlan, times: int) -> LayoutPlan:
+    """The layout with everything so many times as wide."""
+    if times == 1:
+        return of
+    left, right, lower, upper = of.offer.trims
+    offer = replace(
+        of.offer,
+        width=of.offer.width * times,
+        trims=(left, right, lower * times, upper * times),
+        defects=tuple(_wider(one, times) for one in of.offer.defects),
+    )
+    parts = tuple(replace(one, across=one.across * times, width=one.width * times) for one in of.parts)
+    rests = tuple(replace(one, across=one.across * times, width=one.width * times) for one in of.remainders)
+    return replace(of, offer=offer, parts=parts, remainders=rests)
+
+
+def _cuts_stretched(cuts: LayoutCuts, times: int) -> LayoutCuts:
+    if times == 1:
+        return cuts
+    return replace(cuts, cuts=tuple(replace(c, band=_wider(c.band, times), of=_wider(c.of, times)) for c in cuts.cuts))
+
+
+def _wider(one: Clear, times: int) -> Clear:
+    return replace(one, across=one.across * times, width=one.width * times)
 
 
 # -- parts, remainders, kerf, defects
@@ -95,7 +110,7 @@ def _box(clear: Clear) -> Box:
     return box(clear.along, clear.across, clear.along + clear.length, clear.across + clear.width)
 
 
-def _part(of: LayoutPlan, part: LaidOut) -> Iterator[Mark]:
+def _part(of: LayoutPlan, part: LaidOut, told: tuple[Length, Length]) -> Iterator[Mark]:
     place = box(part.along, part.across, part.along + part.length, part.across + part.width)
     grain: Literal["vertical", "horizontal"] = "vertical" if part.turned else "horizontal"
     wrong = any(part.part in (fault.part, fault.other) for fault in of.faults)
@@ -103,7 +118,7 @@ def _part(of: LayoutPlan, part: LaidOut) -> Iterator[Mark]:
     yield Outline(place.corners, "wood", "joint", part.row, tone="stop" if wrong else "ink")
     yield GrainLines(place, grain, of.id, part.row)
     name = words(f"{part.part} ✓" if part.cut else part.part, size="id", bold=True, tone="stop" if wrong else "ink")
-    size = words(part.length, " × ", part.width, size="caption", tone="stop" if wrong else "ink")
+    size = words(told[0], " × ", told[1], size="caption", tone="stop" if wrong else "ink")
     arrow = words(Arrow(grain))
     pinned = (words("by hand", size="caption"),) if part.pinned else ()
     small = words(part.part, size="caption", bold=True, tone="stop" if tone == "stop" else "ink")
@@ -114,11 +129,9 @@ def _part(of: LayoutPlan, part: LaidOut) -> Iterator[Mark]:
         Choice(0, (small,)),
     )
     yield Label(middle(place), choices, place, subject=part.row)
-    if part.width * 2 < part.length or part.length * 2 < part.width:
-        return
 
 
-def _remainder(of: LayoutPlan, rest: Remainder) -> Iterator[Mark]:
+def _remainder(of: LayoutPlan, rest: Remainder, told: tuple[Length, Length], ground: Ground) -> Iterator[Mark]:
     """What is kept has no tone, one thin diagonal, name and size; what goes to burn stays hatched."""
     place = box(rest.along, rest.across, rest.along + rest.length, rest.across + rest.width)
     subject = f"{of.id} {rest.letter}"
@@ -127,14 +140,14 @@ def _remainder(of: LayoutPlan, rest: Remainder) -> Iterator[Mark]:
         return
     yield Outline(place.corners, "paper", "joint", subject)
     yield Line((place.left, place.bottom), (place.right, place.top), "joint")
-    size = words(rest.length, " × ", rest.width, size="caption")
+    size = words(told[0], " × ", told[1], size="caption")
     long = words(f"remainder {rest.letter}", size="id", bold=True)
     name = words(rest.letter, size="id", bold=True)
-    keep = words("keep", size="caption")
-    line = words(Text((rest.letter,), bold=True), "  ", rest.length, " × ", rest.width, size="caption")
+    keep = (words("keep", size="caption"),) if ground == "screen" else ()
+    line = words(Text((rest.letter,), bold=True), "  ", told[0], " × ", told[1], size="caption")
     choices = (
-        Choice(110, (long, size, keep)),
-        Choice(60, (name, size, keep)),
+        Choice(110, (long, size, *keep)),
+        Choice(60, (name, size, *keep)),
         Choice(60, (line,)),
         Choice(24, (name,)),
     )
@@ -158,9 +171,8 @@ def _defect(place: Box) -> Iterator[Mark]:
 # -- rings
 
 
-def _rings(of: LayoutPlan, cuts: LayoutCuts, done: set[int], ground: Ground) -> Iterator[Mark]:
+def _rings(of: LayoutPlan, cuts: LayoutCuts, done: set[int], room: Length) -> Iterator[Mark]:
     """A ring where each cut begins; those that begin at the edge of the piece stand outside it, clear of each other."""
-    room = half_up(max(of.offer.length, of.offer.width, key=lambda one: one.units) * RINGS[ground])
     outside: dict[bool, list[tuple[Length, LayoutCut]]] = {True: [], False: []}
     for cut in cuts.cuts:
         across = cut.direction == "across"
@@ -208,30 +220,3 @@ def _beside(
 def _ring(at: Point, number: int, done: set[int]) -> Label:
     ring = Ringed("✓" if number in done else str(number), clear=True)
     return Label(at, (Choice(0, (words(ring, size="figure"),)),), knocked_out=False)
-
-
-# -- strips beside
-
-
-def _strip(plan: Plan, of: LayoutPlan, low: Length, long: Length) -> Iterator[Mark]:
-    """A piece as a strip: parts without names, its own name and size over it, what of it is used at the right."""
-    up = low + of.offer.width
-    place = box(ZERO, low, of.offer.length, up)
-    yield Outline(place.corners, "paper", "joint", of.id)
-    for part in of.parts:
-        at = low + part.across
-        inner = box(part.along, at, part.along + part.length, at + part.width)
-        yield Outline(inner.corners, "wood", "joint")
-    name = Text((Text((of.id,), bold=True), "  ", of.offer.width, " × ", of.offer.length), "caption")
-    yield Caption((ZERO, up), name, "above", 1, up, "left", subject=of.id)
-    used = words(_used(plan, of), size="caption", tone="ink_soft")
-    yield Caption((long, up), used, "above", 1, up, "right", subject=of.id)
-
-
-def _used(plan: Plan, of: LayoutPlan) -> str:
-    """The shelf that it lies on, else how much of its face becomes parts."""
-    piece = plan.job.pieces.get(of.laid.piece or "")
-    if piece is not None and piece.shelf:
-        return piece.shelf
-    share = Fraction(of.content.parts, of.content.all) if of.content.all else Fraction(0)
-    return f"{round(share * 100)} % used"

@@ -25,6 +25,7 @@ MoveKind = Literal[
     "release",
     "take",
     "cut",
+    "join back",
     "use up",
     "burn",
     "count",

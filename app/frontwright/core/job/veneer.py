@@ -177,7 +177,8 @@ class Pressing:
 class LabelSheet:
     """A sheet of labels by its grid (one row): so many across and down, margins, gaps between; None is plain paper.
 
-    A right or bottom margin that is not told is as wide as the one across from it.
+    A right or bottom margin that is not told is as wide as the one across from it. `code`: each label has its name as
+    a small square code too.
     """
 
     id: str = "labels"
@@ -189,6 +190,7 @@ class LabelSheet:
     bottom: Typed | None = None
     gap_across: Typed | None = None
     gap_down: Typed | None = None
+    code: bool = False
 
 
 @dataclass(frozen=True, slots=True)

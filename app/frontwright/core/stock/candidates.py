@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from frontwright.core.assumed import assumed, assumed_moisture, entered
@@ -13,6 +13,7 @@ from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import ZERO, Length, Typed
 from frontwright.core.making.builds import panel_plan
 from frontwright.core.skins import first_veneered
+from frontwright.core.stock.clear import has_room, stretches
 from frontwright.core.stock.result import Candidate, Clear, Group, Offer, Refusal, Trims, Want
 from frontwright.core.veneer.counts import machines_of
 from frontwright.core.veneer.sawing import losses_of, spare_from
@@ -41,6 +42,11 @@ class Wood:
     reserved: Reservations = field(default_factory=dict)
     own: frozenset[str] = frozenset()
     today: str = ""
+
+    def less(self, used: Mapping[str, int]) -> Wood:
+        """What is left when so many of these pieces are taken."""
+        left = (replace(p, count=p.count - used[p.id]) if p.id in used else p for p in self.pieces)
+        return replace(self, pieces=tuple(p for p in left if p.id not in used or p.count > 0))
 
 
 def wood(
@@ -158,7 +164,7 @@ class Judge:
             return
         yield from self._thickness(group, piece)
         if wants:
-            yield from self._face(wants, piece, length, width)
+            yield from self._face(group.cut, wants, piece, length, width)
         if piece.moisture is not None and piece.moisture.value is not None and piece.moisture.value > self._wet:
             yield Refusal("wet", facts={"is": piece.moisture.value, "most": self._wet})
         row = self.wood.reserved.get(piece.id)
@@ -210,7 +216,7 @@ class Judge:
         need = self._needed(group, planed=planed)
         return thick >= need if group.form == "board" else thick == need
 
-    def _face(self, wants: Sequence[Want], piece: Piece, length: Length, width: Length) -> Iterator[Refusal]:
+    def _face(self, cut: str, wants: Sequence[Want], piece: Piece, length: Length, width: Length) -> Iterator[Refusal]:
         """Whether any part of the group fits on it: else by how much it is too short or narrow, or its defects."""
         lacks = [one for want in wants for one in _lacks(want, length.units, width.units)]
         if not any(long <= 0 and wide <= 0 for long, wide in lacks):
@@ -222,13 +228,13 @@ class Judge:
             return
         if not self.wood.defects.get(piece.id):
             return
-        clear = clear_of(piece, self.wood.defects.get(piece.id, ()))
-        if not any(
-            long <= 0 and wide <= 0
-            for part in clear
-            for want in wants
-            for long, wide in _lacks(want, part.length.units, width.units)
-        ):
+        offer = self.offer_of(piece)
+        if cut == "billets":  # sawn over their whole width
+            clear = [(part.length, part.width) for part in stretches(offer)]
+            room = any(want.length <= long and want.width <= wide for long, wide in clear for want in wants)
+        else:
+            room = has_room(offer, [size for want in wants for size in _lying(want)])
+        if not room:
             yield Refusal("defects", facts={"what": ", ".join(d.what for d in self.wood.defects.get(piece.id, ()))})
 
     def offer(self, candidate: Candidate) -> Offer:
@@ -272,9 +278,15 @@ def _usable(piece: Piece) -> tuple[Length, Length]:
 
 def _lacks(want: Want, length: int, width: int) -> Iterator[tuple[int, int]]:
     """How much is lacking along and across, in units; turned too where the part may lie so."""
-    yield want.length.units - length, want.width.units - width
+    for long, wide in _lying(want):
+        yield long - length, wide - width
+
+
+def _lying(want: Want) -> Iterator[tuple[int, int]]:
+    """A part's size along and across the piece, in units; turned too where the part may lie so."""
+    yield want.length.units, want.width.units
     if want.turns:
-        yield want.width.units - length, want.length.units - width
+        yield want.width.units, want.length.units
 
 
 def _bad(defect: Defect, whole: tuple[Length, Length]) -> Clear:
@@ -287,25 +299,3 @@ def _bad(defect: Defect, whole: tuple[Length, Length]) -> Clear:
 def _place(typed: Typed | None) -> Length:
     value = typed.value if typed is not None else None
     return value if value is not None and value > ZERO else ZERO
-
-
-def clear_of(piece: Piece, defects: Sequence[Defect]) -> tuple[Clear, ...]:
-    """The stretches of a piece's length, trims off, that no defect touches at its whole width."""
-    length, width = size(piece.length) or ZERO, size(piece.width) or ZERO
-    trims = trims_of(piece.end_trim, piece.edge_trim)
-    bad = tuple(_bad(d, (length, width)) for d in defects)
-    return stretches(Offer(piece.id, length, width, 1, trims, bad))
-
-
-def stretches(offer: Offer) -> tuple[Clear, ...]:
-    """Clear stretches of an offer over its usable width, from the left."""
-    left, _, low, _ = offer.trims
-    long, wide = offer.usable
-    at, found = left, list[Clear]()
-    for bad in sorted(offer.defects, key=lambda d: d.along):
-        if bad.along > at:
-            found.append(Clear(at, low, min(bad.along, left + long) - at, wide))
-        at = max(at, bad.along + bad.length)
-    if left + long > at:
-        found.append(Clear(at, low, left + long - at, wide))
-    return tuple(one for one in found if one.length > ZERO)

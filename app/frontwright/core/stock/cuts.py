@@ -105,10 +105,10 @@ class _Cutter:
         if len(items) == 1:
             self._single(*next(iter(items.items())), box, turn, bound)
             return
-        bands = list(_bands(items, across=across))
+        bands = list(_bands(items, self.kerf, across=across))
         if len(bands) < 2:
             across = not across
-            bands = list(_bands(items, across=across))
+            bands = list(_bands(items, self.kerf, across=across))
         if len(bands) < 2:
             self.whole = False
             for name in items:
@@ -251,13 +251,13 @@ def _rows(cuts: Sequence[LayoutCut]) -> Iterator[CutRow]:
         yield row
 
 
-def _bands(items: Mapping[str, Box], *, across: bool) -> Iterator[tuple[int, int, dict[str, Box]]]:
-    """Things that overlap along one axis, band by band from the near end."""
+def _bands(items: Mapping[str, Box], kerf: int, *, across: bool) -> Iterator[tuple[int, int, dict[str, Box]]]:
+    """Things with no room for the saw between them along one axis, band by band from the near end."""
     band: dict[str, Box] = {}
     low = high = 0
     for name, box in sorted(items.items(), key=lambda one: _span(one[1], across)):
         start, end = _span(box, across)
-        if band and start >= high:
+        if band and start >= high + kerf:
             yield low, high, band
             band = {}
         if not band:

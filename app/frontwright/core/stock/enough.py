@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -45,7 +46,41 @@ def enough(
     there = lying if lying is not None else wood_of(index)
     judge = Judge(index, there)
     asked = [one for group in groups if not group.on_leaves for one in asked_of(group, question)]
-    return Enough(question, tuple(Asking(judge, group, fit).answer() for group in asked))
+    answers = [Asking(judge, group, fit).answer() for group in asked]
+    contested = _used_twice(there, answers)
+    if contested:
+        at = [n for n, one in enumerate(answers) if any(use.piece in contested for use in one.uses)]
+        turns = [_in_turn(judge, [asked[n] for n in order], fit) for order in (at, at[::-1])]
+        turns[1].reverse()
+        better = min(turns, key=_lacks_less)
+        for n, answer in zip(at, better, strict=True):
+            answers[n] = answer
+    return Enough(question, tuple(answers))
+
+
+def _used_twice(lying: Wood, answers: Iterable[GroupAnswer]) -> set[str]:
+    """Pieces that several groups count on, more of them than there are."""
+    used = Counter[str]()
+    for answer in answers:
+        used.update({use.piece: use.count for use in answer.uses})
+    return {piece.id for piece in lying.pieces if used[piece.id] > piece.count}
+
+
+def _lacks_less(answers: Sequence[GroupAnswer]) -> tuple[int, int]:
+    """Smaller is better: few groups of which something is missing, then few parts."""
+    missing = [one.need - one.have for one in answers]
+    return sum(one > 0 for one in missing), sum(missing)
+
+
+def _in_turn(judge: Judge, groups: Iterable[Group], fit: Fit) -> list[GroupAnswer]:
+    """The groups asked one after the other: what one takes is not there for the next."""
+    answers = []
+    for group in groups:
+        answer = Asking(judge, group, fit).answer()
+        answers.append(answer)
+        used = {use.piece: use.count for use in answer.uses}
+        judge = Judge(judge.index, judge.wood.less(used), judge.sawn)
+    return answers
 
 
 def asked_of(group: Group, question: str) -> Iterator[Group]:

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from itertools import count
 
 from frontwright.core.lengths import Length
-from frontwright.core.stock.candidates import stretches
-from frontwright.core.stock.result import Fitted, Group, Offer, Place, Want
+from frontwright.core.stock.clear import ways_round
+from frontwright.core.stock.result import Clear, Fitted, Group, Offer, Place, Want
 
 MOST_BOUGHT = 2_000  # pieces bought for one group; more come of a length that was mistyped
 _AT_ONCE = 100  # parts looked at for one piece; it seldom holds more
@@ -77,9 +77,21 @@ def _laid(group: Group, wants: Sequence[Want], offers: Sequence[Offer], *, turn:
 
 
 def _on_one(group: Group, items: list[_Item], offer: Offer, copy: int, *, turn: bool) -> Iterator[Place]:
-    """One piece filled, stretch by clear stretch."""
-    left = [item for item in items if offer.shows or item.want.seen == "hidden"]
-    for clear in stretches(offer):
+    """One piece filled, the fuller of the ways round its bad places."""
+    mine = [item for item in items if offer.shows or item.want.seen == "hidden"]
+    filled = (list(_in_clear(group, mine, offer.id, copy, way, turn=turn)) for way in ways_round(offer, group.kerf))
+    yield from max(filled, key=_area)
+
+
+def _area(places: Sequence[Place]) -> int:
+    return sum(place.length.units * place.width.units for place in places)
+
+
+def _in_clear(
+    group: Group, left: list[_Item], offer: str, copy: int, way: Sequence[Clear], *, turn: bool
+) -> Iterator[Place]:
+    """The clear rectangles of a piece filled one after the other."""
+    for clear in way:
         long, wide = clear.length.units, clear.width.units
         fitting = [item for item in left if _fits(item, long, wide, turn=turn)]
         if not fitting:
@@ -92,7 +104,7 @@ def _on_one(group: Group, items: list[_Item], offer: Offer, copy: int, *, turn: 
             taken[id(spot.item.want)].add(spot.item.number)
             x, y = clear.along + Length(spot.x), clear.across + Length(spot.y)
             size = Length(spot.item.long), Length(spot.item.wide)
-            yield Place(offer.id, copy, spot.item.want.id, spot.item.number, x, y, *size, spot.item.turned)
+            yield Place(offer, copy, spot.item.want.id, spot.item.number, x, y, *size, spot.item.turned)
         left = [item for item in left if item.number not in taken.get(id(item.want), ())]
 
 

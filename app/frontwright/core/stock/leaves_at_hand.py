@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from frontwright.core.figures import Figure
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length
-from frontwright.core.stock.candidates import stretches
+from frontwright.core.stock.clear import stretches
 from frontwright.core.stock.result import Candidate, Group, Offer, Want
 from frontwright.core.veneer.counts import billet_length
 
@@ -109,7 +109,7 @@ def _cut(
 ) -> Iterator[Crosscut]:
     """One piece crosscut, the longest that is still wanted first; leaves over of it serve shorter wants."""
     offer, copy = of
-    for clear in stretches(offer):
+    for clear in stretches(offer, group.kerf):
         at, end = clear.along, clear.along + clear.length
         while True:
             need = ((w, to_billet(w.length) if whole else w.length) for w in wants if left[w.id] > 0)

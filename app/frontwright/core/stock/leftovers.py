@@ -147,7 +147,7 @@ def _apart(region: Box, boxes: Sequence[Box], kerf: int, done: CutUp, *, rip: bo
     """
     x, y, w, h = region
     at, end = (y, y + h) if rip else (x, x + w)
-    bands = list(_bands(boxes, 1 if rip else 0))
+    bands = list(_bands(boxes, 1 if rip else 0, kerf))
     if len(bands) < 2:
         return []
     found: list[tuple[Box, list[Box]]] = []
@@ -162,12 +162,12 @@ def _apart(region: Box, boxes: Sequence[Box], kerf: int, done: CutUp, *, rip: bo
     return found
 
 
-def _bands(boxes: Sequence[Box], axis: int) -> Iterator[tuple[int, int, list[Box]]]:
-    """Parts that overlap along one axis, band by band from its start."""
+def _bands(boxes: Sequence[Box], axis: int, kerf: int) -> Iterator[tuple[int, int, list[Box]]]:
+    """Parts with no room for the saw between them along one axis, band by band from its start."""
     band: list[Box] = []
     low = high = 0
     for box in sorted(boxes, key=lambda b: b[axis]):
-        if band and box[axis] >= high:
+        if band and box[axis] >= high + kerf:
             yield low, high, band
             band = []
         if not band:

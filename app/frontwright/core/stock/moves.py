@@ -151,6 +151,8 @@ def _change(rack: Rack, move: RackMove) -> Outcome:
     for row in put:
         if isinstance(row, Piece):
             _check_sound(row)
+        elif isinstance(row, HardwareLot) and row.count < 0:
+            raise MoveRefused(f"{row.id}: there cannot be fewer than none.")
     return put, gone
 
 
@@ -241,12 +243,16 @@ def _check_content(piece: Piece, count: int, born: list[Piece]) -> None:
 
 def _cut_so_far(rack: Rack, piece: Piece) -> list[Piece]:
     """What came of the piece by cuts that left something of it in work."""
-    born, back = list[Piece](), taken_back(rack)
+    born, back, ended = list[Piece](), taken_back(rack), False
     for made in rack.moves.values():
-        if made.line.kind == "cut" and made.line.piece == piece.id and holds(made.id, back):
+        if made.line.piece != piece.id or not holds(made.id, back):
+            continue
+        if made.line.kind == "cut":
             brought = [row for row in made.rows if isinstance(row, Piece) and row.id != piece.id]
-            born = [] if made.line.ends else [*born, *brought]
-    return born
+            born, ended = (brought if ended else [*born, *brought]), made.line.ends
+        elif made.line.kind == "join back":
+            born, ended = [row for row in born if row.id not in made.line.born], False
+    return [] if ended else born
 
 
 def taken_back(rack: Rack) -> dict[str, str]:
@@ -257,6 +263,25 @@ def taken_back(rack: Rack) -> dict[str, str]:
 def holds(move: str, back: dict[str, str]) -> bool:
     """Whether a move of the ledger holds: it was not taken back (see `taken_back`), or its taking back was."""
     return move not in back or not holds(back[move], back)
+
+
+def _join_back(rack: Rack, move: RackMove) -> Outcome:
+    """A cut was ticked wrongly: what was said to be born of it never was, and the piece is there as before.
+
+    `ends`: nothing at all was cut of it; else it is in work.
+    """
+    piece = rack.pieces.get(move.line.piece)
+    held = rack.reservations.get(move.line.piece)
+    if piece is None or piece.state == "burned" or (held is not None and held.job != move.line.job):
+        raise MoveRefused(f"{move.line.piece} has gone on since: its cuts cannot be taken back any more.")
+    gone: list[Key] = []
+    for name in move.line.born:
+        row = rack.pieces.get(name)
+        same = row is not None and row.from_piece == piece.id and row.state == "free" and row.count == 1
+        if not same or name in rack.reservations or rack.born_of(name):
+            raise MoveRefused(f"{name} has gone on since: the cut that it came of cannot be taken back any more.")
+        gone += [("pieces", name), *(key_of(one) for one in rack.defects_of(name))]
+    return [replace(piece, state="free" if move.line.ends else "in work"), held or _reservation(move, piece)], gone
 
 
 def _use_up(rack: Rack, move: RackMove) -> Outcome:
@@ -392,6 +417,7 @@ _RULES: dict[str, Callable[[Rack, RackMove], Outcome]] = {
     "release": _release,
     "take": _take,
     "cut": _cut,
+    "join back": _join_back,
     "use up": _use_up,
     "burn": _burn,
     "count": _counted,

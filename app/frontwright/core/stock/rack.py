@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, fields, replace
+from functools import lru_cache
 from typing import Any, Literal, cast
 
 from frontwright.core.job import Defect, HardwareLot, Move, Piece, Reservation, Table
@@ -118,6 +119,7 @@ def in_unit[R: RackRow](row: R, unit: Unit) -> R:
     return replace(row, **changed) if changed else row  # type: ignore[arg-type]  # fields of that very row
 
 
+@lru_cache(maxsize=50_000)
 def _typed_in(length: Typed, unit: Unit) -> Typed:
     same = length.value is None or typed(length.text, unit).value == length.value
     return length if same or length.value is None else typed_length(length.value, unit)

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 Weights = NDArray[np.float64]
 _SLACK = 1e-7  # sums of weights are rounded up past this
+_MANY = 200  # sizes from which fewer functions are tried
 _MOST_STEPS = 60  # of each kind of function
 
 
@@ -52,7 +53,7 @@ def _weights(sizes: list[int], length: int, steps: list[int]) -> Weights:
     x = np.array(sizes, np.int64)
     rows = [x / length]
     half = sorted({min(s, length - s) for s in steps if 0 < min(s, length - s) <= length // 2})
-    step = max(1, len(half) // _MOST_STEPS)
+    step = max(1, len(half) * max(1, len(sizes) // _MANY) // _MOST_STEPS)
     rows += [_large_only(x, length, e) for e in half[::step]]
     rows += [_halves(x, length, e) for e in half[::step]]
     rows += [_stepped(x, length, k) for k in range(1, 9)]

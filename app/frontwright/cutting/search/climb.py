@@ -16,13 +16,14 @@ from frontwright.cutting.values import Layout
 _NO_LIMIT = 2**62
 _UNKNOWN = 1e300
 _STRETCH = 2000  # rounds between two looks at what is worth most
-_BURST = 4_000_000  # rounds times parts between two looks at the clock
+_MOST_ROUNDS = 400  # between two looks at the clock
+_BURST = 40_000  # rounds times parts between two looks at the clock
 
 Found = Callable[[list[Layout]], None]
 
 STEADY = Manner(0.01, 7.0, 0.3, 0.0, 0.2, 200, np.array((0, 0, 1, 2, 3), np.int64))
 CHOOSING = STEADY._replace(rules=np.array((0, 5, 6, 6, 6), np.int64))  # where not all can be laid
-CHANGING = STEADY._replace(swap=0.02)  # where pieces of several sizes are to be chosen from
+CHANGING = STEADY._replace(swap=0.02, lean=1.0)  # where pieces of several sizes are to be chosen from
 
 
 def manner_for(task: Task) -> Manner:
@@ -45,6 +46,7 @@ class Climb:
             use_piece(self.trees, work, piece)
         put_back(self.trees, work, self.manner._replace(blink=0.0), np.zeros(len(task.items)))
         self.best, self._spare = twin(self.trees), twin(self.trees)
+        self.harvest: Found | None = None  # hears how pieces are laid now and then, whole or not
         self.good: Trees | None = None  # the last in which every part had a place
 
     @property
@@ -88,7 +90,7 @@ class Climb:
 
     def go(self, count: int, deadline: float) -> int:
         """Search on until every part has a place, for so many rounds or to the deadline; rounds there were."""
-        done, burst = 0, max(20, _BURST // (50 * max(1, len(self.task.items))))
+        done, burst = 0, max(20, min(_MOST_ROUNDS, _BURST // max(1, len(self.task.items))))
         while done < count and not self.whole and monotonic() < deadline:
             done += rounds(
                 self.trees,
@@ -99,6 +101,8 @@ class Climb:
                 self._history,
                 min(burst, count - done),
             )
+            if self.harvest is not None:
+                self.harvest(layouts_of(self.task, self.trees))
         return done
 
     def rearrange(self, trees: Trees) -> None:

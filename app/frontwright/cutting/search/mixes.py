@@ -9,7 +9,7 @@ from random import Random
 
 from frontwright.cutting.search.caller import Caller
 from frontwright.cutting.search.climb import CHOOSING, Climb, Found, fewer, manner_for, most
-from frontwright.cutting.search.filling import COARSE, FINE, fill, filling_of
+from frontwright.cutting.search.filling import COARSE, FINE, Filling, fill, filling_of
 from frontwright.cutting.search.keep import Clock, Keeper
 from frontwright.cutting.search.patterns import (
     Column,
@@ -29,6 +29,10 @@ from frontwright.cutting.values import Layout, Order, Plan
 MANY = 3  # copies of a part on the average from which columns pay
 _FINE = 10**7  # worths as whole numbers
 _PRICING_ROUNDS = 200_000  # times parts
+_MOST_KINDS = 400  # of parts; beyond them columns are too many
+_MOST_COLUMNS = 6000
+_PRICINGS = 2  # between two searches
+_COVERING = 1.5  # seconds for whole numbers of columns, at a time
 _LARGE = 400  # parts in one search; more than these are searched in lots
 
 
@@ -41,14 +45,15 @@ class Mixes:
         self._demand = [w.copies - missing for w, missing in zip(order.wanted, keeper.best.missing, strict=True)]
         self._chance = Random(seed)  # noqa: S311 - a search, no secret
         self._seed = seed
-        fillings = [[filling_of(order, n, steps) for steps in (COARSE, FINE)] for n in range(len(order.stock))]
-        self._fillings = [[f for f in both if f is not None] for both in fillings]
-        self._fillings = [both[:1] if both and both[0].exact else both for both in self._fillings]
+        self._fillings: list[list[Filling]] = [[] for _ in order.stock]
         self.pool = Pool()
         self.pool.take(keeper.best.layouts)
 
     def price(self, clock: Clock, until: float) -> Relaxed | None:
         """Columns until none is found that would better the relaxation, or to the moment told."""
+        if len(self.order.wanted) > _MOST_KINDS:
+            return None
+        self._fillings = [_fillings(self.order, n) for n in range(len(self.order.stock))]
         relaxed = relax(self.order, self.pool, self._prices, self._demand)
         while relaxed is not None and clock.now < until:
             fresh = [self._better(relaxed, n, clock, until) for n in range(len(self.order.stock))]
@@ -57,11 +62,11 @@ class Mixes:
             relaxed = relax(self.order, self.pool, self._prices, self._demand)
         return relaxed
 
-    def _better(self, relaxed: Relaxed, stock: int, clock: Clock, until: float) -> bool:
+    def _better(self, relaxed: Relaxed, stock: int, clock: Clock, until: float, thorough: bool = True) -> bool:
         """Whether a column was found that is worth more than the piece of this stock: quick ways first."""
         worth = [max(0.0, float(w)) for w in relaxed.worth]
         cost = self._cost(relaxed, stock)
-        for filling in self._fillings[stock]:
+        for filling in self._fillings[stock] if thorough else ():
             value, placed = fill(filling, worth)
             if filling.exact:
                 self._prove(worth, value)
@@ -76,7 +81,7 @@ class Mixes:
 
         whole_worth = [round(w * _FINE) for w in worth]
         self._fill(stock, whole_worth, take, until)
-        if not found and clock.now < until:
+        if thorough and not found and clock.now < until:
             seconds = min(0.15, until - clock.now)
             take([Layout(stock, self._caller.fill(self.order.stock[stock], whole_worth, self._demand, seconds))])
         return found
@@ -111,15 +116,42 @@ class Mixes:
         if task.items:
             self._seed += 1
             climb = Climb(task, CHOOSING, self._seed)
+            climb.harvest = found
             most(climb, max(500, _PRICING_ROUNDS // len(task.items)), until, found)
+
+    def harvest(self, layouts: list[Layout]) -> None:
+        """Take in how pieces were laid on the way."""
+        self.pool.take(layouts)
+        if len(self.pool.columns) > _MOST_COLUMNS:
+            self.pool.thin(lambda column: self._use(Layout(column.stock, column.placed)))
+            self.pool.take(self.keeper.best.layouts)
+
+    def cover(self, clock: Clock, until: float) -> None:
+        """Whole numbers of the columns met where that promises less, and a few more columns priced."""
+        unit = max(self._prices)
+        paid = sum(self._prices[layout.stock] * layout.copies for layout in self.keeper.best.layouts)
+        step = unit if len(set(self._prices)) == 1 else 1
+        tried = False
+        for _ in range(_PRICINGS):
+            relaxed = relax(self.order, self.pool, self._prices, self._demand) if clock.now < until else None
+            if relaxed is None:
+                return
+            if not tried and relaxed.price * unit <= paid - step * (1 - 1e-6):
+                self._choose(min(_COVERING, until - clock.now))
+                tried = True
+            fresh = [self._better(relaxed, n, clock, until, thorough=False) for n in range(len(self.order.stock))]
+            if True not in fresh:
+                return
+
+    def _choose(self, seconds: float) -> None:
+        cut = whole(self.order, self.pool.columns, self._prices, self._demand, seconds)
+        if cut is not None:
+            self.keeper.offer(as_layouts(self._demand, cut))
 
     def round(self, relaxed: Relaxed, clock: Clock, until: float) -> None:
         """Whole numbers of columns: rounded down and the rest laid afresh, and by an integer program."""
-        cut = rounded_down(self.pool, relaxed)
-        self._with_rest(cut, clock.now + 0.3 * (until - clock.now))
-        mixed = whole(self.order, self.pool.columns, self._prices, self._demand, 0.7 * (until - clock.now))
-        if mixed is not None:
-            self.keeper.offer(as_layouts(self._demand, mixed))
+        self._with_rest(rounded_down(self.pool, relaxed), clock.now + 0.3 * (until - clock.now))
+        self._choose(0.7 * (until - clock.now))
 
     def _with_rest(self, cut: list[tuple[Column, int]], until: float) -> None:
         done = as_layouts(self._demand, cut)
@@ -171,9 +203,21 @@ class Mixes:
         return sum(p.width * p.height for p in layout.placed) / (stock.width * stock.height)
 
 
+def _fillings(order: Order, stock: int) -> list[Filling]:
+    """A coarse and a fine way to fill a stock, or the one that is exact."""
+    found = [f for steps in (COARSE, FINE) if (f := filling_of(order, stock, steps)) is not None]
+    return found[:1] if found and found[0].exact else found
+
+
+def may_mix(order: Order) -> bool:
+    """Whether any column may stand beside any other: no rule ties a part to its piece."""
+    tied = order.pinned or any(w.group for w in order.wanted) or len({s.grade for s in order.stock}) > 1
+    return not tied and order.wish in ("fewest", "cheapest", "best leftover")
+
+
 def is_mix(order: Order) -> bool:
     """Whether columns pay: many parts of few sizes, no rule that ties a part to its piece."""
     wanted = [w for w in order.wanted if w.copies]
     parts = sum(w.copies for w in wanted)
-    tied = order.pinned or any(w.group for w in wanted) or len({s.grade for s in order.stock}) > 1
+    tied = not may_mix(order)
     return bool(wanted) and not tied and (parts > _LARGE or parts >= MANY * len(wanted))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import floor
 
@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from frontwright.cutting.values import Layout, Order, Placed
 
 _EPS = 1e-6
+_MOST_SECONDS = 5.0  # for a relaxation
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,15 @@ class Pool:
         self.columns.append(column)
         return True
 
+    def thin(self, use: Callable[[Column], float]) -> None:
+        """Let the poorest half go."""
+        kept = sorted(self.columns, key=use, reverse=True)[: len(self.columns) // 2]
+        self.columns, self._known = [], set()
+        for column in kept:
+            self.add(column)
+
     def take(self, layouts: Iterable[Layout]) -> None:
+        """Put layouts in, each once."""
         for layout in layouts:
             self.add(column_of(layout))
 
@@ -84,6 +93,8 @@ def whole(
         program.changeColIntegrality(n, highspy.HighsVarType.kInteger)
     program.setOptionValue("time_limit", seconds)
     program.setOptionValue("mip_rel_gap", 0.0)
+    if len({prices[column.stock] for column in columns}) == 1:
+        program.setOptionValue("mip_abs_gap", 0.99)  # less than a piece
     program.run()
     if program.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None
@@ -95,6 +106,7 @@ def _program(order: Order, columns: list[Column], prices: Sequence[int], demand:
     program = highspy.Highs()  # type: ignore[no-untyped-call]
     program.setOptionValue("output_flag", False)  # noqa: FBT003 - the library's own form
     program.setOptionValue("threads", 1)
+    program.setOptionValue("time_limit", _MOST_SECONDS)
     unit = float(max(prices))
     for wanted in demand:
         program.addRow(float(wanted), highspy.kHighsInf, 0, [], [])

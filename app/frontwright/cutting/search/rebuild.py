@@ -15,7 +15,6 @@ from numpy.typing import NDArray
 from frontwright.cutting.search.compiled import compiled
 from frontwright.cutting.search.tree import (
     DEPTH,
-    ITEM,
     KIND,
     LEFTS,
     LIMIT,
@@ -26,7 +25,6 @@ from frontwright.cutting.search.tree import (
     ROUND,
     ROW,
     STACK,
-    STAYS,
     H,
     Ints,
     Longs,
@@ -108,17 +106,6 @@ def _gathered(width: int, height: int, least: Ints) -> float:
 
 
 @compiled
-def _is_idle(trees: Trees, n: int, kind: int) -> bool:
-    """Whether a strip of this kind would leave nothing for the first cut to part, where that cut is told."""
-    nodes = trees.nodes
-    parent = nodes[n, PARENT]
-    if parent < 0 or nodes[parent, ITEM] != STAYS or nodes[parent, KIND] == kind:
-        return False
-    side = W if nodes[parent, KIND] == ROW else H
-    return nodes[n, side] == nodes[parent, side]
-
-
-@compiled
 def _place(trees: Trees, work: Work, item: int, blink: float) -> bool:
     """Lay a part where the leftovers lose least; False where it finds no place."""
     nodes, least = trees.nodes, work.least
@@ -138,8 +125,6 @@ def _place(trees: Trees, work: Work, item: int, blink: float) -> bool:
             exact = w == full_w and h == full_h
             for kind in (ROW, STACK):
                 if not exact and ((kind == ROW and w == full_w) or (kind == STACK and h == full_h)):
-                    continue
-                if not exact and _is_idle(trees, n, kind):
                     continue
                 if depth + (0 if exact or parent_kind == kind else 1) > work.levels:
                     continue

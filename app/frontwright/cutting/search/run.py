@@ -12,7 +12,7 @@ from frontwright.cutting.search.caller import Caller
 from frontwright.cutting.search.climb import CHOOSING, STEADY, Climb, fewer, lower_edge, manner_for, most
 from frontwright.cutting.search.graft import trees_of
 from frontwright.cutting.search.keep import Clock, Keeper, Report
-from frontwright.cutting.search.mixes import Mixes, is_mix
+from frontwright.cutting.search.mixes import Mixes, is_mix, may_mix
 from frontwright.cutting.search.prepare import PREPARING
 from frontwright.cutting.search.targets import bound_of, target_of
 from frontwright.cutting.search.tree import LIMIT, OPEN_PRICE, ROOT, H, Trees, W
@@ -21,8 +21,12 @@ from frontwright.cutting.search.work import Task, layouts_of, prices_of, task_of
 from frontwright.cutting.values import Order, Plan
 
 _ENDLESS = 10**9  # rounds; the clock ends them
+_FEW_PARTS = 400  # up to so many, all ways of filling a piece that are met are kept
+_SPARSE = 9  # parts on a piece, at most, on the average
+_SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways of filling kept and without
+_REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
 _SHORT = 300_000  # rounds times parts of a short search
-_GATHERING = 1_500_000  # rounds times parts to bring a leftover together, a side
+_GATHERING = 800_000  # rounds times parts to bring a leftover together, a side
 
 
 def run(order: Order, deadline: float, seed: int, report: Report) -> Plan:
@@ -35,8 +39,6 @@ def run(order: Order, deadline: float, seed: int, report: Report) -> Plan:
             caller.lay(clock.seconds(0.3), keeper.offer)
         if not PREPARING.done(clock.left) or keeper.proven:
             return keeper.best
-    if order.saw.first:
-        keeper.keep(floor_plan(order))  # it knows parts that leave a first cut nothing to part
     search = _Search(order, keeper, clock, seed, caller)
     if order.wish == "most value":
         search.fill()
@@ -134,27 +136,41 @@ class _Search:
         """Search below each plan in turns, until the time that is for it is over or nothing can be better."""
         clock, keeper = self.clock, self.keeper
         mixed = is_mix(self.order)
-        fewer(climb, target, _ENDLESS, clock.until(0.05 if mixed else 0.25), keeper.offer)
+        fewer(climb, target, _ENDLESS, clock.until(0.05 if mixed else 0.15), keeper.offer)
         if not climb.good:
             keeper.offer(climb.layouts())
         self._narrower(target)
         if not keeper.proven:
-            self.caller.lay(clock.seconds(0.25), keeper.offer)
+            self.caller.lay(clock.seconds(0.2), keeper.offer)
         if mixed and keeper.best.whole and not keeper.proven:
             self._mix()
         end = clock.until(0.6 if self.order.wish == "best leftover" else 0.92)
+        mixes = Mixes(self.order, keeper, self.caller, self.seed) if self._is_sparse() else None
         for n in count(1):
             if clock.now >= end or keeper.proven:
                 return
-            if self._below_best(climb, target, end if n > 1 else min(end, clock.until(0.65))):
+            if n > 1:
+                manner = manner_for(self.task)
+                manner = manner._replace(removed=_REMOVED[n % 2], lean=manner.lean * _LEANS[n // 2 % 2])
+                climb = Climb(self.task, manner, self.seed + n)
+            climb.harvest = mixes.harvest if mixes else None
+            rounds = _SPELL if mixes else _LONG_SPELL
+            if self._below_best(climb, target, rounds, end):
                 return
-            climb = Climb(self.task, manner_for(self.task)._replace(removed=12.0 if n % 2 else 7.0), self.seed + n)
+            if mixes:
+                mixes.cover(clock, end)
 
-    def _below_best(self, climb: Climb, target: int, until: float) -> bool:
+    def _is_sparse(self) -> bool:
+        """Whether so few parts lie on a piece that ways of filling one are worth keeping."""
+        plan, parts = self.keeper.best, len(self.task.items)
+        pieces = sum(layout.copies for layout in plan.layouts)
+        return plan.whole and may_mix(self.order) and parts <= _FEW_PARTS and parts <= _SPARSE * pieces
+
+    def _below_best(self, climb: Climb, target: int, rounds: int, until: float) -> bool:
         price = self._price(self.keeper.best)
         if self.keeper.best.whole and climb.price >= price:
             climb.lower(price - 1)
-        reached = fewer(climb, target, _ENDLESS, until, self.keeper.offer)
+        reached = fewer(climb, target, rounds, until, self.keeper.offer)
         if not self.keeper.best.whole:
             self.keeper.offer(climb.layouts())
         return reached

@@ -12,7 +12,7 @@ from frontwright.cutting.values import Order
 
 def bound_of(order: Order) -> int | None:
     """No plan of all parts is better; None where nothing is known."""
-    if order.pinned or not order.stock:
+    if order.pinned or not all(_area(order, n) > 0 for n in range(len(order.stock))) or not order.stock:
         return None
     if order.wish == "most value":
         return _most_value(order)
@@ -26,7 +26,7 @@ def bound_of(order: Order) -> int | None:
 
 def target_of(order: Order) -> int:
     """The price of pieces (as the search counts it) below which none can be."""
-    return 0 if order.pinned else least_price(order, prices_of(order))
+    return 0 if bound_of(order) is None else least_price(order, prices_of(order))
 
 
 def least_price(order: Order, prices: list[int]) -> int:
@@ -37,11 +37,11 @@ def least_price(order: Order, prices: list[int]) -> int:
         width, height = sizes.pop()
         return _cheapest(order, prices, least_pieces(kinds_of(order), width, height))
     rows = sorted(
-        (price / max(1, _area(order, n)), price, _area(order, n), order.stock[n].copies)
-        for n, price in enumerate(prices)
+        ((price / max(1, _area(order, n)), _area(order, n), order.stock[n].copies) for n, price in enumerate(prices)),
+        key=lambda row: row[0],
     )
     total, fine = 0.0, min((p for p in prices if p), default=0)
-    for ratio, _, size, copies in rows:
+    for ratio, size, copies in rows:
         taken = area if copies is None else min(area, size * copies)
         total, area = total + taken * ratio, area - taken
     return max(ceil(total - 1e-6 * max(1.0, total)), fine)
@@ -63,7 +63,7 @@ def kinds_of(order: Order) -> list[Kind]:
 
 def _area(order: Order, stock: int) -> int:
     box, kerf = usable(order.stock[stock]), order.saw.kerf
-    return (box.width + kerf) * (box.height + kerf)
+    return (box.width + kerf) * (box.height + kerf) if box.width and box.height else 0
 
 
 def _least_height(order: Order) -> int:

@@ -88,7 +88,7 @@ def prices_of(order: Order) -> list[int]:
     most = max((s.cost for s in order.stock), default=0)
     many = 1 + sum(w.copies for w in order.wanted)
     if order.wish == "cheapest":
-        return [s.cost * many * 2 + 1 + (not s.have) for s in order.stock]
+        return [s.cost * 2 + (not s.have) for s in order.stock]
     if order.wish == "best leftover":
         return [s.width * s.height for s in order.stock]
     costs = [s.cost * _FINE // max(_FINE, most) for s in order.stock]

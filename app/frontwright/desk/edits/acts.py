@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from frontwright.core.job import Job
-from frontwright.desk.edits import bill, entry, fronts, making, readings, survey
+from frontwright.desk.edits import bill, cuts, entry, fronts, making, readings, survey
 from frontwright.desk.edits.edit import Edit, Refused
 
 
@@ -55,6 +55,12 @@ _VERBS: dict[str, Callable[..., Edit]] = {
     "delete": entry.remove_row,
     "add-piece": bill.add_piece,
     "copy-piece": bill.copy_piece,
+    "add-defect": bill.add_defect,
+    "keep-layout": cuts.keep_layout,
+    "take-layout-away": cuts.take_away,
+    "let-part-go": cuts.let_part_go,
+    "put-by-hand": cuts.put_by_hand,
+    "put-on-bill": cuts.to_buy,
     "strike": readings.strike,
     "over-paint": readings.over_paint,
 }

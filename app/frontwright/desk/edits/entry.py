@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from frontwright.core.job import Job, Shop
 from frontwright.core.lengths import Display
-from frontwright.desk.edits import blades, fronts, making, survey, veneer
+from frontwright.desk.edits import blades, cuts, fronts, making, survey, veneer
 from frontwright.desk.edits.amounts import with_units
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.readings import display_of, entered_reading
@@ -30,6 +30,10 @@ def entered(job: Job, key: str, text: str, correcting: bool = False, when: str =
         return rename(job, place, text)
     if place.table in veneer.TABLES:
         return veneer.entered(job, place, text, when)
+    if place.table in cuts.TABLES:
+        display = display_of(job)
+        name = cell_name(job, place.table, place.row, place.field)
+        return cuts.entered(job, place, text, name, lambda: plain(job, place, text, display))
     special = _SPECIAL.get((place.table, place.field))
     return special(job, place.row, text) if special else plain(job, place, text, display_of(job))
 

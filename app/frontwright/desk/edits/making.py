@@ -12,13 +12,16 @@ from frontwright.core.job import (
     Glue,
     HingeType,
     Job,
+    KeepRule,
     Look,
     Machine,
+    Operation,
     PanelBuild,
     Press,
     Row,
     Shop,
     Species,
+    SupplierSize,
 )
 from frontwright.core.job.references import REFERENCES
 from frontwright.core.lengths import Unit
@@ -41,6 +44,9 @@ _FIRST: dict[str, str] = {
     "species": "wood 1",
     "glues": "glue 1",
     "presses": "clamps 1",
+    "supplier_sizes": "size 1",
+    "keep_rules": "rule 1",
+    "operations": "operation 1",
 }
 _KINDS: dict[str, type[Any]] = {
     "door_builds": DoorBuild,
@@ -51,6 +57,9 @@ _KINDS: dict[str, type[Any]] = {
     "species": Species,
     "glues": Glue,
     "presses": Press,
+    "supplier_sizes": SupplierSize,
+    "keep_rules": KeepRule,
+    "operations": Operation,
 }
 
 
@@ -86,7 +95,9 @@ def copy_entry(job: Job, name: str, row: str) -> Edit:
     if found is None or name not in _FIRST:
         raise Refused(f"“{row}” is no longer there: choose another row.")
     fresh = new_id(job, name, row, [row])
-    changes: dict[str, Any] = {"id": fresh, "name": f"{found.name} copy" if found.name else ""}
+    changes: dict[str, Any] = {"id": fresh}
+    if hasattr(found, "name"):
+        changes["name"] = f"{found.name} copy" if found.name else ""
     if name == "machines":
         changes["chosen"] = False
     new = replace(found, **changes)

@@ -21,6 +21,7 @@ from frontwright.core.job import (
     Member,
     OldFront,
     Opening,
+    Pricing,
     Reading,
     Run,
     Shop,
@@ -81,6 +82,8 @@ def _single(table_name: str, row: str) -> Any:
         return Allowances()
     if (table_name, row) == ("label_sheets", "labels"):
         return LabelSheet()
+    if (table_name, row) == ("pricings", "pricing"):
+        return Pricing()
     return Limits() if (table_name, row) == ("limits", "limits") else None
 
 

@@ -16,8 +16,10 @@ def pages() -> Mapping[str, Page]:
     """The pages by chapter."""
     from frontwright.desk.pages.bill import bill_page
     from frontwright.desk.pages.brief import brief_page
+    from frontwright.desk.pages.cuts import cuts_page
     from frontwright.desk.pages.fronts import fronts_page
     from frontwright.desk.pages.making import making_page
+    from frontwright.desk.pages.rack import rack_page
     from frontwright.desk.pages.sheets import sheets_page
     from frontwright.desk.pages.shop import shop_page
     from frontwright.desk.pages.survey import survey_page
@@ -29,6 +31,8 @@ def pages() -> Mapping[str, Page]:
         "fronts": fronts_page,
         "making": making_page,
         "veneer": veneer_page,
+        "rack": rack_page,
+        "cuts": cuts_page,
         "bill": bill_page,
         "sheets": sheets_page,
         "shop": shop_page,

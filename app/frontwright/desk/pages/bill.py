@@ -1,42 +1,226 @@
-"""The Bill page: what the job takes, what of it is at hand, what it lacks."""
+"""The Bill page: what is pulled from which shelf, what is bought from whom, hours, costs, and the quote."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
-from frontwright.core.bill.result import BillLine
-from frontwright.core.job import Piece
-from frontwright.core.job.declared import Declared
-from frontwright.desk.contents import Action, Cell, Column, PageContents, Table, TableRow
-from frontwright.desk.edits.rows import fields_of
+from frontwright.core.bill.result import BillLine, Purchase, WholeBill
+from frontwright.core.bill.whole import Quote
+from frontwright.core.plan import billed_whole, quoted
+from frontwright.core.stock.rack import Rack
+from frontwright.desk.contents import Action, Cell, Column, Form, FormLine, PageContents, Table, TableRow
 from frontwright.desk.keys import key
 from frontwright.desk.pages.findings import finding_lines
+from frontwright.desk.pages.rack_enough import lying
 from frontwright.desk.pages.view import View, words, worked
 from frontwright.desk.wording.fields import field_word
-from frontwright.desk.wording.numbers import count_of, decimal
+from frontwright.desk.wording.numbers import count_of, decimal, figure_text
+from frontwright.sheets.bill_words import LINES, conditions, money
+from frontwright.store import StoreError
 
-PIECE_FIELDS: tuple[Declared, ...] = tuple(field for field in fields_of(Piece) if field.name != "id")
-_FORMS = ("board", "billet", "leaf", "strip", "panel", "sheet", "core")
+PRICING = ("currency", "rate", "handling", "reserve", "own_share", "waste", "burn_below")
+OPERATION = ("name", "setup", "each", "counts", "spent")
 
 
 def bill_page(view: View) -> PageContents:
     """The whole page."""
-    lacking = sum(1 for line in view.plan.bill.lines if line.lacks)
-    advice = f"{count_of(lacking, 'line')} still lacking" if lacking else "Everything on the bill is at hand"
+    bill = bill_of(view)
+    quote = quoted(view.plan, bill)
+    empty = not bill.purchases and not bill.pull and not view.plan.bill.lines
     return PageContents(
         chapter="bill",
         title="Bill",
         choosers=(),
         chosen="",
-        advice=advice if view.plan.bill.lines else "",
-        bands=((_bill(view),), (_pieces(view),), (_leaves(view),)),
+        advice="" if empty else _advice(bill, quote),
+        bands=(
+            (_pull(view, bill), _purchases(view, bill)),
+            (_quote(quote), _pricing(view)),
+            (_hours(view, bill),),
+            (_conditions(quote),),
+            (_takes(view),),
+            (_leaves(view),),
+        ),
         board=None,
         findings=finding_lines(view, "bill"),
-        actions=tuple(Action(key("add-piece", form), f"Add a {form}") for form in _FORMS),
+        start=key("pricings", "pricing", "currency"),
     )
 
 
-def _bill(view: View) -> Table:
+def bill_of(view: View) -> WholeBill:
+    """The bill, reckoned from the whole rack and the hardware on hand where there is a shop file."""
+    try:
+        rack = view.rack.rack if view.rack is not None else Rack()
+    except StoreError:
+        rack = Rack()
+
+    def made() -> WholeBill:
+        return billed_whole(view.plan, lying(view, rack), lots=tuple(rack.lots.values()))
+
+    return view.rack.remembered.get("bill", (view.plan, rack), made) if view.rack is not None else made()
+
+
+def _advice(bill: WholeBill, quote: Quote) -> str:
+    unpriced = sum(one.cost is None for one in bill.purchases)
+    said = f"The quote comes to {money(quote.total, quote.currency)}"
+    return f"{said}, {count_of(unpriced, 'line')} without a price" if unpriced else said
+
+
+# -- lists
+
+
+def _pull(view: View, bill: WholeBill) -> Table:
+    """From which shelf what is taken, in the order in which one walks."""
+    columns = (
+        Column("shelf", axis=False),
+        Column("piece", axis=False),
+        Column("what", axis=False, share=2),
+        Column("pieces"),
+    )
+    rows = tuple(
+        TableRow(
+            one.piece,
+            (
+                words(one.shelf or "–", one.piece),
+                words(one.piece, one.piece, bold=True),
+                words(" ".join(word for word in (one.species, one.form, one.batch) if word), one.piece),
+                words(str(one.count), one.piece),
+            ),
+        )
+        for one in bill.pull
+    )
+    not_ours = [one.piece for one in bill.pull if one.piece not in view.job.pieces]
+    actions: tuple[Action, ...] = ()
+    if not_ours:
+        actions = (Action(key("rack-reserve", *not_ours), f"Reserve the {count_of(len(not_ours), 'piece')}"),)
+    return Table("pull", "To pull, by shelf", "" if rows else "nothing", columns, rows, actions)
+
+
+def _purchases(view: View, bill: WholeBill) -> Table:
+    """What is bought from whom, with whole boards, sheets and packs."""
+    columns = (
+        Column("what", axis=False, share=2),
+        Column("size", axis=False),
+        Column("buy"),
+        Column("for", axis=False),
+        Column("price"),
+        Column("days"),
+    )
+    rows: list[TableRow] = []
+    supplier: str | None = None
+    for at, one in enumerate(bill.purchases):
+        if one.supplier != supplier:
+            supplier = one.supplier
+            lines = [p for p in bill.purchases if p.supplier == supplier]
+            rows.append(TableRow("", (words(supplier or "No supplier entered"),), head=True, aside=_sum(view, lines)))
+        rows.append(_purchase_row(view, one, f"buy {at}"))
+    sizes = Action(key("lead", "shop:Supplier sizes", ""), "Sizes and prices of suppliers")
+    return Table("purchases", "To buy, by supplier", "" if rows else "nothing", columns, tuple(rows), (sizes,))
+
+
+def _sum(view: View, lines: list[Purchase]) -> str:
+    known = [one.cost for one in lines if one.cost is not None]
+    return money(sum(known, Fraction(0)), _currency(view)) if known else ""
+
+
+def _currency(view: View) -> str:
+    row = view.job.pricings.get("pricing")
+    return row.currency if row is not None else ""
+
+
+def _purchase_row(view: View, one: Purchase, subject: str) -> TableRow:
+    sizes = [figure_text(f, view.display) for f in (one.thickness, one.width, one.length) if f is not None]
+    name = (
+        one.what if one.name in ("", one.what) else f"{one.name}, {one.what}" if one.what not in one.name else one.name
+    )
+    cells = (
+        words(name, subject, bold=True),
+        words(" × ".join(sizes), subject),
+        words(str(one.count), subject, bold=True),
+        words(f"{decimal(one.amount, 2)} {one.measure}", subject),
+        words(
+            money(one.cost, "") if one.cost is not None else "?",
+            subject,
+            level="ok" if one.cost is not None else "warn",
+        ),
+        words(str(one.days) if one.days is not None else "", subject),
+    )
+    return TableRow(subject, cells)
+
+
+# -- money
+
+
+def _quote(quote: Quote) -> Table:
+    """The sum as in an account book: line by line, then the total."""
+    columns = (Column("", axis=False, share=2), Column("", axis=False))
+    rows = [
+        TableRow(f"quote {line.what}", (words(LINES[line.what], bold=True), words(money(line.cost, ""))))
+        for line in quote.lines
+    ]
+    total = (words("the quote", bold=True), words(money(quote.total, quote.currency), bold=True))
+    return Table(
+        "quote", "Costs and quote", "rounded once, at the end", columns, (*rows, TableRow("", total, result=True))
+    )
+
+
+def _pricing(view: View) -> Form:
+    lines = tuple(FormLine(field_word("pricings", name), view.entry("pricings", "pricing", name)) for name in PRICING)
+    kept = Action(key("keep-in-shop", "pricings", "pricing"), "Keep these prices in the shop")
+    theirs = Action(key("take-over", "pricings", "pricing"), "Take the shop's prices")
+    actions = [
+        *([kept] if "pricing" in view.job.pricings else []),
+        *([theirs] if "pricing" in view.shop.pricings else []),
+    ]
+    return Form("pricing", "Prices", "the shop's rates for this job", lines, tuple(actions))
+
+
+def _hours(view: View, bill: WholeBill) -> Table:
+    """Operations with minutes to set up and each, what the job has of it, and the hours it took."""
+    columns = (
+        Column("operation", axis=False, share=2),
+        Column("set up", "minutes"),
+        Column("each", "minutes"),
+        Column("counted by", axis=False),
+        Column("count"),
+        Column("hours"),
+        Column("took"),
+    )
+    found = {one.operation: one for one in bill.hours}
+    rows = []
+    for row in sorted(view.job.operations.values(), key=lambda one: one.place):
+        one = found.get(row.id)
+        name, setup, each, counts, spent = (view.entry("operations", row.id, field) for field in OPERATION)
+        count: Cell = words(str(one.count) if one is not None else "", row.id)
+        hours: Cell = words(decimal(one.minutes / 60, 2) if one is not None else "", row.id, bold=True)
+        rows.append(TableRow(row.id, (name, setup, each, counts, count, hours, spent)))
+    actions = [Action(key("new", "operations"), "Add an operation")]
+    if view.selected in view.job.operations:
+        one_ = view.selected
+        actions.append(
+            Action(key("delete", "operations", one_), f"Take out {view.job.operations[one_].name or one_}", one_)
+        )
+    actions += [
+        Action(key("take-over", "operations", one), f"Use {row.name or one} of the shop", one)
+        for one, row in view.shop.operations.items()
+        if one not in view.job.operations
+    ]
+    hours_ = decimal(bill.costs.hours, 1)
+    return Table("hours", "Hours", f"{hours_} h, set-ups shared over the job", columns, tuple(rows), tuple(actions))
+
+
+def _conditions(quote: Quote) -> Table:
+    """What the price rests on: as it stands on the quote."""
+    said = conditions(quote.conditions)
+    rows = tuple(TableRow(f"condition {at}", (words(one),)) for at, one in enumerate(said))
+    aside = "as they stand on the quote"
+    return Table("conditions", "Conditions", aside, (Column("", axis=False, share=2),), rows)
+
+
+# -- what the job takes
+
+
+def _takes(view: View) -> Table:
     columns = (
         Column("form", axis=False),
         Column("wood", axis=False, share=2),
@@ -76,26 +260,6 @@ def _bill_row(line: BillLine, at: int) -> TableRow:
 
 def _content(number: Fraction | int | None) -> str:
     return "" if number is None else decimal(number, 3)
-
-
-def _pieces(view: View) -> Table:
-    rows = tuple(
-        TableRow(
-            piece,
-            (view.name("pieces", piece), *(view.entry("pieces", piece, field.name) for field in PIECE_FIELDS)),
-        )
-        for piece in view.job.pieces
-    )
-    heads = [Column(field_word("pieces", f.name), axis=f.kind in ("length", "count")) for f in PIECE_FIELDS]
-    actions = [Action(key("add-piece", form), f"Add a {form}") for form in _FORMS]
-    if view.selected in view.job.pieces:
-        one = view.selected
-        actions += [
-            Action(key("copy-piece", one), f"Another like {one}", one),
-            Action(key("delete", "pieces", one), f"Take out {one}", one),
-        ]
-    aside = "wood for this job; length along the grain"
-    return Table("pieces", "At hand", aside, (Column("", axis=False), *heads), rows, tuple(actions), tall=True)
 
 
 def _leaves(view: View) -> Table:

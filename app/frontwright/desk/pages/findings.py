@@ -18,6 +18,8 @@ CHAPTERS = (
     ("fronts", "Fronts"),
     ("making", "Making"),
     ("veneer", "Veneer"),
+    ("rack", "Rack"),
+    ("cuts", "Cuts"),
     ("bill", "Bill"),
     ("sheets", "Sheets"),
     ("shop", "Shop"),
@@ -27,7 +29,7 @@ _HOLDS: dict[str, tuple[tuple[str, str], ...]] = {
     "fronts": (("elevation", ""), ("front list", ""), ("door sheet", "door sheets")),
     "making": (("door sheet", "door sheets"),),
     "veneer": (("saw sheet", ""), ("leaf map", ""), ("glue-up card", "")),
-    "bill": (("cutting diagram", ""),),
+    "cuts": (("cutting diagram", ""),),
 }
 
 

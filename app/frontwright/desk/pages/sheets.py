@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from frontwright.core.findings import CheckLevel
 from frontwright.desk.contents import Column, PageContents, SheetLine, Table, TableRow
+from frontwright.desk.pages.bill import bill_of
 from frontwright.desk.pages.view import View, words
 from frontwright.desk.wording.numbers import count_of
 
@@ -15,7 +16,7 @@ def sheets_page(view: View) -> PageContents:
     """The list of sheets as a table."""
     from frontwright.desk.sheets_list import sheet_infos, sheet_lines
 
-    lines = sheet_lines(view.plan, sheet_infos(view.plan))
+    lines = sheet_lines(view.plan, sheet_infos(view.plan, lambda: bill_of(view)))
     again = sum(1 for line in lines if line.state == "stale")
     held = sum(1 for line in lines if line.state == "held")
     said = [f"{count_of(again, 'sheet')} to print again"] if again else []

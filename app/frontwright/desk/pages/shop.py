@@ -30,8 +30,17 @@ TITLES = {
     "allowances": "Allowances",
     "limits": "Limits",
     "label_sheets": "Labels",
+    "supplier_sizes": "Supplier sizes",
+    "keep_rules": "What is kept",
+    "operations": "Hours",
+    "pricings": "Prices",
 }
-SINGLE = {"allowances": "allowances", "limits": "limits", "label_sheets": "labels"}  # table -> its only row
+SINGLE = {
+    "allowances": "allowances",
+    "limits": "limits",
+    "label_sheets": "labels",
+    "pricings": "pricing",
+}  # table -> its only row
 SHOP_ONLY = "learned"
 _REFERS = {"panel": "panel_builds", "species": "species", "blade": "blades"}
 _ASSUMED: dict[str, dict[str, str]] = {
@@ -169,7 +178,7 @@ def _field_row(view: View, name: str, field: Declared, mine: tuple[str, ...], th
 def _cell(view: View, name: str, row: str, field: Declared) -> Cell:
     if (name, field.name) == ("blades", "machine"):
         return words(view.job.blades[row].machine, row)
-    if field.name in _REFERS:
+    if field.name in _REFERS and name != "supplier_sizes":
         home = _REFERS[field.name]
         rows = choosable(view.job, view.shop, home)
         if home == "blades":

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from frontwright.core.assumed import assumed
 from frontwright.core.figures import Figure, Source
 from frontwright.core.findings import LEVELS, Check, CheckLevel, Code
 from frontwright.core.job import Amount, Job, Reading, Shop
-from frontwright.core.job.declared import Declared, ValueKind
+from frontwright.core.job.declared import Declared, ValueKind, declared
 from frontwright.core.lengths import Display, Typed, Unit, read, typed_length
 from frontwright.core.plan import Plan
 from frontwright.desk.contents import Cell, CellKind, Choice
@@ -19,7 +19,11 @@ from frontwright.desk.edits.rows import field_of, row_or_new
 from frontwright.desk.edits.rules import unlikely
 from frontwright.desk.keys import TAKEN, key
 from frontwright.desk.ways import cell_of
-from frontwright.desk.wording.fields import cell_name, reading_word, value_word
+from frontwright.desk.wording.fields import cell_name, field_word, reading_word, value_word
+
+if TYPE_CHECKING:
+    from frontwright.desk.lay_desk import LayDesk
+    from frontwright.desk.rack_desk import RackDesk
 
 _KINDS: dict[ValueKind, CellKind] = {
     "text": "text",
@@ -30,6 +34,7 @@ _KINDS: dict[ValueKind, CellKind] = {
     "texts": "text",
 }
 _YES_NO = (Choice("", "not said"), Choice("yes", "yes"), Choice("no", "no"))
+RACK = "rack:"  # before the table in the key of a cell that belongs to the rack
 SHOP = "shop:"  # before the table in the key of a cell that belongs to the shop's own file
 _TAPED = ("openings", "runs", "members", "columns", "ends", "old_fronts", "cabinets", "pieces")
 _BUILT = ("as_built", "leaves", "pressed_panels", "plane_passes")
@@ -45,6 +50,9 @@ class Wish:
     asked: str = ""  # key of the cell that a way out led to, shown whatever else is
     entries: str = ""  # table shown on the Shop page
     heights: frozenset[str] = frozenset()  # heights of the run at which a further line of readings was asked for
+    search: str = ""  # what the rack is searched for
+    question: str = ""  # what it is asked whether there is enough for
+    counting: bool = False  # the shelves are walked along on counting day
 
 
 @dataclass(frozen=True)
@@ -59,6 +67,9 @@ class View:
     drafts: Mapping[str, str] = field(default_factory=dict)
     problems: Mapping[str, str] = field(default_factory=dict)
     wish: Wish = field(default_factory=Wish)
+    rack: RackDesk | None = None
+    lay: LayDesk | None = None
+    today: str = ""
 
     @property
     def unit(self) -> Unit:
@@ -187,6 +198,14 @@ class View:
         hint = unlikely(table, name, value.value, said, self.display) or ""
         text = entry_text(value, self.unit)
         return Cell(place, "length", text, own, (), subject, said, bold, self.marked.get(place, "ok"), hint=hint)
+
+    def rack_entry(self, table: str, row: Any, name: str) -> Cell:
+        """The cell of a field of a row of the rack that no job has."""
+        kind = next(one for one in declared(type(row)) if one.name == name)
+        said = f"{field_word(table, name)} of {row.id}, on the rack"
+        subject = getattr(row, "piece", row.id)
+        place = key(f"{RACK}{table}", row.id, name)
+        return self._drafted(self._of_kind(place, kind, table, getattr(row, name), None, said, subject, bold=False))
 
     def reading(
         self,

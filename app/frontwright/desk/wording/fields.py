@@ -42,6 +42,16 @@ TABLES: dict[str, str] = {
     "as_built": "size as built",
     "answers": "answer",
     "printed": "printed sheet",
+    "defects": "bad place",
+    "supplier_sizes": "supplier's size",
+    "keep_rules": "rule of what is kept",
+    "operations": "operation",
+    "pricings": "prices",
+    "laid": "layout",
+    "laid_parts": "laid part",
+    "cuts_done": "cut",
+    "leftovers": "remainder",
+    "lots": "lot",
 }
 
 _ANY: dict[str, str] = {
@@ -251,6 +261,7 @@ _FIELDS: dict[str, dict[str, str]] = {
         "bottom": "bottom margin, else as the top",
         "gap_across": "gap between, across",
         "gap_down": "gap between, down",
+        "code": "square code of the name",
     },
     "limits": {
         "reading_error": "reading error of the tape",
@@ -267,7 +278,65 @@ _FIELDS: dict[str, dict[str, str]] = {
         "length": "length",
         "count": "pieces",
         "shelf": "shelf",
+        "end_trim": "off the ends",
+        "edge_trim": "off the edges",
+        "planed": "planed",
+        "cut": "sawn",
+        "figure": "figure",
+        "grade": "good for",
+        "moisture": "moisture, %",
+        "moisture_on": "moisture read on",
+        "price": "paid for one",
+        "photo": "photo",
+        "from_job": "cut in job",
+        "came": "came on",
+        "looked": "last looked at",
     },
+    "defects": {
+        "what": "what it is",
+        "along": "from the left end",
+        "across": "from the lower edge",
+        "length": "long",
+        "width": "wide",
+    },
+    "lots": {"what": "what it is", "count": "pieces", "price": "price of one"},
+    "supplier_sizes": {
+        "form": "sold as",
+        "what": "hardware or supplies",
+        "end_trim": "off the ends",
+        "edge_trim": "off the edges",
+        "planed": "planed",
+        "grade": "good for",
+        "per": "price by",
+        "pack": "pieces in a pack",
+        "holds": "a tin holds",
+        "days": "days to come",
+    },
+    "keep_rules": {
+        "form": "of form",
+        "batch": "of this batch only",
+        "length": "kept from length",
+        "width": "kept from width",
+        "until": "until",
+    },
+    "operations": {
+        "place": "order",
+        "setup": "minutes to set up",
+        "each": "minutes each",
+        "counts": "counted by",
+        "spent": "hours it took",
+    },
+    "pricings": {
+        "currency": "currency",
+        "rate": "an hour",
+        "handling": "handling, %",
+        "reserve": "reserve, %",
+        "own_share": "own leftovers, % of price",
+        "waste": "waste not laid out yet, %",
+        "burn_below": "burn what is worth less than",
+    },
+    "laid_parts": {"laid": "piece", "along": "along", "across": "across", "turned": "turned", "pinned": "by hand"},
+    "leftovers": {"keep": "kept or burned", "shelf": "shelf", "why": "reason"},
     "readings": {"over_paint": "over paint", "status": "status", "struck": "struck out"},
     "as_built": {"of": "part", "what": "size of", "by": "measured by", "when": "measured on"},
     "answers": {"answer": "answer"},
@@ -398,7 +467,10 @@ _VALUES_OF: dict[tuple[str, str], dict[str, str]] = {
         "open": "open",
     },
 }
-_NAMED = ("door_builds", "panel_builds", "hinge_types", "machines", "blades", "species", "glues", "presses")
+_NAMED = (
+    *("door_builds", "panel_builds", "hinge_types", "machines", "blades"),
+    *("species", "glues", "presses", "operations"),
+)
 _WHAT = {
     "width": {"": "width", "top": "width, top", "middle": "width, middle", "bottom": "width, bottom"},
     "height": {"": "height", "left": "height, left", "middle": "height, middle", "right": "height, right"},
@@ -436,7 +508,7 @@ def reading_name(reading: Reading) -> str:
 
 def subject_word(whole: Job | Shop, table: str, row: str) -> str:
     """The row as it is called in a sentence: "build kitchen", "F7R", "the look of run K"."""
-    if table in ("headings", "allowances", "limits"):
+    if table in ("headings", "allowances", "limits", "pricings"):
         return ""
     if table == "looks":
         level, _, subject = row.partition(":")

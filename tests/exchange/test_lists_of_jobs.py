@@ -133,7 +133,7 @@ def test_a_list_of_pieces_that_is_wrong_in_one_cell_names_it(row: str, sentence:
 def test_the_lists_of_a_bill_say_what_the_bill_says(sample: str) -> None:
     plan = plan_of(sample)
     bill = billed_whole(plan)
-    tables = order_tables(plan, bill, quoted(plan, bill), lambda proviso: proviso.kind)
+    tables = order_tables(plan, bill, quoted(plan, bill), lambda provisos: [one.kind for one in provisos])
     assert [row[:2] for row in tables["pull"].rows] == [(one.shelf, one.piece) for one in bill.pull]
     assert [row[11] for row in tables["purchases"].rows] == [one.cost for one in bill.purchases]
     assert tables["costs"].rows[-1] == ("total", "", None, bill.costs.total)

@@ -1,0 +1,208 @@
+"""Laying beside an open job: one group of parts after the other in a process of its own, watched, stopped, used.
+
+Nothing of it is in the job until the best so far is used; then it is one edit. Stopped, the job is as it was.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from frontwright.core.job import Job
+from frontwright.core.plan import Plan
+from frontwright.core.stock.result import Group
+from frontwright.desk.contents import Outcome
+from frontwright.desk.edits.edit import Edit, Refused
+from frontwright.desk.wording.numbers import count_of
+from frontwright.desk.wording.stock import group_word
+
+if TYPE_CHECKING:
+    from frontwright.cutting.values import Plan as CutPlan
+    from frontwright.cutting.worker import Running
+    from frontwright.desk.laying import ToLay
+
+SECONDS = 20.0  # for all groups of a job; what is found to be the best earlier ends earlier
+LEAST = 2.0  # for one group
+LAY_VERBS = ("lay", "lay-use", "lay-stop")
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """How a laying stands: what is laid, the best so far in words, how much of its time is gone (0 to 1)."""
+
+    what: str
+    best: str
+    share: float
+
+
+class LayDesk:
+    """What is being laid, if anything is. `plan` and `do` are the open job's: its plan now, and how an edit is made."""
+
+    def __init__(self, plan: Callable[[], Plan], do: Callable[[Edit], Outcome]) -> None:
+        self._plan, self._do = plan, do
+        self._groups: tuple[Group, ...] = ()
+        self._tasks: list[ToLay] = []
+        self._running: Running | None = None
+        self._found: list[tuple[ToLay, CutPlan]] = []
+        self._began = self._group_began = 0.0
+        self.seconds = SECONDS
+        self.took = 0.0  # seconds that the last laying took
+        self._least: dict[str, tuple[ToLay, int]] = {}
+
+    @property
+    def busy(self) -> bool:
+        """Whether something is being laid."""
+        return bool(self._tasks)
+
+    def act(self, verb: str, objects: list[str]) -> Outcome:
+        """Begin (`lay`: "open" or "anew", and a group where it is one only), use the best so far, or stop."""
+        if verb == "lay":
+            return self.begin(anew="anew" in objects[:1], only=objects[1] if len(objects) > 1 else "")
+        return self.use() if verb == "lay-use" else self.stop()
+
+    def begin(self, *, anew: bool = False, only: str = "") -> Outcome:
+        """Begin to lay what lies nowhere yet (`anew`: everything that is not cut or kept); Refused if it cannot be."""
+        from frontwright.desk.laying import to_lay
+
+        if self.busy:
+            raise Refused("Parts are being laid already: use the best so far, or stop it.")
+        plan = self._plan()
+        tasks = list(to_lay(plan, anew=anew, only=only))
+        if not tasks:
+            raise Refused("Everything that can be laid is laid: choose “Lay all anew” to look for something better.")
+        self._groups, self._tasks, self._found = plan.stock.groups, tasks, []
+        self._began = time.monotonic()
+        try:
+            self._next()
+        except ValueError as wrong:
+            self._end()
+            raise Refused(str(wrong)) from wrong
+        return Outcome(said=f"Laying {group_word(tasks[0].group, plan.display)}")
+
+    def poll(self) -> Outcome | None:
+        """Look at what was found; the outcome of the whole once it is over, else None."""
+        running = self._running
+        if running is None:
+            return None
+        while running.poll() is not None:
+            pass
+        if not running.over and time.monotonic() - self._group_began < self._room:
+            return None
+        self._keep(running)
+        if self._tasks:
+            try:
+                self._next()
+            except ValueError as wrong:
+                self._end()
+                return Outcome(problem=str(wrong))
+            return None
+        return self._put()
+
+    def finish(self) -> Outcome:
+        """Wait until it is over: for whoever has no window."""
+        while self.busy:
+            outcome = self.poll()
+            if outcome is not None:
+                return outcome
+            time.sleep(0.02)
+        return Outcome()
+
+    def progress(self) -> Progress | None:
+        """How it stands; None where nothing is being laid."""
+        if not self._tasks or self._running is None:
+            return None
+        task, best = self._tasks[0], self._running.best
+        share = min(1.0, (time.monotonic() - self._began) / max(self.seconds, 0.1))
+        return Progress(f"Laying {group_word(task.group, self._plan().display)}", _told(best), share)
+
+    def use(self) -> Outcome:
+        """End it and put the best so far into the job."""
+        if self._running is None:
+            return Outcome(problem="Nothing is being laid.")
+        self._keep(self._running)
+        for task in self._tasks:
+            from frontwright.cutting.floor import floor_plan
+
+            self._found.append((task, floor_plan(task.order)))
+        self._tasks = []
+        return self._put()
+
+    def stop(self) -> Outcome:
+        """End it; the job is as it was."""
+        was = self.busy
+        self._end()
+        return Outcome(said="Stopped: the job is as it was" if was else "")
+
+    def least(self, task: ToLay) -> int:
+        """A number of pieces below which a group cannot be laid: what the last search proved, else a quick bound."""
+        from frontwright.desk.laying import at_least
+
+        kept = self._least.get(task.group.id)
+        known = kept[1] if kept is not None and kept[0].order.wanted == task.order.wanted else 0
+        return max(known, at_least(task))
+
+    # -- inside
+
+    @property
+    def _room(self) -> float:
+        """Seconds that the group in hand may still take."""
+        left = self.seconds - (self._group_began - self._began)
+        return max(LEAST, left / max(1, len(self._tasks)))
+
+    def _next(self) -> None:
+        from frontwright.cutting.worker import Running
+
+        self._group_began = time.monotonic()
+        self._running = Running(self._tasks[0].order, self._room)
+
+    def _keep(self, running: Running) -> None:
+        plan = running.stop()
+        task = self._tasks.pop(0)
+        self._found.append((task, plan))
+        if plan.bound is not None:
+            self._least[task.group.id] = (task, plan.bound)
+        self._running = None
+
+    def _put(self) -> Outcome:
+        """What was found as one edit; nothing where the parts have changed meanwhile."""
+        from frontwright.desk.laying import with_plans
+
+        found, self._found, self._running = self._found, [], None
+        self.took = time.monotonic() - self._began
+        if self._plan().stock.groups != self._groups:
+            return Outcome(problem="The parts have changed while they were laid: lay them again.")
+        pieces = sum(layout.copies for _, plan in found for layout in plan.layouts)
+
+        def change(job: Job) -> Job:
+            return with_plans(job, found)
+
+        outcome = self._do(Edit(f"lay {count_of(pieces, 'piece')}", change))
+        if outcome.problem:
+            return outcome
+        return Outcome(said=" ".join([_all_told(found, self.took), outcome.said]).strip())
+
+    def _end(self) -> None:
+        if self._running is not None:
+            self._running.stop()
+        self._running, self._tasks, self._found = None, [], []
+
+
+def _told(best: CutPlan | None) -> str:
+    if best is None:
+        return "no layout yet"
+    pieces = sum(layout.copies for layout in best.layouts)
+    least = f", at least {best.bound}" if best.bound is not None else ""
+    missing = f", {count_of(sum(best.missing), 'part')} without a place" if not best.whole else ""
+    return f"best so far {count_of(pieces, 'piece')}{least}{missing}"
+
+
+def _all_told(found: list[tuple[ToLay, CutPlan]], took: float) -> str:
+    """How it ended, and for parts that found no place why."""
+    from frontwright.cutting.asking import missing_sentences
+
+    said = [sentence for task, plan in found for sentence in missing_sentences(task.order, plan)]
+    pieces = sum(layout.copies for _, plan in found for layout in plan.layouts)
+    first = f"Laid on {count_of(pieces, 'piece')}, found in {took:.1f} s."
+    return " ".join([first, *said[:2], *([f"And {len(said) - 2} more."] if len(said) > 2 else [])])

@@ -1,0 +1,171 @@
+"""What is typed into a cell of the rack: fields of pieces that lie there for everybody, of their defects, of lots."""
+
+from __future__ import annotations
+
+import re
+
+from frontwright.core.job import Defect, HardwareLot, Heading, Job, Piece
+from frontwright.core.lengths import Display
+from frontwright.core.stock.rack import in_unit
+from frontwright.desk.edits.edit import Refused
+from frontwright.desk.edits.rows import with_field
+from frontwright.desk.edits.values import value_of
+from frontwright.desk.keys import Place
+from frontwright.desk.rack_desk import RackDesk
+from frontwright.desk.wording.fields import field_word
+
+COUNTED = "counted"  # the field of a piece or lot into which it is typed how many were found
+
+
+def entered_on_rack(rack: RackDesk, inner: str, text: str, display: Display) -> tuple[str, str]:
+    """Take an entry into a cell of the rack; a notice, and what is selected then. Raises Refused."""
+    place = Place.of(inner)
+    if place.field == COUNTED:
+        return _counted(rack, place.row, text), place.row
+    if place.table == "reservations":
+        return _reservation(rack, place, text), place.row
+    if place.table == "lots":
+        return _lot(rack, place, text, display), place.row
+    if place.table == "defects":
+        return _defect(rack, place, text, display)
+    return _piece(rack, place, text, display)
+
+
+def _piece(rack: RackDesk, place: Place, text: str, display: Display) -> tuple[str, str]:
+    found = rack.rack.pieces.get(place.row)
+    if found is None:
+        raise Refused(f"“{place.row}” is no longer on the rack: choose another row.")
+    if place.field == "id":
+        new = " ".join(text.split())
+        if new == place.row:
+            return "", place.row
+        if not new or len(new) > 24 or not new.isprintable():
+            raise Refused(f"Name of {place.row}: type 1 to 24 letters or digits.")
+        rack.rename(place.row, new)
+        return f"{place.row} is called {new} now", new
+    job = _alone(display, in_unit(found, display.unit))
+    name = f"{field_word('pieces', place.field)} of {place.row}"
+    got = value_of(job, place, text, name, display)
+    changed = with_field(job, "pieces", place.row, place.field, got.value)
+    if changed is not job:
+        rack.change(changed.pieces[place.row])
+    return got.said, place.row
+
+
+def _reservation(rack: RackDesk, place: Place, text: str) -> str:
+    """Until when and why this job counts on a piece."""
+    held = rack.rack.reservations.get(place.row)
+    if held is None or held.job != rack.mark:
+        raise Refused(f"{place.row} is not reserved for this job: reserve it first.")
+    said = " ".join(text.split())[:200]
+    if place.field == "until" and said and not re.fullmatch(r"\d{4}-\d\d-\d\d", said):
+        raise Refused(f"Reserved until, of {place.row}: write a date as 2026-12-20, or leave it empty.")
+    until = said if place.field == "until" else held.until
+    why = said if place.field == "why" else held.why
+    return rack.reserve([place.row], until=until, why=why)
+
+
+def _defect(rack: RackDesk, place: Place, text: str, display: Display) -> tuple[str, str]:
+    row = rack.rack.defects.get(place.row)
+    piece = rack.rack.pieces.get(row.piece) if row is not None else None
+    if row is None or piece is None:
+        raise Refused(f"“{place.row}” is no longer on the rack: choose another row.")
+    defects = [in_unit(one, display.unit) for one in rack.rack.defects_of(piece.id)]
+    job = _alone(display, in_unit(piece, display.unit)).put(*defects)
+    name = f"{field_word('defects', place.field)} of a bad place of {piece.id}"
+    got = value_of(job, place, text, name, display)
+    changed = with_field(job, "defects", place.row, place.field, got.value)
+    if changed is not job:
+        rack.change_defects(piece.id, tuple(changed.defects.values()))
+    return got.said, piece.id
+
+
+def _lot(rack: RackDesk, place: Place, text: str, display: Display) -> str:
+    """A lot is no row of a job: its fields are a name, a count, a place and a price."""
+    row = rack.rack.lots.get(place.row)
+    if row is None:
+        raise Refused(f"“{place.row}” is no longer on the rack: choose another row.")
+    from dataclasses import replace
+
+    from frontwright.desk.edits.amounts import read_amount
+
+    said = " ".join(text.split())[:200]
+    if place.field == "count":
+        rack.put_lot(replace(row, count=_number(place.row, text)))
+    elif place.field == "price":
+        price = read_amount(text, "price", display.unit) if text.strip() else None
+        if price is not None and (price.value is None or price.value < 0):
+            raise Refused(f"Price of {place.row} is no number; type digits and at most one decimal mark.")
+        rack.put_lot(replace(row, price=price))
+    elif place.field in ("what", "shelf", "note"):
+        changed = {"what": replace(row, what=said), "shelf": replace(row, shelf=said), "note": replace(row, note=said)}
+        rack.put_lot(changed[place.field])
+    else:
+        raise Refused(f"There is no field “{place.field}” in a lot: choose a cell of the page.")
+    return ""
+
+
+def _counted(rack: RackDesk, name: str, text: str) -> str:
+    """How many were found on counting day: as many as thought is only looked at; else it is a correction."""
+    there = rack.rack.pieces.get(name) or rack.rack.lots.get(name)
+    if there is None:
+        raise Refused(f"“{name}” is no longer on the rack: choose another row.")
+    if not text.strip():
+        return ""
+    count = _number(name, text)
+    if count == there.count:
+        if isinstance(there, Piece):
+            rack.look([name])
+        return f"{name} is there"
+    rack.count(name, count, "found on counting day")
+    return f"{name}: {there.count} thought, {count} counted"
+
+
+def new_piece(rack: RackDesk, form: str) -> str:
+    """A piece that is new on the rack, its sizes still to be typed; its name comes back."""
+    from frontwright.desk.edits.bill import FORMS
+
+    named = next((one for one in FORMS if one == form), None)
+    if named is None:
+        raise Refused(f"Form of a piece: choose one of {', '.join(FORMS)}.")
+    name = rack.next_name(_last(rack, "L-00"))
+    rack.come(Piece(name, named))
+    return name
+
+
+def new_lot(rack: RackDesk) -> str:
+    """A lot of hardware, still without a name; its id comes back."""
+    from frontwright.desk.edits.rows import free_id
+
+    lots = rack.rack.lots
+    name = free_id(lots, list(lots)[-1] if lots else "H-00")
+    rack.put_lot(HardwareLot(name))
+    return name
+
+
+def new_defect(rack: RackDesk, piece: str, unit: str) -> str:
+    """A bad place of a piece, still to be measured; its id comes back."""
+    there = rack.rack
+    if piece not in there.pieces:
+        raise Refused(f"“{piece}” is no longer on the rack: choose another row.")
+    from frontwright.desk.edits.rows import free_id
+
+    name = free_id(there.defects, f"{piece} 0")
+    mine = [in_unit(one, "mm" if unit == "mm" else "in") for one in there.defects_of(piece)]
+    rack.change_defects(piece, (*mine, Defect(name, piece)))
+    return name
+
+
+def _last(rack: RackDesk, first: str) -> str:
+    return next(reversed(list(rack.rack.pieces)), first)
+
+
+def _alone(display: Display, piece: Piece) -> Job:
+    return Job().put(Heading(unit=display.unit), piece)
+
+
+def _number(name: str, text: str) -> int:
+    bare = text.strip()
+    if not bare.isdecimal() or len(bare) > 6:
+        raise Refused(f"{name}: “{bare}” is no number of pieces; write one such as 4.")
+    return int(bare)

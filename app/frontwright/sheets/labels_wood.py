@@ -1,0 +1,96 @@
+"""Labels for parts as they are cut, and for what is left of a piece and goes back on its shelf."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from frontwright.core.job import Defect, Piece
+from frontwright.core.plan import Plan
+from frontwright.sheets.subjects import species_name
+from frontwright.sheets.words import Part, Words, finely, typed_size, words
+
+FACES = {"vertical": "▲ up", "horizontal": "▲ up, grain ↔"}
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """What a label says: a big name, and lines under it; `boxes` to write in, each with its word and what is known.
+
+    What is known of a box was read at the bench, and is written by hand on a label that sticks there already.
+    """
+
+    name: str
+    lines: tuple[Words, ...]
+    boxes: tuple[tuple[str, str], ...] = ()
+
+
+def part_labels(plan: Plan) -> Iterator[Label]:
+    """One for every piece of every part, front by front: its name, finished size, wood, which way is up."""
+    job = plan.job.heading.name
+    for part in plan.making.parts:
+        run = plan.fronts.fronts[part.front].run if part.front in plan.fronts.fronts else ""
+        size: list[Part] = [*finely(part.length, plan.display), " × ", *finely(part.width, plan.display)]
+        size += [" × ", *finely(part.thickness, plan.display)]
+        wood = " ".join(text for text in (species_name(plan, part.species or ""), part.material) if text)
+        for number in range(1, part.qty + 1):
+            count = f", {number} of {part.qty}" if part.qty > 1 else ""
+            where = " / ".join(text for text in (job, run) if text)
+            lines = (
+                words(*size, size=10.5, bold=True),
+                words(f"{part.kind} of {part.front}{count}", size=10),
+                words(f"show {FACES[part.grain]}   {wood}", size=8.5),
+                words(where, size=7.5),
+            )
+            yield Label(part.id, lines)
+
+
+def leftover_labels(plan: Plan) -> Iterator[Label]:
+    """One for every piece of the job that was cut from another and is still there."""
+    for piece in leftovers(plan):
+        yield _leftover(plan, piece)
+
+
+def leftovers(plan: Plan) -> list[Piece]:
+    """What is left of other pieces, and neither used up nor burned."""
+    named = {row.piece for row in plan.job.leftovers.values() if row.piece}
+    return [
+        piece
+        for piece in plan.job.pieces.values()
+        if (piece.from_piece or piece.id in named) and piece.state in ("free", "in work")
+    ]
+
+
+def _leftover(plan: Plan, piece: Piece) -> Label:
+    wood = ", ".join(
+        text for text in (species_name(plan, piece.species), piece.batch and f"batch {piece.batch}", piece.cut) if text
+    )
+    form = piece.form if piece.count == 1 else f"{piece.count} × {piece.form}"
+    size = words(f"{form} ", *typed_size(piece.length, piece.width, piece.thickness), size=10)
+    grade = f"{piece.grade} face" if piece.grade else ""
+    came = " / ".join(text for text in (piece.from_job, piece.from_piece) if text)
+    told = (f"from {came}" if came else "", grade, piece.note)
+    bad = ", ".join(_defect(of) for of in _defects(plan, piece))
+    lines = (
+        words(wood, size=10, bold=True),
+        size,
+        words(", ".join(text for text in (_moisture(piece), piece.shelf and f"shelf {piece.shelf}") if text), size=10),
+        words(", ".join(text for text in told if text), size=7.5),
+        words(bad, size=8.5, bold=True),
+    )
+    return Label(piece.id, tuple(line for line in lines if line))
+
+
+def _moisture(piece: Piece) -> str:
+    if piece.moisture is None:
+        return "MC not measured"
+    return f"MC {piece.moisture.text} %" + (f" ({piece.moisture_on})" if piece.moisture_on else "")
+
+
+def _defects(plan: Plan, piece: Piece) -> list[Defect]:
+    return [of for of in plan.job.defects.values() if of.piece == piece.id]
+
+
+def _defect(of: Defect) -> str:
+    at = f" {of.along.text} from the left end" if of.along is not None else ""
+    return f"defect: {of.what or 'a bad place'}{at}"

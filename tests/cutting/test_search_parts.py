@@ -1,0 +1,197 @@
+"""What the search is made of: bounds, free regions, filling a piece, trees from layouts and back."""
+
+from __future__ import annotations
+
+from itertools import combinations, pairwise
+from time import monotonic
+
+import pytest
+from frontwright.cutting.checker import first_fault
+from frontwright.cutting.counting import overlap, plan_of
+from frontwright.cutting.search.bounds import Kind, least_length, least_pieces
+from frontwright.cutting.search.climb import STEADY, Climb, fewer, lower_edge
+from frontwright.cutting.search.compiled import COMPILED
+from frontwright.cutting.search.filling import COARSE, FINE, fill, filling_of
+from frontwright.cutting.search.graft import trees_of
+from frontwright.cutting.search.patterns import Pool, as_layouts, column_of, relax, whole
+from frontwright.cutting.search.prepare import prepare
+from frontwright.cutting.search.regions import free_regions
+from frontwright.cutting.search.run import run
+from frontwright.cutting.search.tree import H
+from frontwright.cutting.search.variants import batch_choices
+from frontwright.cutting.search.work import layouts_of, prices_of, task_of
+from frontwright.cutting.values import Layout, Order, Pinned, Placed, Rect, Saw, Stock, Wanted
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+FAR = 1e9
+SHEET = Stock("s", 100, 100, None)
+
+
+def test_parts_over_half_both_ways_need_a_sheet_each() -> None:
+    # the area alone says 3: 9 x 51 x 51 = 23409
+    assert least_pieces([Kind(51, 51, 9, turns=False)], 100, 100) == 9
+
+
+def test_tall_parts_are_told_from_flat_ones_by_the_bound() -> None:
+    # two of 60 x 40 lie one above the other; turned is another matter only for parts that may
+    assert least_pieces([Kind(60, 40, 4, turns=False)], 100, 100) == 2
+    assert least_pieces([Kind(60, 34, 3, turns=False)], 100, 100) == 2
+
+
+def test_a_bound_with_turning_is_never_above_the_one_without() -> None:
+    sizes = [(70, 30, 5), (40, 60, 7), (20, 90, 4), (55, 51, 3)]
+    fixed = least_pieces([Kind(*size, turns=False) for size in sizes], 100, 100)
+    assert least_pieces([Kind(*size, turns=True) for size in sizes], 100, 100) <= fixed
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.integers(1, 99), min_size=1, max_size=6), st.lists(st.integers(1, 99), min_size=1, max_size=6))
+def test_no_bound_is_above_what_a_sheet_was_cut_into(xs: list[int], ys: list[int]) -> None:
+    """A sheet cut into a grid can be laid on that sheet, whatever the cuts."""
+    across, along = [0, *sorted(set(xs)), 100], [0, *sorted(set(ys)), 100]
+    kinds = [
+        Kind(right - left, top - low, 1, turns=False)
+        for left, right in pairwise(across)
+        for low, top in pairwise(along)
+    ]
+    assert least_pieces(kinds, 100, 100) == 1
+    assert least_length(kinds, 100) == 100
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(0, 95), st.integers(0, 95), st.integers(1, 20), st.integers(1, 20)), max_size=5),
+    st.integers(0, 6),
+)
+def test_free_regions_are_clear_of_defects_and_a_kerf_apart(spots: list[tuple[int, int, int, int]], kerf: int) -> None:
+    defects = tuple(Rect(*spot) for spot in spots)
+    regions = free_regions(Stock("s", 100, 100, defects=defects), kerf, None)
+    places = [Rect(r.x, r.y, r.width - kerf, r.height - kerf) for r in regions]
+    assert not any(overlap(place, defect) for place in places for defect in defects)
+    assert not any(overlap(one, other, kerf) for one, other in combinations(places, 2))
+    assert all(p.x >= 0 and p.x + p.width <= 100 and p.y >= 0 and p.y + p.height <= 100 for p in places)
+
+
+def test_what_is_pinned_leaves_its_rest_in_regions() -> None:
+    regions = free_regions(SHEET, 2, None, (Rect(0, 0, 50, 100),))
+    assert [(r.x, r.y, r.width, r.height) for r in regions] == [(52, 0, 50, 102)]
+
+
+def test_a_piece_is_filled_with_what_is_worth_most() -> None:
+    # with a kerf of 2: four of 20 in 100 (20 + 2 + 20 + 2 + 20 + 2 + 20 = 86), so 16 a piece
+    order = Order((Wanted("a", 20, 20, 99),), (SHEET,), Saw(2))
+    filling = filling_of(order, 0, FINE)
+    assert filling is not None
+    assert filling.exact
+    value, placed = fill(filling, [1.0])
+    assert (value, len(placed)) == (16.0, 16)
+    assert first_fault(order, plan_of(order, [Layout(0, placed)])) is None
+
+
+def test_a_coarse_filling_is_still_one_that_can_be_cut() -> None:
+    parts = tuple(Wanted(str(n), 301 + 37 * n, 205 + 53 * n, 99, turns=True) for n in range(25))
+    order = Order(parts, (Stock("s", 3050, 2070, None),), Saw(4))
+    filling = filling_of(order, 0, COARSE)
+    assert filling is not None
+    assert not filling.exact
+    _, placed = fill(filling, [float(w.width * w.height) for w in parts])
+    assert first_fault(order, plan_of(order, [Layout(0, placed)])) is None
+
+
+def test_a_piece_with_a_defect_or_a_told_cut_is_not_filled_so() -> None:
+    parts = (Wanted("a", 20, 20, 99),)
+    assert filling_of(Order(parts, (Stock("s", 100, 100, defects=(Rect(1, 1, 1, 1),)),)), 0, FINE) is None
+    assert filling_of(Order(parts, (SHEET,), Saw(first="along")), 0, FINE) is None
+
+
+MIXED = Order(tuple(Wanted(str(n), 15 + 7 * n % 40, 12 + 11 * n % 45, 2) for n in range(12)), (SHEET,), Saw(3))
+
+
+def test_trees_from_layouts_lay_the_same() -> None:
+    task = task_of(MIXED)
+    layouts = layouts_of(task, Climb(task, STEADY, 1).trees)
+    again = trees_of(task, layouts)
+    assert again is not None
+    before = sorted(sorted((p.item, p.width, p.height) for p in layout.placed) for layout in layouts)
+    after = sorted(sorted((p.item, p.width, p.height) for p in one.placed) for one in layouts_of(task, again))
+    assert before == after
+    assert first_fault(MIXED, plan_of(MIXED, layouts_of(task, again))) is None
+
+
+def test_a_layout_that_no_straight_cut_parts_is_no_tree() -> None:
+    # a pinwheel
+    parts = (Wanted("wide", 60, 40, 2), Wanted("high", 40, 60, 2))
+    places = (Placed(0, 0, 0, 60, 40), Placed(1, 60, 0, 40, 60), Placed(0, 40, 60, 60, 40), Placed(1, 0, 40, 40, 60))
+    assert trees_of(task_of(Order(parts, (SHEET,))), [Layout(0, places)]) is None
+
+
+def test_every_plan_on_the_way_down_can_be_cut() -> None:
+    task, seen = task_of(MIXED), list[int]()
+
+    def found(layouts: list[Layout]) -> None:
+        plan = plan_of(MIXED, layouts)
+        assert plan.whole
+        assert first_fault(MIXED, plan) is None
+        seen.append(plan.cost)
+
+    fewer(Climb(task, STEADY, 1), 0, 3000, FAR, found)
+    assert seen == sorted(seen, reverse=True)
+
+
+def test_an_edge_brought_down_keeps_every_part() -> None:
+    order = Order(MIXED.wanted, (Stock("s", 100, 1000, 1),), Saw(3), wish="shortest")
+    climb = Climb(task_of(order), STEADY, 1)
+    heights: list[int] = []
+
+    def found(layouts: list[Layout]) -> None:
+        plan = plan_of(order, layouts)
+        assert plan.whole
+        assert first_fault(order, plan) is None
+        heights.append(plan.cost)
+
+    lower_edge(climb, 0, H, 0, 3000, FAR, found)
+    assert len(heights) > 1
+    assert heights == sorted(heights, reverse=True)
+
+
+def test_whole_numbers_of_columns_leave_nothing_out_and_lay_nothing_twice() -> None:
+    order = Order((Wanted("a", 50, 50, 7), Wanted("b", 100, 50, 2)), (SHEET,))
+    pool = Pool()
+    quarters = tuple(Placed(0, x, y, 50, 50) for x in (0, 50) for y in (0, 50))
+    mixed = (Placed(1, 0, 0, 100, 50), Placed(0, 0, 50, 50, 50), Placed(0, 50, 50, 50, 50))
+    pool.take([Layout(0, quarters), Layout(0, mixed)])
+    relaxed = relax(order, pool, prices_of(order), [7, 2])
+    assert relaxed is not None
+    assert relaxed.price == pytest.approx(2.75)
+    cut = whole(order, pool.columns, prices_of(order), [7, 2], 5.0)
+    assert cut is not None
+    plan = plan_of(order, as_layouts([7, 2], cut))
+    assert (plan.whole, plan.cost, first_fault(order, plan)) == (True, 3, None)
+
+
+def test_a_column_met_twice_is_kept_once() -> None:
+    pool = Pool()
+    one = Layout(0, (Placed(0, 0, 0, 50, 50), Placed(1, 50, 0, 20, 20)))
+    moved = Layout(0, (Placed(1, 0, 0, 20, 20), Placed(0, 20, 0, 50, 50)))
+    assert pool.add(column_of(one))
+    assert not pool.add(column_of(moved))
+
+
+def test_a_group_with_a_pinned_part_stays_with_its_batch() -> None:
+    stock = (Stock("s1", 100, 100, 1, batch="one"), Stock("s2", 500, 500, 1, batch="two"))
+    wanted = (Wanted("a", 50, 50, group="g"), Wanted("b", 50, 50, group="g"))
+    order = Order(wanted, stock, pinned=(Pinned("s1", 1, "a", Rect(0, 0, 50, 50)),))
+    assert batch_choices(order) == [{"g": {0}}]
+
+
+def test_preparing_compiles_all_that_a_search_uses() -> None:
+    prepare()
+    before = {one.py_func.__name__: len(one.signatures) for one in COMPILED}
+    for wish in ("fewest", "cheapest", "best leftover", "shortest", "most value"):
+        stock = (Stock("s", 100, 900, 1),) if wish in ("shortest", "most value") else (SHEET,)
+        wanted = tuple(
+            Wanted(w.id, w.width, w.height, w.copies, turns=True, value=n + 1) for n, w in enumerate(MIXED.wanted)
+        )
+        run(Order(wanted, stock, wish=wish), monotonic() + 0.3, 1, lambda _: None)
+    assert {one.py_func.__name__: len(one.signatures) for one in COMPILED} == before
