@@ -266,7 +266,7 @@ class Session:
                 return self._gone_on(self._done(acts.edit_of(self.job, verb, tuple(objects))))
             if veneer.is_edit(verb):
                 outcome = self._done(veneer.edit_of(self.job, self._plan, verb, tuple(objects)))
-                return self._gone_on(outcome) if veneer.goes_on_in_new(verb) else outcome
+                return self._gone_on(outcome) if veneer.goes_on_there(verb) else outcome
             return self._other(verb, objects)
         except (Refused, StoreError) as refused:
             return Outcome(problem=str(refused))

@@ -42,8 +42,8 @@ def billet_bands(view: View, plan: BilletPlan) -> Bands:
 
 
 def sawn_of(plan: BilletPlan) -> int:
-    """How many slices of a billet were measured."""
-    return sum(1 for one in plan.slices if one.thick is not None or one.left_is is not None)
+    """How many slices of a billet were made, measured or not; of one stopped half way two leaves came of one slice."""
+    return len({one.number for one in plan.slices if one.state not in ("to come", "lost")})
 
 
 # -- all billets

@@ -161,7 +161,7 @@ def _saw_row(view: View, columns: Sequence[Sawn], name: str) -> TableRow:
 def _together(view: View, plan: BilletPlan, columns: Sequence[Sawn]) -> TableRow:
     cells = [words("lost each slice", bold=True)]
     cells += [worked(one.losses.together, one.saw.id, "loss a slice", bold=True) for one in columns]
-    if plan.seen is not None:
+    if plan.seen is not None and plan.seen.slices:
         level = view.level_of(plan.id, "resaw-yield")
         cells.append(worked(plan.seen.loss, plan.id, "loss seen", bold=True, level=level))
     return TableRow("", tuple(cells), result=True)
