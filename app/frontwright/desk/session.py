@@ -263,7 +263,8 @@ class Session:
         verb, *objects = parts_of(action)
         try:
             if acts.is_edit(verb):
-                return self._gone_on(self._done(acts.edit_of(self.job, verb, tuple(objects))))
+                outcome = self._gone_on(self._done(acts.edit_of(self.job, verb, tuple(objects))))
+                return outcome if outcome.next_key or verb != "new" else self._gone_to_shop(outcome, objects[0])
             if veneer.is_edit(verb):
                 outcome = self._done(veneer.edit_of(self.job, self._plan, verb, tuple(objects)))
                 return self._gone_on(outcome) if veneer.goes_on_there(verb) else outcome
@@ -346,9 +347,20 @@ class Session:
 
     def _gone_on(self, outcome: Outcome) -> Outcome:
         """Typing goes on in what was put in: in its first cell on the page that is shown."""
-        chapter, subject = self._shown.chapter, outcome.select
-        first = self._shown.first(self.page(chapter), subject) if chapter and subject else ""
-        return replace(outcome, next_key=first)
+        chapter = self._shown.chapter
+        return self._first_on(chapter, outcome) if chapter and outcome.select else outcome
+
+    def _first_on(self, chapter: str, outcome: Outcome) -> Outcome:
+        return replace(outcome, next_key=self._shown.first(self.page(chapter), outcome.select))
+
+    def _gone_to_shop(self, outcome: Outcome, entries: str) -> Outcome:
+        """What was put in has no cell on the page that is shown: the Shop page has all of them."""
+        from frontwright.desk.pages.shop import TITLES
+
+        if outcome.problem or entries not in TITLES:
+            return outcome
+        self._shown.choose("shop", TITLES[entries])
+        return replace(self._first_on("shop", outcome), chapter="shop")
 
     # -- actions that are no edits of the job
 

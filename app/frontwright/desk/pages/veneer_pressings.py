@@ -98,7 +98,8 @@ def _with(view: View, one: PressingPlan) -> Form:
     for name, rows in homes.items():
         said = cell_name(view.job, "pressings", one.id, name)
         own = getattr(row, name) or ""
-        cell = view.choice(key("pressings", one.id, name), own, named_choices(rows, "the first there is"), one.id, said)
+        empty = "the first there is" if rows else "none: usual figures"
+        cell = view.choice(key("pressings", one.id, name), own, named_choices(rows, empty), one.id, said)
         lines.append(FormLine(field_word("pressings", name), cell))
     for name in _fields(one):
         cell = view.entry("pressings", one.id, name, subject=one.id)
