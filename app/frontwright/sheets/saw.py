@@ -45,6 +45,7 @@ HEADS = (
     "state",
 )
 POINTS = 6
+WRITTEN = ("wood", "ring angle", "shell", "core")  # into boxes of the sheet, as long as they are not known
 SHARES = (0.6, 0.62, 0.64, 0.66, 0.68, 0.7)  # of the width for the end view, the rest for one slice
 SMALLEST = Fraction(10_000)
 BOX = 25.0  # of what is to be measured before the first cut
@@ -89,7 +90,8 @@ def _info(plan: Plan, of: BilletPlan) -> SheetInfo:
     figures += [(f"leaf {s.id}", s.wanted) for s in of.slices]
     ids = {of.id, of.machine, *(s.id for s in of.slices)}
     named = tuple((f"{name} of billet {of.id}" if " " not in name else name, figure) for name, figure in figures)
-    return of_veneer(plan, "15", "saw", of.id, f"saw sheet, billet {of.id}", ids, Shows(named, tuple(_told(plan, of))))
+    shows = Shows(named, tuple(_told(plan, of)), boxes=WRITTEN)
+    return of_veneer(plan, "15", "saw", of.id, f"saw sheet, billet {of.id}", ids, shows)
 
 
 def _told(plan: Plan, of: BilletPlan) -> Iterator[tuple[str, str]]:
