@@ -13,6 +13,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
+from frontwright.core.drawing.section import finer
 from frontwright.core.findings import Check, WayOut
 from frontwright.core.job import Job, Shop
 from frontwright.core.job.references import REFERENCES
@@ -405,7 +406,8 @@ class Session:
 
     def _learn(self, billet: str = "", all_the_same: str = "") -> Outcome:
         """What was lost on a billet, or on all that are done, goes to the shop; an outlier only when asked for."""
-        outcome, counted = self._shop.learn(self.job, self._plan, self.name, self.display, (billet, bool(all_the_same)))
+        told = finer(self.display)
+        outcome, counted = self._shop.learn(self.job, self._plan, self.name, told, (billet, bool(all_the_same)))
         if counted:
             self._done(learning.counted(counted))
         return outcome

@@ -145,7 +145,9 @@ def _entries(view: View, name: str) -> Table:
     )
     learned = "what the saws of earlier jobs lost: how often it was seen, and how far it spreads"
     aside = learned if name == SHOP_ONLY else "a line a figure; the job works from its own copy"
-    return Table(name, TITLES[name], aside, columns, (*head, *rows), _actions(view, name, mine, theirs), tall=True)
+    whole = (*head, *rows)
+    fine = name == SHOP_ONLY
+    return Table(name, TITLES[name], aside, columns, whole, _actions(view, name, mine, theirs), tall=True, fine=fine)
 
 
 def _rows_of(view: View, name: str) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -189,14 +189,15 @@ def _planned_row(_view: View, plan: BilletPlan, at: int) -> TableRow:
 
 
 def _slice_row(view: View, plan: BilletPlan, at: int) -> TableRow:
-    """A slice to be read. Enter goes from the first thickness to what is left, from there to the next slice."""
+    """A slice to be read. Enter goes from the first thickness to what is left, from there to the next slice; of the
+    last to its state, where a figure typed on by habit does no harm."""
     one = plan.slices[at]
     following = plan.slices[at + 1].id if at + 1 < len(plan.slices) else ""
     left = key("leaves", one.id, "left")
     points = []
     for name, after in zip(POINTS, (left, *(key("leaves", one.id, p) for p in POINTS[2:]), left), strict=True):
         points.append(replace(_point(view, one, name), then=after))
-    then = key("leaves", following, POINTS[0]) if following else ""
+    then = key("leaves", following, POINTS[0]) if following else key("leaves", one.id, "state")
     is_left = replace(view.entry("leaves", one.id, "left", subject=one.id), then=then)
     level: CheckLevel = _risk(view, plan.id) if one.at_risk or one.state == "lost" else "ok"
     cells = (

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from frontwright.core.drawing.section import finer
 from frontwright.core.figures import Figure
 from frontwright.core.job import Blade, Machine
 from frontwright.core.job.index import JobIndex
@@ -182,7 +183,7 @@ def _seen_rows(view: View, plan: BilletPlan, saws: int) -> list[TableRow]:
     for one in seen_losses(view.job, view.plan, plan.id):
         if is_odd(view.shop, one):
             said = f"{WORDS[one.what]}, out of what was learned"
-            seen = f"{length_text(one.value, view.display)}, over {OUTLIER} spreads"
+            seen = f"{length_text(one.value, finer(view.display))}, over {OUTLIER} spreads"
             rows.append(TableRow("", (words(said), *blank, words(seen, plan.id, level="warn"))))
     return rows
 
@@ -215,7 +216,7 @@ def _learned(view: View, columns: Sequence[Sawn], what: What) -> list[TableRow]:
     for one in found:
         value = one.value.value if one is not None and one.value is not None else None
         spread = one.spread.value if one is not None and one.spread is not None else None
-        text = length_text(value, view.display) if value is not None else ""
-        apart = f" ± {length_text(spread, view.display)}" if spread else ""
+        text = length_text(value, finer(view.display)) if value is not None else ""
+        apart = f" ± {length_text(spread, finer(view.display))}" if spread else ""
         cells.append(words(f"{text}{apart}, {count_of(one.count, 'job')}" if one is not None and text else ""))
     return [TableRow("", tuple(cells))]
