@@ -765,3 +765,11 @@ def test_a_glue_added_at_the_press_is_typed_on_in_the_shop_page(laundry: Session
     outcome = laundry.act("new/glues")
     assert (outcome.chapter, outcome.next_key.partition("/")[0]) == ("shop", "glues")
     assert laundry.page("shop").chosen == "Glues"
+
+
+def test_what_is_no_time_of_day_is_refused_and_kept_as_typed(laundry: Session) -> None:
+    laundry.page("veneer", "pressing 1")
+    assert "type it as 9:40" in laundry.enter("pressings/1/started", "25:99").problem
+    assert laundry.job.pressings["1"].started == ""
+    assert laundry.drafts()["pressings/1/started"] == "25:99"
+    assert laundry.enter("pressings/1/started", "9:40").problem == ""
