@@ -95,7 +95,7 @@ def infos(plan: Plan) -> list[SheetInfo]:
     told = [("job", plan.job.heading.name)]
     told += [(f"label {label.name}", " | ".join(_plain_text(line) for line in label.lines)) for label in labels(plan)]
     row = plan.job.label_sheets.get("labels")
-    told += [("grid", " ".join(str(getattr(of, "text", of)) for of in _given(row)))] if row is not None else []
+    told.append(("grid", _grid_words(row)))
     return [of_veneer(plan, "24", "labels", "", "labels for leaves and panels", (), Shows((), tuple(told)))]
 
 
@@ -140,9 +140,15 @@ def _pressed(plan: Plan, part: str, limit: str, job: str) -> Label:
     return Label(part, (size, last), tuple((box, "") for box in ("pressed", "out after", "plane after")))
 
 
-def _given(row: LabelSheet) -> Iterator[object]:
-    names = ("columns", "rows", "left", "top", "right", "bottom", "gap_across", "gap_down")
-    return (getattr(row, name) for name in names)
+def _grid_words(row: LabelSheet | None) -> str:
+    """The grid as the list of sheets tells it: what of it was told, once it is said how many stand on a sheet."""
+    if row is None or not row.columns or not row.rows:
+        return "plain paper"
+    sizes = ("left", "top", "right", "bottom", "gap_across", "gap_down")
+    given = [(name, of) for name in sizes if (of := getattr(row, name)) is not None]
+    return ", ".join(
+        (f"{row.columns} across", f"{row.rows} down", *(f"{name.replace('_', ' ')} {of.text}" for name, of in given))
+    )
 
 
 def _plain_text(line: Words) -> str:

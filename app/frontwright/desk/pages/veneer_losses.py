@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from frontwright.core.drawing.section import finer
 from frontwright.core.figures import Figure
@@ -17,7 +16,7 @@ from frontwright.desk.contents import Action, Cell, Choice, Column, Table, Table
 from frontwright.desk.edits.blades import blades_of
 from frontwright.desk.edits.learning import WORDS, What, is_odd, learned_figure, seen_losses
 from frontwright.desk.keys import key
-from frontwright.desk.pages.view import View, words, worked
+from frontwright.desk.pages.view import View, down, words, worked
 from frontwright.desk.wording.fields import cell_name, field_word
 from frontwright.desk.wording.numbers import count_of, length_text
 from frontwright.desk.wording.veneer import saw_word
@@ -67,21 +66,7 @@ def losses_table(view: View, plan: BilletPlan) -> Table:
     rows += [row for what in _LEARNED for row in _learned(view, columns, what)]
     named = (Column("of each slice", axis=False, share=2), *heads, Column(f"on {plan.id} it is", "seen"))
     aside = "each by its own name; the saw that is planned with first said"
-    return Table("losses", "Losses by name, saws compared", aside, named, _down(rows), _actions(view, columns))
-
-
-def _down(rows: Sequence[TableRow]) -> tuple[TableRow, ...]:
-    """Enter goes down the figures of one saw or blade, then to the next: what is typed on belongs to the same one."""
-    deep = max(len(row.cells) for row in rows)
-    order = [row.cells[at].key for at in range(deep) for row in rows if at < len(row.cells) and _typed(row.cells[at])]
-    then = dict(pairwise(order))
-    return tuple(
-        replace(row, cells=tuple(replace(one, then=then.get(one.key, one.then)) for one in row.cells)) for row in rows
-    )
-
-
-def _typed(cell: Cell) -> bool:
-    return cell.kind in ("length", "number", "count")
+    return Table("losses", "Losses by name, saws compared", aside, named, down(rows), _actions(view, columns))
 
 
 def _columns(view: View) -> tuple[Sawn, ...]:
