@@ -61,6 +61,7 @@ class Session:
         self._shown = Shown()
         self.step = 0
         self._last_key = ""
+        self._shop_last = True  # whether the last edit was one of the shop's
         self._listeners: list[Listener] = []
         self._plan = derive(book.job, self.shop)
         self._drafts = Drafts(book, self._why)
@@ -155,9 +156,9 @@ class Session:
         return self._undone().can_redo or ""
 
     def _undone(self) -> JobFile | ShopFile:
-        """The file whose steps are taken back: on the Shop page the shop's, else the job's."""
+        """The file whose steps are taken back: on the Shop page the shop's, unless the job was edited last."""
         file = self._shop.file
-        return file if file is not None and self._shown.chapter == "shop" else self._book
+        return file if file is not None and self._shown.chapter == "shop" and self._shop_last else self._book
 
     @property
     def paper(self) -> Paper:
@@ -223,6 +224,7 @@ class Session:
         try:
             if place.startswith(SHOP):
                 said = self._shop.enter(place, text, self.display)
+                self._shop_last = True
                 self._drafts.forget(place)
                 self._changed()
                 return Outcome(said=said, next_key=self._shown.next(place))
@@ -331,6 +333,7 @@ class Session:
         told = edit.tell(self._plan, plan) if edit.tell else ""
         self._book.apply(edit.name, edit.change, edit.field)
         if self._book.step != before:
+            self._shop_last = False
             self._take(plan)
         if edit.select:
             self.select(edit.select)
@@ -380,6 +383,7 @@ class Session:
             return Outcome()
         if verb in SHOP_VERBS and objects:
             outcome = self._shop.act(verb, objects, self.job)
+            self._shop_last = True
             self._changed()
             return outcome
         raise Refused(f"Nothing is known by “{verb}”: choose a button of the page.")
@@ -410,6 +414,7 @@ class Session:
         outcome, counted = self._shop.learn(self.job, self._plan, self.name, told, (billet, bool(all_the_same)))
         if counted:
             self._done(learning.counted(counted))
+            self._shop_last = True
         return outcome
 
     def _finding(self, finding: str) -> Check | None:

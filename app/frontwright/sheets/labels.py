@@ -175,7 +175,7 @@ def _cut_lines(pen: Pen, x: float, y: float, grid: Grid) -> None:
 
 def _draw(pen: Pen, x: float, y: float, width: float, height: float, label: Label) -> None:
     """The name at the left as big as it goes, the lines beside it; boxes to write in at the foot, to the right."""
-    big = min(26.0, height * 1.5)
+    big = min(26.0, height * 1.5, width * 0.29)  # on a narrow label the place of the leaf needs the room
     boxes = label.boxes if height > LEAST[1] + 6 else ()
     wide = min(width / max(len(boxes), 1), WIDEST)
     low, end = y + height - FOOT, x + width - wide * len(boxes)
