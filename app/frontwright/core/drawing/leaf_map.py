@@ -113,7 +113,7 @@ def leaf_map(
     width, height = (across, along) if panel.grain == "vertical" else (along, across)
     marks: list[Mark] = []
     upright = panel.grain == "vertical"  # where leaves lie along, the figures of the first face stand between the two
-    apart = half_up(max(width, height) / Fraction(3 if ground == "screen" else 5) * (1 if upright else Fraction(5, 3)))
+    apart = half_up(max(width, height) / Fraction(3 if ground == "screen" else 5) * (1 if upright else Fraction(4, 3)))
     for number, face in enumerate(faces):
         left = (width + apart) * number
         marks += _face(made, panel, face, box(left, ZERO, left + width, height))
