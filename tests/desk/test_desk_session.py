@@ -281,6 +281,18 @@ def test_on_the_shop_page_undo_takes_back_the_shops_step_and_elsewhere_the_jobs(
     assert set(laundry.shop.door_builds) == {*before, new}
 
 
+def test_on_the_shop_page_undo_takes_back_what_was_changed_of_the_jobs_copy(laundry: Session) -> None:
+    laundry.page("shop")
+    laundry.act("shop-new/door_builds")
+    (new,) = laundry.shop.door_builds
+    build = next(iter(laundry.job.door_builds))
+    laundry.enter(f"door_builds/{build}/name", "my own")
+    assert laundry.undo_name.startswith("name of")
+    laundry.undo()
+    assert laundry.job.door_builds[build].name != "my own"
+    assert new in laundry.shop.door_builds
+
+
 def test_an_opening_put_in_is_typed_into_next(laundry: Session) -> None:
     laundry.page("survey")
     outcome = laundry.act("add-column/R1/B2")

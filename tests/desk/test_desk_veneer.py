@@ -745,3 +745,31 @@ def test_a_grid_of_labels_is_told_on_the_shop_page_and_said_where_it_is_too_smal
     assert laundry.page("shop", "Labels").advice == ""
     assert laundry.enter("label_sheets/labels/rows", "60").problem == ""
     assert laundry.page("shop", "Labels").advice.startswith("Plain paper on A4 and letter")
+
+
+def test_a_panel_pressed_with_others_is_looked_at_in_their_pressing_and_by_itself_after_undo(kitchen: Session) -> None:
+    kitchen.act("delete/pressings/" + next(iter(kitchen.job.pressings), ""))
+    alone = next(one for one in kitchen.plan.veneer.pressings if one.id not in kitchen.job.pressings)
+    chosen = f"pressing {alone.id}"
+    assert kitchen.page("veneer", chosen).chosen == chosen
+    assert kitchen.act("new-pressing").problem == ""
+    together = kitchen.page("veneer").chosen
+    assert together != chosen
+    assert set(alone.panels) < set(kitchen.job.pressings[together.removeprefix("pressing ")].panels)
+    kitchen.undo()
+    assert kitchen.page("veneer").chosen == chosen
+
+
+def test_a_glue_added_at_the_press_is_typed_on_in_the_shop_page(laundry: Session) -> None:
+    laundry.page("veneer", "pressing 1")
+    outcome = laundry.act("new/glues")
+    assert (outcome.chapter, outcome.next_key.partition("/")[0]) == ("shop", "glues")
+    assert laundry.page("shop").chosen == "Glues"
+
+
+def test_what_is_no_time_of_day_is_refused_and_kept_as_typed(laundry: Session) -> None:
+    laundry.page("veneer", "pressing 1")
+    assert "type it as 9:40" in laundry.enter("pressings/1/started", "25:99").problem
+    assert laundry.job.pressings["1"].started == ""
+    assert laundry.drafts()["pressings/1/started"] == "25:99"
+    assert laundry.enter("pressings/1/started", "9:40").problem == ""

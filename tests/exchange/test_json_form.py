@@ -48,7 +48,7 @@ def field(name: str, hint: object, references: dict[str, tuple[str, ...]]) -> st
     if name in references and name != "id":
         return {"fronts": st.just(())}.get(name, st.none())
     if hint in (int, int | None):
-        counts = st.integers(-MOST_COUNT, MOST_COUNT)
+        counts = st.integers(1 if name == "number" else -MOST_COUNT, MOST_COUNT)
         return counts if hint is int else st.none() | counts
     if hint is str:
         return WORDS.filter(bool) if name == "id" else WORDS

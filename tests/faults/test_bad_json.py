@@ -67,6 +67,10 @@ def test_a_text_that_is_no_json_object_is_refused(text: str, sentence: str) -> N
         ({"rooms": [{"id": "K", "place": 1.5}]}, "place must be a whole number of at most 1,000,000."),
         ({"rooms": [{"id": "K", "place": 10**30}]}, "place must be a whole number of at most 1,000,000."),
         ({"rooms": [{"id": "K", "place": True}]}, "place must be a whole number of at most 1,000,000."),
+        (
+            {"leaves": [{"id": "A0", "billet": "A", "number": 0}]},
+            "leaves, row 1 (“A0”): number must be a whole number from 1 to 1,000,000.",
+        ),
         ({"machines": [{"id": "s", "chosen": 1}]}, "machines, row 1 (“s”): chosen must be true or false."),
         ({"machines": [{"id": "s", "kind": "axe"}]}, "kind must be one of “band saw”, “table saw”."),
         ({"machines": [{"id": "s", "kerf": 0.125}]}, "kerf must be a length as text, such as “23 5/8”"),

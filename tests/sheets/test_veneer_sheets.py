@@ -169,6 +169,19 @@ def test_another_blade_has_its_own_line_where_it_comes_on_and_its_own_losses(bil
     assert "15-saw:P" in _changed(_sawn(billets, "P", *SAWN), plan)
 
 
+def test_what_was_seen_stands_before_the_slice_that_comes_next_against_its_own_blade(
+    billets: Plan, page_texts: Texts
+) -> None:
+    plan = _sawn(billets, "P", *SAWN)
+    wide = Blade("b2", "band saw", "wide blade", kerf=_in("1/16"))
+    made = Leaf("P4", "P", 4, _in("1/8"), left=_in("11/16"), blade="b2", state="good")
+    plan = derive(plan.job.put(wide, made))
+    (text,) = page_texts(_pdf(plan, "saw", "P"))
+    assert "From P5 on by what was seen: loss" in text
+    assert "a slice, planned 1 8" in text
+    assert text.index("From P4 on with Band saw, wide blade") < text.index("From P5 on by what was seen")
+
+
 def test_wood_is_asked_of_a_billet_that_came_from_no_piece(laundry: Plan, page_texts: Texts) -> None:
     (text,) = page_texts(_pdf(laundry, "saw", "A"))
     assert "not measured: wood, batch ring angle shell core on (date)" in text

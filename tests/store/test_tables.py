@@ -28,16 +28,16 @@ ROW_KINDS: list[tuple[Noun, str]] = [("job", name) for name in Job.kinds()]
 ROW_KINDS += [("shop", name) for name in Shop.kinds()]
 
 
-def field(hint: object) -> st.SearchStrategy[Any]:
+def field(name: str, hint: object) -> st.SearchStrategy[Any]:
     if hint is int:
-        return st.integers(-MOST_COUNT, MOST_COUNT)
+        return st.integers(1 if name == "number" else -MOST_COUNT, MOST_COUNT)
     if hint == int | None:
         return st.none() | st.integers(-MOST_COUNT, MOST_COUNT)
     return WORDS if hint is str else st.from_type(hint)  # type: ignore[arg-type]  # hints are types
 
 
 def any_row(kind: type[Any]) -> st.SearchStrategy[Any]:
-    return st.builds(kind, **{name: field(hint) for name, hint in get_type_hints(kind).items()})
+    return st.builds(kind, **{name: field(name, hint) for name, hint in get_type_hints(kind).items()})
 
 
 @pytest.fixture(scope="module")

@@ -77,3 +77,17 @@ def test_a_letter_in_the_state_of_a_leaf_spoils_it(window: MainWindow) -> None:
     assert focused is not None
     QTest.keyClicks(focused, "s")
     assert view.session.job.leaves["A1"].state == "spoiled"
+
+
+def test_a_figure_typed_on_after_the_last_slice_touches_no_saw(window: MainWindow) -> None:
+    view = window.view
+    assert view is not None
+    page = view.page
+    assert page is not None
+    last = next(plan for plan in view.session.plan.veneer.plans if plan.id == "A").slices[-1].id
+    kerfs = [one.kerf for one in view.session.job.machines.values()]
+    assert page.stand_on(f"leaves/{last}/left")
+    type_in("15/64")
+    assert page.current_key == f"leaves/{last}/state"
+    type_in("1/8")
+    assert [one.kerf for one in view.session.job.machines.values()] == kerfs

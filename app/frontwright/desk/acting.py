@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from frontwright.core.drawing.section import finer
 from frontwright.core.findings import Check, WayOut
 from frontwright.desk.contents import Outcome
 from frontwright.desk.cut_desk import CUT_TABLE, CUT_VERBS, CutDesk
@@ -141,7 +142,8 @@ class Acts:
         """What was lost on a billet, or on all that are done, goes to the shop; an outlier only when asked for."""
         session = self._session
         wish = (billet, bool(all_the_same))
-        outcome, counted = self._shop.learn(session.job, session.plan, session.name, session.display, wish)
+        outcome, counted = self._shop.learn(session.job, session.plan, session.name, finer(session.display), wish)
         if counted:
             session.do(learning.counted(counted))
+            self._shop.edited_last = True
         return outcome

@@ -176,9 +176,9 @@ class Session:
         return self._shown.chapter == "rack" and self._rack.undoes_last
 
     def _undone(self) -> JobFile | ShopFile:
-        """The file whose steps are taken back: on the Shop page the shop's, else the job's."""
+        """The file whose steps are taken back: on the Shop page the shop's, unless the job was edited last."""
         file = self._shop.file
-        return file if file is not None and self._shown.chapter == "shop" else self._book
+        return file if file is not None and self._shown.chapter == "shop" and self._shop.edited_last else self._book
 
     @property
     def paper(self) -> Paper:
@@ -288,10 +288,11 @@ class Session:
         verb, *objects = parts_of(action)
         try:
             if acts.is_edit(verb):
-                return self._gone_on(self.do(acts.edit_of(self.job, verb, tuple(objects))))
+                outcome = self._gone_on(self.do(acts.edit_of(self.job, verb, tuple(objects))))
+                return outcome if outcome.next_key or verb != "new" else self._gone_to_shop(outcome, objects[0])
             if veneer.is_edit(verb):
                 outcome = self.do(veneer.edit_of(self.job, self._plan, verb, tuple(objects)))
-                return self._gone_on(outcome) if veneer.goes_on_in_new(verb) else outcome
+                return self._gone_on(outcome) if veneer.goes_on_there(verb) else outcome
             return self._acts.act(verb, objects)
         except (Refused, StoreError) as refused:
             return Outcome(problem=str(refused))
@@ -360,6 +361,7 @@ class Session:
         told = edit.tell(self._plan, plan) if edit.tell else ""
         done = self._rack.apply(edit)
         if self._book.step != before:
+            self._shop.edited_last = False
             self.take_anew(plan if done.change is edit.change else None)
         if done.select:
             self.select(done.select)
@@ -379,9 +381,20 @@ class Session:
 
     def _gone_on(self, outcome: Outcome) -> Outcome:
         """Typing goes on in what was put in: in its first cell on the page that is shown."""
-        chapter, subject = self._shown.chapter, outcome.select
-        first = self._shown.first(self.page(chapter), subject) if chapter and subject else ""
-        return replace(outcome, next_key=first)
+        chapter = self._shown.chapter
+        return self._first_on(chapter, outcome) if chapter and outcome.select else outcome
+
+    def _first_on(self, chapter: str, outcome: Outcome) -> Outcome:
+        return replace(outcome, next_key=self._shown.first(self.page(chapter), outcome.select))
+
+    def _gone_to_shop(self, outcome: Outcome, entries: str) -> Outcome:
+        """What was put in has no cell on the page that is shown: the Shop page has all of them."""
+        from frontwright.desk.pages.shop import TITLES
+
+        if outcome.problem or entries not in TITLES:
+            return outcome
+        self._shown.choose("shop", TITLES[entries])
+        return replace(self._first_on("shop", outcome), chapter="shop")
 
     def finding(self, finding: str) -> Check | None:
         return next((check for check in self._plan.checks if check.is_open and finding_key(check) == finding), None)

@@ -11,7 +11,7 @@ from frontwright.core.plan import Plan
 from frontwright.desk.contents import SheetLine
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.wording.checks import listed, sentence
-from frontwright.sheets.catalogue import HeldBack, Paper, SheetInfo, Stamp, digest, make, sheets_of
+from frontwright.sheets.catalogue import HeldBack, Paper, SheetInfo, Stamp, digest, make, sheets_of, with_blanks
 
 
 def sheet_infos(plan: Plan, bill: Callable[[], WholeBill] | None = None) -> dict[str, SheetInfo]:
@@ -32,7 +32,7 @@ def _line(plan: Plan, info: SheetInfo) -> SheetLine:
         return SheetLine(info.key, info.number, info.kind, info.title, info.subject, "held", reason, marks=marks)
     if printed is None:
         return SheetLine(info.key, info.number, info.kind, info.title, info.subject, "not printed", marks=marks)
-    if printed.digest == digest(info):
+    if _is_current(printed, info):
         said = f"version {printed.version}, {printed.when}".removesuffix(", ")
         return SheetLine(info.key, info.number, info.kind, info.title, info.subject, "current", said, marks=marks)
     reason = why_stale(printed, info)
@@ -41,7 +41,7 @@ def _line(plan: Plan, info: SheetInfo) -> SheetLine:
 
 def why_stale(printed: Printed, info: SheetInfo) -> str:
     """The first thing that the printed sheet shows otherwise: "width of F7R was 396.5, now 397"."""
-    before, now = _facts(printed), dict(info.facts)
+    before, now = _facts(printed), dict(_as_printed(printed, info).facts)
     for name, text in now.items():
         if name in before and before[name] != text:
             return f"{name} was {before[name]}, now {text}"
@@ -51,6 +51,15 @@ def why_stale(printed: Printed, info: SheetInfo) -> str:
         return f"{more} {said}, which the sheet does not show"
     gone = next((name for name in before if name not in now), None)
     return f"{gone} was {before[gone]} and is gone" if gone is not None else "what it rests on has changed"
+
+
+def _is_current(printed: Printed, info: SheetInfo) -> bool:
+    return printed.digest == digest(_as_printed(printed, info))
+
+
+def _as_printed(printed: Printed, info: SheetInfo) -> SheetInfo:
+    """The sheet without what was written by hand into boxes that were blank when it was printed."""
+    return with_blanks(info, {name for name, text in _facts(printed).items() if not text})
 
 
 def _facts(printed: Printed) -> dict[str, str]:
@@ -66,7 +75,7 @@ def version_of(job: Job, info: SheetInfo) -> int:
     printed = job.printed.get(info.key)
     if printed is None:
         return 1
-    return printed.version if printed.digest == digest(info) else printed.version + 1
+    return printed.version if _is_current(printed, info) else printed.version + 1
 
 
 def pdf(

@@ -28,6 +28,7 @@ class ShopDesk:
     def __init__(self, file: ShopFile | None, problem: str = "") -> None:
         self.file = file
         self.problem = problem
+        self.edited_last = True  # whether the last edit was one of the shop's
 
     @property
     def shop(self) -> Shop:
@@ -85,3 +86,4 @@ class ShopDesk:
         if self.file is None:
             raise Refused(self.problem or "There is no shop file open.")
         self.file.apply(name, change, field)
+        self.edited_last = True

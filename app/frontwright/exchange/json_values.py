@@ -38,9 +38,10 @@ def value_from(field: Declared, found: object, unit: Unit) -> object:
 
 def _plain(field: Declared, found: object) -> object:
     if not field.takes(found):
+        least = f"from {field.least} to" if field.least > 0 else "of at most"
         raise WrongValueError(
             {
-                "count": f"must be a whole number of at most {MOST_COUNT:,}",
+                "count": f"must be a whole number {least} {MOST_COUNT:,}",
                 "yes or no": "must be true or false",
                 "texts": "must be a list of texts",
             }[field.kind]

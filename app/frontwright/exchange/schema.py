@@ -22,7 +22,7 @@ type Schema = dict[str, object]
 _TEXT: Schema = {"type": "string", "maxLength": LONGEST_TEXT}
 _VALUES: dict[ValueKind, Schema] = {
     "text": _TEXT,
-    "count": {"type": "integer", "minimum": -MOST_COUNT, "maximum": MOST_COUNT},
+    "count": {"type": "integer", "maximum": MOST_COUNT},
     "yes or no": {"type": "boolean"},
     "texts": {"type": "array", "items": _TEXT},
     "length": {"$ref": "#/$defs/length"},
@@ -94,6 +94,8 @@ def _field(field: Declared) -> Schema:
     value: Schema = {"enum": list(field.choices)} if field.choices else _VALUES[field.kind]
     if field.name == "id":
         value = value | {"minLength": 1}
+    if field.kind == "count":
+        value = value | {"minimum": field.least}
     if field.optional:
         value = {"anyOf": [value, {"type": "null"}]}
     if field.required or field.default is None or field.name == "unit":

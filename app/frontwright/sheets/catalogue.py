@@ -30,7 +30,7 @@ from frontwright.sheets import (
 )
 from frontwright.sheets.base import SIZES, Count, Leaf, Page, foot_cells
 from frontwright.sheets.fonts import printable, register
-from frontwright.sheets.info import HeldBack, Paper, SheetInfo, Stamp, digest
+from frontwright.sheets.info import HeldBack, Paper, SheetInfo, Stamp, digest, with_blanks
 from frontwright.sheets.pen import Pen
 from frontwright.sheets.words import POINT
 
@@ -152,4 +152,4 @@ def _page(canvas: Canvas, leaf: Leaf, paper: Paper, foot: Sequence[tuple[str, st
     canvas.showPage()
 
 
-__all__ = ["KINDS", "HeldBack", "Kind", "Paper", "SheetInfo", "Stamp", "digest", "make", "sheets_of"]
+__all__ = ["KINDS", "HeldBack", "Kind", "Paper", "SheetInfo", "Stamp", "digest", "make", "sheets_of", "with_blanks"]

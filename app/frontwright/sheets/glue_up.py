@@ -96,7 +96,7 @@ def _info(plan: Plan, of: PressingPlan) -> SheetInfo:
     fronts = dict.fromkeys(panel.front for panel in card.panels)
     ids = {of.id, *of.panels}
     ids |= {i for f in fronts if f in plan.fronts.fronts for i in front_ids(plan, plan.fronts.fronts[f])}
-    shows = Shows(tuple(figures), tuple(_told(card)), tuple(_assumptions(card)))
+    shows = Shows(tuple(figures), tuple(_told(card)), tuple(_assumptions(card)), boxes=("bottle opened",))
     return sheet(plan, "17", "glue-up", of.id, f"glue-up card, {of.id}", ids, shows)
 
 

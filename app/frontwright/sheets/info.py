@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Container, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from frontwright.core.figures import Figure
@@ -21,7 +21,7 @@ class SheetInfo:
     `key` finds it ("10-door:DA"); `kind` is its file's word ("door"), `number` its number ("10"), `subject` the id
     that it is about ("" for the whole job). `facts`: every figure on it, as name and text. `held_by`: stops that
     nobody answered; `answered`: checks on it that somebody did. `rests_on`: names of what is assumed, `assumed` those
-    that are figures.
+    that are figures. `boxes`: names of facts for which the sheet has a box to write in as long as they are not known.
     """
 
     key: str
@@ -34,6 +34,7 @@ class SheetInfo:
     answered: tuple[Check, ...] = ()
     rests_on: tuple[str, ...] = ()
     assumed: tuple[Figure, ...] = field(default=(), compare=False)
+    boxes: tuple[str, ...] = ()
 
     @property
     def held(self) -> bool:
@@ -79,6 +80,12 @@ def digest(info: SheetInfo) -> str:
     answers = [(check.code, *check.where, check.answer or "") for check in info.answered]
     shows = repr((info.kind, info.subject, info.title, info.facts, answers, info.rests_on))
     return hashlib.sha256(shows.encode("utf-8", "backslashreplace")).hexdigest()[:16]
+
+
+def with_blanks(info: SheetInfo, blank: Container[str]) -> SheetInfo:
+    """The sheet as it was while these boxes were blank: what was written into them by hand is no change."""
+    facts = tuple((name, "" if name in info.boxes and name in blank else text) for name, text in info.facts)
+    return replace(info, facts=facts)
 
 
 def assumed_in(figures: Iterable[Figure]) -> tuple[Figure, ...]:

@@ -107,7 +107,7 @@ def _shows(plan: Plan, found: Iterable[Label]) -> Shows:
         number = f" {counts[label.name]}" if counts[label.name] > 1 else ""
         told.append((f"label {label.name}{number}", " | ".join(_plain_text(line) for line in label.lines)))
     row = plan.job.label_sheets.get("labels")
-    told += [("grid", " ".join(str(getattr(of, "text", of)) for of in _given(row)))] if row is not None else []
+    told.append(("grid", _grid_words(row)))
     told += [("square code", "yes")] if row is not None and row.code else []
     return Shows((), tuple(told))
 
@@ -155,9 +155,15 @@ def _pressed(plan: Plan, part: str, limit: str, job: str) -> Label:
     return Label(part, (size, last), tuple((box, "") for box in ("pressed", "out after", "plane after")))
 
 
-def _given(row: LabelSheet) -> Iterator[object]:
-    names = ("columns", "rows", "left", "top", "right", "bottom", "gap_across", "gap_down")
-    return (getattr(row, name) for name in names)
+def _grid_words(row: LabelSheet | None) -> str:
+    """The grid as the list of sheets tells it: what of it was told, once it is said how many stand on a sheet."""
+    if row is None or not row.columns or not row.rows:
+        return "plain paper"
+    sizes = ("left", "top", "right", "bottom", "gap_across", "gap_down")
+    given = [(name, of) for name in sizes if (of := getattr(row, name)) is not None]
+    return ", ".join(
+        (f"{row.columns} across", f"{row.rows} down", *(f"{name.replace('_', ' ')} {of.text}" for name, of in given))
+    )
 
 
 def _plain_text(line: Words) -> str:
@@ -188,7 +194,7 @@ def _cut_lines(pen: Pen, x: float, y: float, grid: Grid) -> None:
 
 def _draw(pen: Pen, x: float, y: float, width: float, height: float, label: Label) -> None:
     """The name at the left as big as it goes, the lines beside it; boxes to write in at the foot, to the right."""
-    big = min(26.0, height * 1.5)
+    big = min(26.0, height * 1.5, width * 0.29)  # on a narrow label the place of the leaf needs the room
     boxes = label.boxes if height > LEAST[1] + 6 else ()
     wide = min(width / max(len(boxes), 1), WIDEST)
     low, end = y + height - FOOT, x + width - wide * len(boxes)

@@ -45,6 +45,7 @@ HEADS = (
     "state",
 )
 POINTS = 6
+WRITTEN = ("wood", "ring angle", "shell", "core")  # into boxes of the sheet, as long as they are not known
 SHARES = (0.6, 0.62, 0.64, 0.66, 0.68, 0.7)  # of the width for the end view, the rest for one slice
 SMALLEST = Fraction(10_000)
 BOX = 25.0  # of what is to be measured before the first cut
@@ -89,7 +90,8 @@ def _info(plan: Plan, of: BilletPlan) -> SheetInfo:
     figures += [(f"leaf {s.id}", s.wanted) for s in of.slices]
     ids = {of.id, of.machine, *(s.id for s in of.slices)}
     named = tuple((f"{name} of billet {of.id}" if " " not in name else name, figure) for name, figure in figures)
-    return of_veneer(plan, "15", "saw", of.id, f"saw sheet, billet {of.id}", ids, Shows(named, tuple(_told(plan, of))))
+    shows = Shows(named, tuple(_told(plan, of)), boxes=WRITTEN)
+    return of_veneer(plan, "15", "saw", of.id, f"saw sheet, billet {of.id}", ids, shows)
 
 
 def _told(plan: Plan, of: BilletPlan) -> Iterator[tuple[str, str]]:
@@ -301,23 +303,21 @@ def _draw_views(page: Page, y: float, views: _Views, drawn: float) -> float:
 
 
 def _bands(plan: Plan, of: BilletPlan, tall: float) -> Iterator[Band]:
-    """A line a slice; after the third a bar across the page: stop and enter."""
+    """A line a slice; after the third a bar across the page: stop and enter. Once those three are entered, a bar before
+    the slice that comes next: what they have shown."""
     seats, changes = seats_by_leaf(plan), [one.id for one in _changes(of)]
+    entered = of.seen is not None and all(one.left_is is not None for one in of.slices if one.number <= STOP_AFTER)
+    following = next((one.id for one in of.slices if one.number > STOP_AFTER and one.state in ("to come", "lost")), "")
     for one in of.slices:
+        if entered and one.id == following:
+            yield Band(BAR, _seen_drawer(plan, of, following))
         if one.id in changes:
             yield _line_band(words(strong(f"From {one.id} on with {saw_words(plan, one.saw)}"), size=10))
         yield Band(tall, _row_drawer(plan, one, seat_words(plan, seats.get(one.id)), tall))
-        if one.number == STOP_AFTER and len(of.slices) > STOP_AFTER:
-            yield _after_three(plan, of, of.slices[STOP_AFTER].id)
+        if one.number == STOP_AFTER and len(of.slices) > STOP_AFTER and not entered:
+            said = f"STOP.  Enter these three lines and look at the new plan before {of.slices[STOP_AFTER].id}."
+            yield Band(BAR, _bar_drawer(said))
     yield Band(LAST, _last_drawer(plan, of))
-
-
-def _after_three(plan: Plan, of: BilletPlan, following: str) -> Band:
-    """The bar: stop and enter; once the three lines are entered what they have shown."""
-    entered = all(one.left_is is not None for one in of.slices if one.number <= STOP_AFTER)
-    if of.seen is not None and entered:
-        return Band(BAR, _seen_drawer(plan, of, following))
-    return Band(BAR, _bar_drawer(f"STOP.  Enter these three lines and look at the new plan before {following}."))
 
 
 def _line_band(line: Words) -> Band:
@@ -374,8 +374,9 @@ def _seen_drawer(plan: Plan, of: BilletPlan, following: str) -> Callable[[Page, 
     """What the slices so far have shown, and that from here on the plan goes by it; of another blade what is known."""
     seen = of.seen
     loss = finely(seen.loss, plan.display) if seen is not None else ()
-    how = "by what was seen" if seen is not None and seen.slices else "by what this blade takes"
-    planned = finely(of.losses.together, plan.display)
+    measured = seen is not None and seen.slices > 0
+    how = "by what was seen" if measured else "by what this blade takes"
+    planned = finely((of.saw_now if measured else of.saw).losses.together, plan.display)
     line = words(strong(f"From {following} on {how}: "), "loss ", *loss, " a slice, planned ", *planned, size=11)
     return lambda page, y: _line(page, y + BAR - 2.6, line)
 

@@ -19,11 +19,15 @@ HOLDING = ("open", "cleared")
 
 @dataclass(frozen=True, slots=True)
 class Shows:
-    """What a sheet shows, gathered: each figure with its name on this sheet, and facts in words."""
+    """What a sheet shows, gathered: each figure with its name on this sheet, and facts in words.
+
+    `boxes`: facts that are written by hand into the sheet until they are known.
+    """
 
     figures: tuple[tuple[str, Figure], ...] = ()
     told: tuple[tuple[str, str], ...] = ()
     assumptions: tuple[str, ...] = ()
+    boxes: tuple[str, ...] = ()
 
 
 def sheet(plan: Plan, number: str, kind: str, subject: str, title: str, ids: Iterable[str], shows: Shows) -> SheetInfo:
@@ -42,6 +46,7 @@ def sheet(plan: Plan, number: str, kind: str, subject: str, title: str, ids: Ite
         answered=tuple(check for check in checks if check.answer and check.state in HOLDING),
         rests_on=tuple(dict.fromkeys((*(of.name for of in assumed), *shows.assumptions))),
         assumed=assumed,
+        boxes=shows.boxes,
     )
 
 

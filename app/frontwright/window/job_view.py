@@ -130,8 +130,7 @@ class JobView(QWidget):
 
     def act(self, key: str) -> Outcome:
         outcome = self._run(lambda: self.session.act(key))
-        if outcome.chapter and outcome.chapter != self.chapter:
-            self._lead(outcome)
+        self._lead(outcome)
         return outcome
 
     def undo(self) -> Outcome:
@@ -169,11 +168,12 @@ class JobView(QWidget):
         outcome = self.act(key)
         if outcome.problem:
             self.said.emit(outcome.problem)
-        self._lead(outcome)
 
     def _lead(self, outcome: Outcome) -> None:
-        """Lead the person to the cell in which a way out is done, on whatever page it stands."""
-        if outcome.chapter and outcome.chapter != self.chapter:
+        """Lead the person to the cell in which it goes on, where that may stand on another page."""
+        if not outcome.chapter:
+            return
+        if outcome.chapter != self.chapter:
             self.open_chapter(outcome.chapter)
         if outcome.next_key:
             QTimer.singleShot(0, self, lambda: self.go_to(outcome.next_key))

@@ -29,10 +29,10 @@ class StatusLine(QWidget):
         self.left.setAccessibleName("notice")
 
     def saved(self) -> None:
-        """Everything is in the file; the time is that of the last edit."""
+        """Everything is in the file; the time is that of the last edit. A notice of an edit before it is over."""
         self._saved = f"All is in the file, {QDateTime.currentDateTime().toString('HH:mm:ss')}"
-        if not self._over.isActive():
-            self._notice_over()
+        self._over.stop()
+        self._notice_over()
 
     def stands(self, words: str) -> None:
         """What stands at the left while nothing was saved yet."""

@@ -112,7 +112,8 @@ def leaf_map(
     across, along = _length(panel.core_across), _length(panel.core_along)
     width, height = (across, along) if panel.grain == "vertical" else (along, across)
     marks: list[Mark] = []
-    apart = half_up(max(width, height) / Fraction(4 if ground == "screen" else 5))
+    upright = panel.grain == "vertical"  # where leaves lie along, the figures of the first face stand between the two
+    apart = half_up(max(width, height) / Fraction(3 if ground == "screen" else 5) * (1 if upright else Fraction(4, 3)))
     for number, face in enumerate(faces):
         left = (width + apart) * number
         marks += _face(made, panel, face, box(left, ZERO, left + width, height))

@@ -12,6 +12,8 @@ from frontwright.core.lengths import Typed
 ValueKind = Literal["text", "count", "yes or no", "length", "amount", "texts"]
 MOST_COUNT = 1_000_000  # no count or place of a job comes near it
 
+_COUNTED_FROM_ONE = ("number",)  # leaves of a billet, passes of a panel
+
 _KINDS: dict[type, ValueKind] = {
     str: "text",
     int: "count",
@@ -34,6 +36,11 @@ class Declared:
     required: bool
     default: object
 
+    @property
+    def least(self) -> int:
+        """The least that a count may be: a place may lie before the first, a number begins at 1."""
+        return 1 if self.name in _COUNTED_FROM_ONE else -MOST_COUNT
+
     def takes(self, value: object) -> bool:
         """Whether this field may hold `value`."""
         if value is None:
@@ -43,7 +50,7 @@ class Declared:
         if isinstance(value, tuple):
             return all(type(one) is str for one in value)
         if type(value) is int:
-            return abs(value) <= MOST_COUNT
+            return self.least <= value <= MOST_COUNT
         return not self.choices or value in self.choices
 
 

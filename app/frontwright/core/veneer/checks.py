@@ -64,7 +64,7 @@ def _billet(index: JobIndex, plan: BilletPlan, missing: Sequence[FaceWanted]) ->
     level: CheckLevel = "stop" if lost and missing else "warn" if lost or risky else "ok"
     facts: dict[str, Fact] = {
         "loss": plan.seen.loss.value,
-        "planned loss": plan.losses.together.value,
+        "planned loss": (plan.saw_now if plan.seen.slices else plan.saw).losses.together.value,
         "more": plan.seen.more,
         "rest": plan.seen.rest.value,
         "leaf": risky or next((s.id for s in plan.slices if s.state == "lost"), ""),

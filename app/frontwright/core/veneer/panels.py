@@ -39,18 +39,10 @@ def panel_made(index: JobIndex, part: PanelPart, build: PanelPlan, thicker: Figu
     start = pressed or build.pressed
     were = _leaves_were(start, build) if pressed is not None else None
     correction = total("leaf thicker than planned by", plus(were), minus(build.slice)) if were is not None else None
-    each = share("veneer on each face", total("both veneers", plus(start), minus(build.core)), 2)
-    glued: dict[PassFace, Figure] = {"show": each, "back": each}
-    if thicker is not None and in_units(thicker.value):
-        half = share("half of the difference", thicker, 2)
-        glued = {
-            "show": total("veneer of the show face", plus(each), plus(half)),
-            "back": total("veneer of the back", plus(each), minus(half)),
-        }
+    glued = _as_glued(start, build, thicker)
     passes = sorted((p for p in index.job.plane_passes.values() if p.panel == part.part), key=lambda p: p.number)
     after = [_after(passes[:at], start, glued) for at in range(len(passes) + 1)]
-    now, left = after[-1]
-    now, left = _as_built(part, now, left)
+    now, left = _as_built(part, *after[-1])
     return PanelMade(
         panel=part.part,
         pressed=pressed,
@@ -65,6 +57,18 @@ def panel_made(index: JobIndex, part: PanelPart, build: PanelPlan, thicker: Figu
         too_far=_over("planed too far by", part.thickness.planned or part.thickness, now),
         left_after=tuple((faces["show"], faces["back"]) for _, faces in after[1:]),
     )
+
+
+def _as_glued(start: Figure, build: PanelPlan, thicker: Figure | None) -> dict[PassFace, Figure]:
+    """The veneer of each face before the first pass: half of what is over the core, and of what the leaves differ."""
+    each = share("veneer on each face", total("both veneers", plus(start), minus(build.core)), 2)
+    if thicker is None or not in_units(thicker.value):
+        return {"show": each, "back": each}
+    half = share("half of the difference", thicker, 2)
+    return {
+        "show": total("veneer of the show face", plus(each), plus(half)),
+        "back": total("veneer of the back", plus(each), minus(half)),
+    }
 
 
 def _over(name: str, one: Figure, other: Figure) -> Figure:

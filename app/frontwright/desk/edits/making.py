@@ -158,7 +158,7 @@ def veneer_panels(job: Job, _plan: Plan) -> Edit:
         new: list[PanelBuild] = [replace(one, kind="veneered") for one in panels]
         return before.put(*(with_kind(row, "panel_builds", one.kind) for row, one in zip(new, panels, strict=True)))
 
-    return Edit(f"veneer {', '.join(one.name or one.id for one in panels)} on a core", change)
+    return Edit("veneer the panels on a core", change)
 
 
 def taken_over(job: Job, shop: Shop, name: str, row: str) -> Job:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from frontwright.core.findings import WayOut
 from frontwright.core.job import AsBuilt, Job, PlanePass, PressedPanel, Pressing
 from frontwright.core.plan import Plan, derive
+from frontwright.core.veneer.clock import minute_of
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.readings import display_of
 from frontwright.desk.edits.rows import new_id, row_or_new, with_field
@@ -14,7 +15,7 @@ from frontwright.desk.edits.values import value_of
 from frontwright.desk.edits.veneer_rows import pass_id, passes_of
 from frontwright.desk.keys import Place
 from frontwright.desk.wording.fields import cell_name
-from frontwright.desk.wording.numbers import length_text
+from frontwright.desk.wording.numbers import capital, length_text
 
 
 def entered_pressing(job: Job, place: Place, text: str) -> Edit:
@@ -22,6 +23,8 @@ def entered_pressing(job: Job, place: Place, text: str) -> Edit:
     if place.field == "panels":
         return _panels(job, place, text)
     name = cell_name(job, "pressings", place.row, place.field)
+    if place.field in ("started", "closed") and text.strip() and minute_of(text) is None:
+        raise Refused(f"{capital(name)}: “{text.strip()}” is no time of day; type it as 9:40.")
     got = value_of(job, place, text, name, display_of(job))
     return Edit(
         name,

@@ -44,9 +44,9 @@ def is_edit(verb: str) -> bool:
     return verb in _VERBS
 
 
-def goes_on_in_new(verb: str) -> bool:
-    """Whether typing goes on in what this action put in."""
-    return verb in ("add-blade", "add-billet")
+def goes_on_there(verb: str) -> bool:
+    """Whether typing goes on in what this action put in or told of."""
+    return verb in ("add-blade", "add-billet", "leaf-state", "leaf-split")
 
 
 def edit_of(job: Job, plan: Plan, verb: str, objects: tuple[str, ...]) -> Edit:

@@ -13,7 +13,7 @@ from frontwright.desk.edits.rows import fields_of, table
 from frontwright.desk.edits.woods import choosable
 from frontwright.desk.keys import key
 from frontwright.desk.pages.findings import finding_lines
-from frontwright.desk.pages.view import SHOP, View, named_choices, words
+from frontwright.desk.pages.view import SHOP, View, down, named_choices, words
 from frontwright.desk.wording.fields import cell_name, field_word, table_word
 from frontwright.desk.wording.numbers import count_of
 
@@ -134,11 +134,11 @@ def _small_labels(view: View) -> str:
     """Said where the grid leaves labels too small to read: plain paper is taken then."""
     row = view.job.label_sheets.get("labels")
     if row is None or not row.columns or not row.rows:
-        return "Without columns and rows labels go on plain paper"
+        return "Without labels across and labels down they go on plain paper"
     from frontwright.sheets.labels import grid_of
 
     small = [word for paper, word in (("a4", "A4"), ("letter", "letter")) if grid_of(row, paper).plain]  # type: ignore[arg-type]  # one of Paper
-    least = "under 30 × 14 mm: fewer columns or rows, or smaller margins"
+    least = "under 30 × 14 mm: fewer of them, or smaller margins"
     return f"Plain paper on {' and '.join(small)}, labels would be {least}" if small else ""
 
 
@@ -154,7 +154,9 @@ def _entries(view: View, name: str) -> Table:
     )
     learned = "what the saws of earlier jobs lost: how often it was seen, and how far it spreads"
     aside = learned if name == SHOP_ONLY else "a line a figure; the job works from its own copy"
-    return Table(name, TITLES[name], aside, columns, (*head, *rows), _actions(view, name, mine, theirs), tall=True)
+    whole = down((*head, *rows))
+    fine = name == SHOP_ONLY
+    return Table(name, TITLES[name], aside, columns, whole, _actions(view, name, mine, theirs), tall=True, fine=fine)
 
 
 def _rows_of(view: View, name: str) -> tuple[tuple[str, ...], tuple[str, ...]]:

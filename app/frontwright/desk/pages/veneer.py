@@ -89,6 +89,9 @@ def standing(view: View, values: tuple[str, ...]) -> str:
     """What the page stands on: what was chosen, else what is selected or holds it, else the first."""
     if view.chosen in values:
         return view.chosen
+    joined = _pressing_with(view, view.chosen.removeprefix(PRESSING)) if view.chosen.startswith(PRESSING) else ""
+    if joined:
+        return joined
     selected = view.selected
     if selected in values:
         return selected
@@ -96,6 +99,11 @@ def standing(view: View, values: tuple[str, ...]) -> str:
     made = view.plan.making.fronts.get(selected)
     panel = next((p.part for p in made.panels if p.part in values), "") if made is not None else ""
     return billet or panel or next(iter(values), "")
+
+
+def _pressing_with(view: View, panel: str) -> str:
+    """The pressing in which a panel is that was pressed by itself before; "" where there is none."""
+    return next((f"{PRESSING}{one.id}" for one in view.plan.veneer.pressings if panel in one.panels), "")
 
 
 def _advice(view: View, chosen: str) -> str:

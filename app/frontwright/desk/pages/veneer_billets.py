@@ -12,7 +12,7 @@ from frontwright.desk.edits.learning import outliers, seen_losses
 from frontwright.desk.edits.leaves import POINTS, doubt
 from frontwright.desk.keys import key
 from frontwright.desk.pages.veneer_cautions import cautions_table
-from frontwright.desk.pages.veneer_leaves import PLACES, PLACES_ASIDE, leaf_actions, place_row, state_cell
+from frontwright.desk.pages.veneer_leaves import PLACES, PLACES_ASIDE, leaf_actions, place_row, read_table, state_cell
 from frontwright.desk.pages.veneer_losses import losses_table
 from frontwright.desk.pages.view import View, named_choices, words, worked
 from frontwright.desk.wording.fields import cell_name, field_word
@@ -36,14 +36,15 @@ Bands = tuple[tuple[Table | Form, ...], ...]
 
 def billet_bands(view: View, plan: BilletPlan) -> Bands:
     """The bands of the page that stands on a billet."""
-    own = ((_billet(view, plan),),) if plan.id in view.job.billets else ()
-    slices = (_billets(view),), (_slices(view, plan),), (losses_table(view, plan),)
-    return (*slices, (cautions_table(view, plan),), *own, (_places(view, plan),))
+    slices = (_billets(view),), (_slices(view, plan),), (losses_table(view, plan),), (cautions_table(view, plan),)
+    if plan.id not in view.job.billets:
+        return (*slices, (_places(view, plan),))
+    return (*slices, (_billet(view, plan),), (_places(view, plan),), (read_table(view, plan),))
 
 
 def sawn_of(plan: BilletPlan) -> int:
-    """How many slices of a billet were measured."""
-    return sum(1 for one in plan.slices if one.thick is not None or one.left_is is not None)
+    """How many slices of a billet were made, measured or not; of one stopped half way two leaves came of one slice."""
+    return len({one.number for one in plan.slices if one.state not in ("to come", "lost")})
 
 
 # -- all billets
@@ -169,7 +170,6 @@ def _slices(view: View, plan: BilletPlan) -> Table:
         *(Column(str(at), "leaf is, at six points") for at in range(1, 7)),
         Column("should", "billet left"),
         Column("is", "billet left"),
-        Column("not jointed", "billet left"),
         Column("state", axis=False),
         Column("sawn with", axis=False),
     )
@@ -184,23 +184,20 @@ def _planned_row(_view: View, plan: BilletPlan, at: int) -> TableRow:
     one = plan.slices[at]
     blank = tuple(words("", one.id) for _ in POINTS)
     should = worked(one.left_should, one.id, "billet left")
-    unread = (words("", one.id), words("", one.id))
-    cells = (words(one.id, one.id, bold=True), *blank, should, *unread, words(one.state, one.id))
+    cells = (words(one.id, one.id, bold=True), *blank, should, words("", one.id), words(one.state, one.id))
     return TableRow(one.id, cells)
 
 
 def _slice_row(view: View, plan: BilletPlan, at: int) -> TableRow:
-    """A slice to be read. Enter goes from the first thickness to what is left, from there to the next slice.
-
-    What stood before jointing is read only by whom the re-joint loss itself concerns.
-    """
+    """A slice to be read. Enter goes from the first thickness to what is left, from there to the next slice; of the
+    last to its state, where a figure typed on by habit does no harm."""
     one = plan.slices[at]
     following = plan.slices[at + 1].id if at + 1 < len(plan.slices) else ""
     left = key("leaves", one.id, "left")
     points = []
     for name, after in zip(POINTS, (left, *(key("leaves", one.id, p) for p in POINTS[2:]), left), strict=True):
         points.append(replace(_point(view, one, name), then=after))
-    then = key("leaves", following, POINTS[0]) if following else ""
+    then = key("leaves", following, POINTS[0]) if following else key("leaves", one.id, "state")
     is_left = replace(view.entry("leaves", one.id, "left", subject=one.id), then=then)
     level: CheckLevel = _risk(view, plan.id) if one.at_risk or one.state == "lost" else "ok"
     cells = (
@@ -208,7 +205,6 @@ def _slice_row(view: View, plan: BilletPlan, at: int) -> TableRow:
         *points,
         worked(one.left_should, one.id, "billet left"),
         is_left,
-        view.entry("leaves", one.id, "unjointed", subject=one.id),
         state_cell(view, one, level),
         _saw(view, one),
     )

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from frontwright.core.findings import CheckLevel
-from frontwright.core.veneer.result import Seat, SlicePlan
-from frontwright.desk.contents import Action, Cell, Choice, Column, TableRow
+from frontwright.core.veneer.result import BilletPlan, Seat, SlicePlan
+from frontwright.desk.contents import Action, Cell, Choice, Column, Table, TableRow
 from frontwright.desk.edits.rows import row_or_new
 from frontwright.desk.keys import key
 from frontwright.desk.pages.view import View, words
@@ -14,7 +14,6 @@ from frontwright.desk.wording.fields import cell_name
 from frontwright.desk.wording.veneer import place_word
 
 _STATES = ("good", "spoiled", "scorched", "short")  # in this order, so that the first s spoils
-_READ = ("length", "width", "good_length", "note")
 PLACES_ASIDE = "worked out; choose a front and a side to put one elsewhere"
 PLACES = (
     Column("leaf", axis=False),
@@ -24,10 +23,15 @@ PLACES = (
     Column("front", "put there by hand", axis=False),
     Column("side", "put there by hand", axis=False),
     Column("seat", "put there by hand"),
+)
+_READ_ASIDE = "what was read before jointing tells the re-joint loss by itself"
+_READ = (
+    Column("leaf", axis=False),
+    Column("not jointed", "billet left"),
     Column("length"),
     Column("width"),
     Column("good length"),
-    Column("note", axis=False),
+    Column("note", axis=False, share=2),
 )
 
 
@@ -68,7 +72,20 @@ def place_row(view: View, one: SlicePlan, seat: Seat | None) -> TableRow:
         words(at, leaf),
         words(lies, leaf),
     ]
-    return TableRow(leaf, (*cells, *by_hand(view, leaf, ("side", "seat", *_READ))))
+    return TableRow(leaf, (*cells, *by_hand(view, leaf, ("side", "seat"))))
+
+
+def read_table(view: View, plan: BilletPlan) -> Table:
+    """What is read of the leaves of a billet beside their thickness: only where it matters."""
+    names = ("unjointed", "length", "width", "good_length", "note")
+    rows = tuple(
+        TableRow(
+            one.id,
+            (words(one.id, one.id, bold=True), *(view.entry("leaves", one.id, n, subject=one.id) for n in names)),
+        )
+        for one in plan.slices
+    )
+    return Table("read", f"Leaves of {plan.id}, as they came", _READ_ASIDE, _READ, rows, tall=False)
 
 
 def by_hand(view: View, leaf: str, names: tuple[str, ...]) -> tuple[Cell, ...]:

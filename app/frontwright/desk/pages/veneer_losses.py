@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
+from frontwright.core.drawing.section import finer
 from frontwright.core.figures import Figure
 from frontwright.core.job import Blade, Machine
 from frontwright.core.job.index import JobIndex
@@ -16,7 +16,7 @@ from frontwright.desk.contents import Action, Cell, Choice, Column, Table, Table
 from frontwright.desk.edits.blades import blades_of
 from frontwright.desk.edits.learning import WORDS, What, is_odd, learned_figure, seen_losses
 from frontwright.desk.keys import key
-from frontwright.desk.pages.view import View, words, worked
+from frontwright.desk.pages.view import View, down, words, worked
 from frontwright.desk.wording.fields import cell_name, field_word
 from frontwright.desk.wording.numbers import count_of, length_text
 from frontwright.desk.wording.veneer import saw_word
@@ -66,21 +66,7 @@ def losses_table(view: View, plan: BilletPlan) -> Table:
     rows += [row for what in _LEARNED for row in _learned(view, columns, what)]
     named = (Column("of each slice", axis=False, share=2), *heads, Column(f"on {plan.id} it is", "seen"))
     aside = "each by its own name; the saw that is planned with first said"
-    return Table("losses", "Losses by name, saws compared", aside, named, _down(rows), _actions(view, columns))
-
-
-def _down(rows: Sequence[TableRow]) -> tuple[TableRow, ...]:
-    """Enter goes down the figures of one saw or blade, then to the next: what is typed on belongs to the same one."""
-    deep = max(len(row.cells) for row in rows)
-    order = [row.cells[at].key for at in range(deep) for row in rows if at < len(row.cells) and _typed(row.cells[at])]
-    then = dict(pairwise(order))
-    return tuple(
-        replace(row, cells=tuple(replace(one, then=then.get(one.key, one.then)) for one in row.cells)) for row in rows
-    )
-
-
-def _typed(cell: Cell) -> bool:
-    return cell.kind in ("length", "number", "count")
+    return Table("losses", "Losses by name, saws compared", aside, named, down(rows), _actions(view, columns))
 
 
 def _columns(view: View) -> tuple[Sawn, ...]:
@@ -161,7 +147,7 @@ def _saw_row(view: View, columns: Sequence[Sawn], name: str) -> TableRow:
 def _together(view: View, plan: BilletPlan, columns: Sequence[Sawn]) -> TableRow:
     cells = [words("lost each slice", bold=True)]
     cells += [worked(one.losses.together, one.saw.id, "loss a slice", bold=True) for one in columns]
-    if plan.seen is not None:
+    if plan.seen is not None and plan.seen.slices:
         level = view.level_of(plan.id, "resaw-yield")
         cells.append(worked(plan.seen.loss, plan.id, "loss seen", bold=True, level=level))
     return TableRow("", tuple(cells), result=True)
@@ -182,7 +168,7 @@ def _seen_rows(view: View, plan: BilletPlan, saws: int) -> list[TableRow]:
     for one in seen_losses(view.job, view.plan, plan.id):
         if is_odd(view.shop, one):
             said = f"{WORDS[one.what]}, out of what was learned"
-            seen = f"{length_text(one.value, view.display)}, over {OUTLIER} spreads"
+            seen = f"{length_text(one.value, finer(view.display))}, over {OUTLIER} spreads"
             rows.append(TableRow("", (words(said), *blank, words(seen, plan.id, level="warn"))))
     return rows
 
@@ -215,7 +201,7 @@ def _learned(view: View, columns: Sequence[Sawn], what: What) -> list[TableRow]:
     for one in found:
         value = one.value.value if one is not None and one.value is not None else None
         spread = one.spread.value if one is not None and one.spread is not None else None
-        text = length_text(value, view.display) if value is not None else ""
-        apart = f" ± {length_text(spread, view.display)}" if spread else ""
+        text = length_text(value, finer(view.display)) if value is not None else ""
+        apart = f" ± {length_text(spread, finer(view.display))}" if spread else ""
         cells.append(words(f"{text}{apart}, {count_of(one.count, 'job')}" if one is not None and text else ""))
     return [TableRow("", tuple(cells))]

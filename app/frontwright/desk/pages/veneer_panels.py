@@ -112,8 +112,10 @@ def _chain_rows(view: View, panel: str, made: PanelMade, chain: Chain) -> Iterat
     blank = words("", panel)
     planned = worked(_planned(chain.panel), panel, "panel, planned")
     yield TableRow(panel, (words("panel, finished", panel, bold=True), planned, blank, blank, finished), result=True)
-    yield _row(panel, "groove or rabbet deep", chain.rabbet_depth)
-    yield _row(panel, "lip", chain.lip)
+    if chain.rabbet_depth is not None:
+        yield _row(panel, "rabbet deep", chain.rabbet_depth)
+    if chain.lip is not None:
+        yield _row(panel, "lip", chain.lip)
 
 
 def _planned(figure: Figure) -> Figure:

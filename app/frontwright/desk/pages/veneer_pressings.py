@@ -98,7 +98,8 @@ def _with(view: View, one: PressingPlan) -> Form:
     for name, rows in homes.items():
         said = cell_name(view.job, "pressings", one.id, name)
         own = getattr(row, name) or ""
-        cell = view.choice(key("pressings", one.id, name), own, named_choices(rows, "the first there is"), one.id, said)
+        empty = "the first there is" if rows else "none: usual figures"
+        cell = view.choice(key("pressings", one.id, name), own, named_choices(rows, empty), one.id, said)
         lines.append(FormLine(field_word("pressings", name), cell))
     for name in _fields(one):
         cell = view.entry("pressings", one.id, name, subject=one.id)
@@ -219,11 +220,12 @@ def _order(view: View, one: PressingPlan) -> Table:
 def _clock(view: View, one: PressingPlan) -> Table:
     """F63 by the clock: as planned, and the latest or earliest time."""
     row = row_or_new(view.job, "pressings", one.id)
-    rows = [_moment(row.started, at) for at in moments(one)]
+    rows = [_moment(row.started, at, in_bag=one.in_bag) for at in moments(one)]
     used = took(row.started, row.closed)
     if used is not None:
         late = used > one.limit
-        said = f"{used} min to the last clamp, {_minutes(one.minutes)} planned"
+        done = "until the bag was drawn down" if one.in_bag else "to the last clamp"
+        said = f"{used} min {done}, {_minutes(one.minutes)} planned"
         rows.append(TableRow("", (words("took", bold=True), words(said, bold=True, level="warn" if late else "ok"))))
     columns = (Column("", axis=False), Column("as planned", axis=False), Column("limit", axis=False))
     begun = clock(row.started, Fraction(0), late=True)
@@ -231,14 +233,15 @@ def _clock(view: View, one: PressingPlan) -> Table:
     return Table("clock", "By the clock", aside, columns, tuple(rows))
 
 
-def _moment(started: str, at: At) -> TableRow:
+def _moment(started: str, at: At, *, in_bag: bool) -> TableRow:
+    what = "bag drawn down" if in_bag and at.what == "last clamp tight" else at.what
     if not at.bound:
-        return TableRow("", (words(at.what), words(clock(started, Fraction(0), late=True) or "0 min"), words("")))
+        return TableRow("", (words(what), words(clock(started, Fraction(0), late=True) or "0 min"), words("")))
     planned = clock(started, at.planned, late=False) or f"after {_span(at.planned)}"
     by_clock = clock(started, at.bound, late=at.late)
     word = "not before" if not at.late else "by" if by_clock else "within"
     level: CheckLevel = "warn" if at.late and at.planned > at.bound else "ok"
-    return TableRow("", (words(at.what), words(planned, level=level), words(f"{word} {by_clock or _span(at.bound)}")))
+    return TableRow("", (words(what), words(planned, level=level), words(f"{word} {by_clock or _span(at.bound)}")))
 
 
 def _span(after: Fraction) -> str:

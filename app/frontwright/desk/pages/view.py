@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from frontwright.core.assumed import assumed
@@ -14,7 +15,7 @@ from frontwright.core.job import Amount, Job, Reading, Shop
 from frontwright.core.job.declared import Declared, ValueKind, declared
 from frontwright.core.lengths import Display, Typed, Unit, read, typed_length
 from frontwright.core.plan import Plan
-from frontwright.desk.contents import Cell, CellKind, Choice
+from frontwright.desk.contents import Cell, CellKind, Choice, TableRow
 from frontwright.desk.edits.rows import field_of, row_or_new
 from frontwright.desk.edits.rules import unlikely
 from frontwright.desk.keys import TAKEN, key
@@ -264,6 +265,17 @@ def worked(figure: Figure | None, subject: str, name: str, *, bold: bool = False
 def words(text: str, subject: str = "", *, bold: bool = False, level: CheckLevel = "ok") -> Cell:
     """A cell of words."""
     return Cell("", "words", text, None, (), subject, text, bold, level)
+
+
+def down(rows: Sequence[TableRow]) -> tuple[TableRow, ...]:
+    """Rows of a table with a column a thing: Enter goes down the figures of one, then to the next, so that what is
+    typed on belongs to the same thing."""
+    deep = max((len(row.cells) for row in rows), default=0)
+    order = [row.cells[at] for at in range(deep) for row in rows if at < len(row.cells)]
+    then = dict(pairwise(cell.key for cell in order if cell.kind in ("length", "number", "count")))
+    return tuple(
+        replace(row, cells=tuple(replace(one, then=then.get(one.key, one.then)) for one in row.cells)) for row in rows
+    )
 
 
 def choices_of(table: str, kind: Declared) -> tuple[Choice, ...]:

@@ -56,7 +56,8 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
     ),
     ("resaw-yield", "seen"): lambda say: f"{_heavy(say)}: it gives all of its {say.limit} leaves.",
     ("resaw-yield", "at risk"): lambda say: (
-        f"{_heavy(say)}: {say('more')} more leaves, {say.value} in all, but the rest is down to {say('rest')}."
+        f"{_heavy(say)}: {count_of(int(str(say.check.facts['more'])), 'more leaf', 'more leaves')}, "
+        f"{say.value} in all, but the rest is down to {say('rest')}."
     ),
     ("resaw-yield", "lost"): lambda say: (
         f"{_heavy(say)}: it gives {say.value} leaves, not {say.limit}; {say('leaf')} will be missing."
@@ -297,4 +298,4 @@ def _yields(before: Plan, after: Plan) -> Iterator[str]:
 
 
 def _gives(slices: tuple[SlicePlan, ...]) -> int:
-    return sum(1 for one in slices if one.state not in ("lost", "spoiled"))
+    return len({one.number for one in slices if one.state not in ("lost", "spoiled")})
