@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 from frontwright.core.bill.costs import f52, rounded
+from frontwright.core.bill.lists import hardware_to_buy
 from frontwright.core.bill.result import Purchase, WholeBill
 from frontwright.core.job import (
     CutDone,
     HardwareLot,
+    HingeType,
     Laid,
     LaidPart,
     Operation,
@@ -156,6 +159,34 @@ def test_sheets_that_layouts_lie_on_are_bought_with_those_for_the_rest() -> None
     made = made.opening("B", "C", 2, widths="428", heights="696").fronts("G", opening="B")
     made = made.put(Laid, "1", size="sheet").put(LaidPart, "a", laid="1", part="F-P", along="0", across="0")
     assert bought(made, "sheet").count == 2
+
+
+def test_the_parts_of_a_layout_that_no_longer_holds_are_bought_once() -> None:
+    made = PLAIN.put(SupplierSize, "sheet", form="sheet", length="800", width="400", thickness="6.2")
+    made = made.put(Laid, "1", size="sheet").put(LaidPart, "a", laid="1", part="F-P", along="790", across="0")
+    assert not made.plan.stock.layouts[0].valid
+    assert bought(made, "sheet").count == 1
+    own = PLAIN.put(Piece, "B", **BOARD).put(Laid, "1", piece="B")
+    own = own.put(LaidPart, "a", laid="1", part="F-S", along="2490", across="0")
+    assert [(one.piece, one.of) for one in bill(own).pull] == [("B", ("board 20",))]
+
+
+def test_a_bought_sheet_stays_in_the_price_when_its_first_cut_is_made() -> None:
+    made = PLAIN.put(SupplierSize, "sheet", form="sheet", length="800", width="400", thickness="6.2", price="30")
+    made = made.put(Laid, "1", size="sheet").put(LaidPart, "a", laid="1", part="F-P", along="0", across="0")
+    cut = made.put(CutDone, "1 1", laid="1", cut=1, parts=("a",))
+    assert not [one for one in bill(cut).purchases if one.what == "sheet"]
+    assert bill(cut).costs.total == bill(made).costs.total == 3000
+
+
+def test_hardware_on_hand_serves_one_line_only() -> None:
+    made = hinged(PLAIN, name="Cup hinge").put(HingeType, "other", name="Cup hinge")
+    lots = [HardwareLot("h", "Cup hinge", 2)]
+    index, plan = made.plan.index, made.plan
+    hinges = {**plan.hardware.hinges, "G": replace(plan.hardware.hinges["F"], front="G", type="other")}
+    both = replace(plan.hardware, hinges=hinges)
+    lines = [one for one in hardware_to_buy(index, plan.fronts, both, lots) if one.what == "hinge"]
+    assert sum(one.count for one in lines) == 2 * plan.hardware.hinges["F"].count - 2
 
 
 def test_a_panel_that_is_left_over_does_not_go_on_a_sheet_of_another_lot() -> None:

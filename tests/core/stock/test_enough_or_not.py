@@ -60,6 +60,15 @@ def test_no_and_the_least_purchase_of_what_is_sold() -> None:
     assert [(buy.size, buy.count, buy.cost) for buy in one.buy] == [("narrow", 2, Fraction(2800))]
 
 
+def test_the_last_parts_are_bought_on_a_smaller_size() -> None:
+    """Stiles 736 x 68 twice and two rails: two boards of 80 by 800 hold the stiles, a short one at 9 the rails"""
+    made = PLAIN.put(SupplierSize, "long", length="800", width="80", thickness="27", price="20")
+    made = made.put(SupplierSize, "short", length="400", width="80", thickness="27", price="9")
+    assert {(buy.size, buy.count) for buy in boards(made).buy} == {("long", 2), ("short", 2)}
+    made = made.put(SupplierSize, "short", length="730", width="80", thickness="27", price="9")
+    assert {(buy.size, buy.count) for buy in boards(made).buy} == {("long", 2), ("short", 1)}
+
+
 def test_without_prices_the_least_content_is_bought() -> None:
     made = PLAIN.put(SupplierSize, "long", length="3000", width="195", thickness="27")
     made = made.put(SupplierSize, "short", length="1500", width="195", thickness="27")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -31,6 +32,11 @@ MASS = {"in": "pounds", "mm": "kilograms"}
 CONTENT = {"in": ("board feet", "square feet"), "mm": ("m3", "m2")}
 
 
+def standing(stock: StockPlan) -> tuple[LayoutPlan, ...]:
+    """The layouts that count: those that hold, and those that are being cut. Parts of any other are laid anew."""
+    return tuple(layout for layout in stock.layouts if layout.valid or layout.cuts)
+
+
 def not_laid(stock: StockPlan) -> tuple[Group, ...]:
     """The groups with the parts only that lie on no layout that holds."""
     found: list[Group] = []
@@ -57,7 +63,7 @@ def _begun(group: Group, stock: StockPlan) -> str | None:
 def left_over(lying: Wood, stock: StockPlan) -> Wood:
     """The pieces that no layout lies on."""
     laid: dict[str, int] = {}
-    for layout in stock.layouts:
+    for layout in standing(stock):
         if layout.laid.piece is not None:
             laid[layout.laid.piece] = laid.get(layout.laid.piece, 0) + 1
     pieces = tuple(replace(p, count=p.count - laid[p.id]) if p.id in laid else p for p in lying.pieces)
@@ -86,25 +92,36 @@ def pull_list(pieces: Mapping[str, Piece], enough: Enough, layouts: Sequence[Lay
 
 def wood_to_buy(judge: Judge, stock: StockPlan, enough: Enough) -> Iterator[Purchase]:
     """Whole boards and sheets: those that layouts lie on, and the least purchase for the rest."""
-    groups = {group.id: group for group in stock.groups}
-    counts: dict[tuple[str, str], int] = {}
-    for layout in stock.layouts:
-        if layout.laid.piece is None and layout.group in groups and not layout.cuts:
-            key = (layout.group, layout.laid.size or "")
-            counts[key] = counts.get(key, 0) + 1
+    laid = list(_laid_sizes(judge, stock, begun=False))
     buys: dict[tuple[str, str, Length], tuple[Group, Buy]] = {}
     for answer in enough.groups:
         for buy in answer.buy:
             buys[(answer.group.id, buy.size, buy.length.length)] = (answer.group, buy)
-    for (name, size), count in counts.items():
-        group = groups[name]
-        sold = next((one for one in sizes_for(judge, group) if one.id == size), None)
-        if sold is None:
-            continue
-        more = buys.pop((name, size, sold.length.length), None)
+    for group, sold, count in laid:
+        more = buys.pop((group.id, sold.id, sold.length.length), None)
         yield _laid_size(judge.index, group, sold, count + (more[1].count if more is not None else 0))
     for group, buy in buys.values():
         yield _wood(judge.index, group, buy)
+
+
+def wood_begun(judge: Judge, stock: StockPlan) -> Iterator[Purchase]:
+    """Boards and sheets that were bought for layouts and are being cut: nothing to buy any more, and paid for."""
+    for group, sold, count in _laid_sizes(judge, stock, begun=True):
+        yield _laid_size(judge.index, group, sold, count)
+
+
+def _laid_sizes(judge: Judge, stock: StockPlan, *, begun: bool) -> Iterator[tuple[Group, Sold, int]]:
+    """Sizes that layouts lie on, so many of each: those that are being cut, or the others."""
+    groups = {group.id: group for group in stock.groups}
+    counts = Counter(
+        (layout.group, layout.laid.size or "")
+        for layout in standing(stock)
+        if layout.laid.piece is None and layout.group in groups and bool(layout.cuts) is begun
+    )
+    for (name, size), count in counts.items():
+        sold = next((one for one in sizes_for(judge, groups[name]) if one.id == size), None)
+        if sold is not None:
+            yield groups[name], sold, count
 
 
 def _laid_size(index: JobIndex, group: Group, sold: Sold, count: int) -> Purchase:
@@ -165,8 +182,11 @@ def _hardware(
     index: JobIndex, what: str, names: tuple[str, ...], wanted: int, hand: dict[str, int]
 ) -> Iterator[Purchase]:
     known = {name.casefold() for name in names if name}
-    there = min(wanted, sum(hand.get(name, 0) for name in known))
-    lacks = wanted - there
+    lacks = wanted
+    for name in known & hand.keys():
+        taken = min(lacks, hand[name])
+        hand[name] -= taken
+        lacks -= taken
     if lacks <= 0:
         return
     row = _sold_as(index, known or {what})
