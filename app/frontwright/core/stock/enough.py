@@ -22,7 +22,6 @@ from frontwright.core.stock.result import (
     Fitted,
     Group,
     GroupAnswer,
-    Offer,
     Place,
     Refusal,
     Use,
@@ -305,8 +304,3 @@ def kept_out(index: JobIndex, groups: Iterable[Group]) -> Iterator[tuple[Group, 
             mine = [one for one in free if _batch(one) == batch]
             holds = asking.could_hold(bound, mine) and not asking.laid(bound, mine).lacking
             yield from ((group, one, holds) for one in mine)
-
-
-def offers_of(judge: Judge, group: Group) -> list[Offer]:
-    """The pieces that fit a group, as something to lay parts on: what a search is given."""
-    return [judge.offer(one) for one in judge.candidates(group) if one.fits]

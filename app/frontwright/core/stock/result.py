@@ -126,7 +126,6 @@ class Offer:
     defects: tuple[Clear, ...] = ()
     batch: str = ""
     shows: bool = True
-    bought: bool = False
     cost: Fraction | None = None
 
     @property
