@@ -86,6 +86,12 @@ def test_a_board_at_hand_is_counted_once_for_all_lines() -> None:
         ({"width": "60"}, "narrower"),
         ({"species": "beech"}, "another wood"),
         ({"count": 0}, "none there"),
+        ({"thickness": "22"}, "too thin after planing"),
+        ({"length": "350", "count": 20}, "shorter than every part"),
+        ({"length": "370", "end_trim": "20"}, "shorter than every part after its trim"),
+        ({"state": "burned"}, "burned"),
+        ({"state": "used up"}, "used up"),
+        ({"moisture": "14"}, "wet"),
     ],
 )
 def test_a_board_that_does_not_fit_is_not_counted(change: dict[str, object], why: str) -> None:
@@ -93,6 +99,13 @@ def test_a_board_that_does_not_fit_is_not_counted(change: dict[str, object], why
     fields = {"length": "2500", "width": "195", "thickness": "27", "species": "white oak", **change}
     boards = lines(made.put(Piece, "B", **fields), "board")
     assert all(b.at_hand == 0 for b in boards), why
+
+
+def test_a_short_board_is_counted_for_the_short_parts_only() -> None:
+    """Rails 360 long and stiles 736: of many boards of 400 only the rails come"""
+    made = PLAIN.put(Piece, "B", form="board", length="400", width="195", thickness="27", count=9)
+    narrow, wide = lines(made, "board")[1], lines(made, "board")[0]
+    assert (wide.lacks, narrow.at_hand) == (0, Fraction(360 * 68 * 23, 10**9))
 
 
 def test_fewer_than_no_pieces_take_nothing_away() -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from frontwright.core.assumed import assumed, entered
+from frontwright.core.assumed import assumed, assumed_moisture, entered
 from frontwright.core.bill.result import BillLine, BillPlan
 from frontwright.core.figures import Figure, plus, total
 from frontwright.core.fronts.result import FrontsPlan
@@ -33,7 +33,7 @@ def bill(
     veneer: VeneerPlan,
 ) -> BillPlan:
     """Solid wood by thickness and width, cores and sheet by area, leaves, hinges and pulls by count (F47)."""
-    hand = _AtHand(index, list(index.job.pieces.values()))
+    hand = _AtHand(index, [piece for piece in index.job.pieces.values() if _serves(index, piece)])
     lines = [
         *_solid(index, fronts, making),
         *_areas(index, making),
@@ -115,9 +115,12 @@ def _by_size(item: tuple[tuple[object, ...], _Group]) -> tuple[object, ...]:
 def _solid_line(index: JobIndex, species: str, group: _Group) -> BillLine:
     finished = rough = Fraction(0)
     longest = group.pieces[0][2][0]
+    parts: list[tuple[int, Fraction]] = []
     for qty, size, over in group.pieces:
         finished += qty * content(index, group.thickness.length, size[1].length, size[0].length)
-        rough += qty * content(index, group.rough.length, over[1].length, over[0].length)
+        each = qty * content(index, group.rough.length, over[1].length, over[0].length)
+        rough += each
+        parts.append((over[0].length.units, each))
         longest = over[0] if in_units(over[0].value) > in_units(longest.value) else longest
     return BillLine(
         form="board",
@@ -131,6 +134,7 @@ def _solid_line(index: JobIndex, species: str, group: _Group) -> BillLine:
         length=longest,
         at_hand=0,
         lacks=rough,
+        parts=tuple(parts),
     )
 
 
@@ -215,13 +219,16 @@ class _AtHand:
         return replace(line, at_hand=have, lacks=max(Fraction(0), line.rough - have))
 
     def _content(self, line: BillLine, form: str, wanted: Fraction) -> Fraction:
-        """Content of fitting pieces not yet counted for another line, no more than is wanted."""
+        """Content of fitting pieces not yet counted for another line, no more than is wanted: the short pieces first,
+        each for the parts that it is long enough for."""
         have = Fraction(0)
-        for piece in self._pieces:
+        for piece in sorted(self._pieces, key=_usable_length):
             if have >= wanted or not _fits(piece, line, form, self._index):
                 continue
             left = self._left.setdefault(piece.id, self._whole(piece, form))
-            taken = min(left, wanted - have)
+            long = _usable_length(piece)
+            most = sum((each for part, each in line.parts if part <= long), Fraction(0)) if line.parts else wanted
+            taken = max(Fraction(0), min(left, most - have))
             self._left[piece.id] = left - taken
             have += taken
         return have
@@ -267,6 +274,18 @@ class _AtHand:
                 break
 
 
+def _serves(index: JobIndex, piece: Piece) -> bool:
+    """Whether a piece is still there, and dry enough."""
+    told = index.limits.moisture_most
+    limit = told.value if told is not None and told.value is not None else assumed_moisture("moisture most").units
+    moisture = piece.moisture.value if piece.moisture is not None else None
+    return piece.state in ("free", "in work") and (moisture is None or moisture <= limit)
+
+
+def _usable_length(piece: Piece) -> int:
+    return _units(piece.length) - max(0, _units(piece.end_trim))
+
+
 def _billet_for(veneer: VeneerPlan, long: Fraction | int) -> BilletYield | None:
     """The shortest billet of the machine planned with that gives leaves this long."""
     machine = veneer.billets[0].machine if veneer.billets else ""
@@ -280,8 +299,17 @@ def _fits(piece: Piece, line: BillLine, form: str, index: JobIndex) -> bool:
     wide = in_units(line.width.value) if line.width is not None else 0
     long = in_units(line.length.value) if line.length is not None and form != "board" else 0
     thick = in_units(line.thickness.value) if line.thickness is not None else 0
+    if form == "board":
+        thick += _planing(index, piece)
     same = _units(piece.thickness) >= thick if form == "board" else _units(piece.thickness) == thick
     return same and max(_units(piece.width), _units(piece.length)) >= max(long, wide) and _units(piece.width) >= wide
+
+
+def _planing(index: JobIndex, piece: Piece) -> Fraction | int:
+    """What planing takes off a board, rough or planed (F49)."""
+    if piece.planed:
+        return in_units(assumed(index.unit, "plane planed").value)
+    return in_units(entered(index.unit, index.allowances.plane_rough, "plane rough").value)
 
 
 def _species_fits(piece: Piece, line: BillLine, index: JobIndex) -> bool:

@@ -16,6 +16,7 @@ class BillLine:
 
     `finished`, `rough`: content in board feet or m3 for solid wood, square feet or m2 for sheet, None for counts.
     `at_hand`: as much of it as the list of pieces at hand has, in `measure`; `lacks`: what is missing, never under 0.
+    `parts`: rough length in units and content of each kind of part, of solid wood.
     """
 
     form: str
@@ -29,6 +30,7 @@ class BillLine:
     length: Figure | None
     at_hand: Fraction | int
     lacks: Fraction | int
+    parts: tuple[tuple[int, Fraction], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
