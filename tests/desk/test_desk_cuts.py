@@ -10,6 +10,7 @@ from frontwright.core.drawing.layout import layout as drawn
 from frontwright.core.drawing.marks import Label, Ringed
 from frontwright.core.drawing.strips import strips
 from frontwright.core.job import Job
+from frontwright.core.lengths import typed
 from frontwright.core.plan import derive
 from frontwright.core.stock.result import LayoutPlan
 from frontwright.cutting.floor import floor_plan
@@ -166,6 +167,30 @@ def test_the_page_stays_on_the_piece_whose_cut_or_remainder_is_selected(session:
     for row in (*table(page, "cuts").rows[:2], *table(page, "left").rows[:2], *table(page, "by hand").rows[:2]):
         session.select(row.subject)
         assert session.page("cuts", "board 1").chosen == laid
+
+
+def test_a_piece_of_another_lot_is_left_with_its_reason_and_the_way_to_the_rule(session: Session) -> None:
+    note = next(line for line in session.page("cuts").findings if line.title == "K-03")
+    assert (note.level, note.have) == ("note", "have sheet lot 1")
+    outcome = session.act(note.ways[0].key)
+    assert (outcome.chapter, outcome.next_key) == ("shop", key("limits", "limits", "one_lot"))
+    assert outcome.next_key in cells_of(session.page("shop"))
+
+
+def test_strips_are_laid_on_the_leaves_that_there_are(kitchen: Session) -> None:
+    waiting = table(kitchen.page("cuts"), "not laid").rows
+    assert any(row.aside == "wait for their leaves" for row in waiting)
+    leaf = replace(kitchen.job.pieces["K-01"], id="leaf 1", form="leaf", count=6, end_trim=None)
+    sizes = {"length": typed("850", "mm"), "width": typed("170", "mm"), "thickness": typed("3", "mm")}
+    kitchen._book.apply("leaves", lambda job: job.put(replace(leaf, **sizes)))  # type: ignore[arg-type]  # lengths
+    kitchen.take_anew()
+    kitchen.lay.seconds = 1.0
+    kitchen.act(key("lay", "open", "strips"))
+    kitchen.lay.finish()
+    layouts = [one for one in kitchen.plan.stock.layouts if one.group == "strips"]
+    assert layouts
+    assert all(one.valid and one.laid.piece == "leaf 1" for one in layouts)
+    assert not kitchen.plan.stock.unlaid["strips"]
 
 
 # -- cuts

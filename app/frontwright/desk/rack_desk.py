@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from frontwright.core.assumed import wettest
 from frontwright.core.job import Defect, HardwareLot, Job, Move, MoveKind, Piece, Reservation
 from frontwright.core.lengths import Display, typed
 from frontwright.core.stock.agreement import disagreements, known_to, not_in_rack
@@ -75,8 +76,7 @@ class RackDesk:
         asked = [front for front in job.fronts if front.casefold() in text.casefold() or front == selected]
         batches = {front: {piece.batch for piece in self.came_of(front)} for front in asked}
         limits = job.limits.get("limits")
-        wet = limits.moisture_most.value if limits and limits.moisture_most else None
-        asking = Asking(rack, display, batches, selected, *([] if wet is None else [wet]))
+        asking = Asking(rack, display, batches, selected, wettest(limits.moisture_most if limits else None))
         search = understood(text, asking)
         return search, tuple(in_unit(piece, display.unit) for piece in found(rack, search))
 

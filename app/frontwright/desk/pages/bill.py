@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from frontwright.core.bill.result import BillLine, Purchase, WholeBill
@@ -51,8 +52,8 @@ def bill_of(view: View) -> WholeBill:
     """The bill, reckoned from the whole rack and the hardware on hand where there is a shop file."""
     try:
         rack = view.rack.rack if view.rack is not None else Rack()
-    except StoreError:
-        rack = Rack()
+    except StoreError:  # the Rack page says why; the bill goes by what the job itself has
+        rack, view = Rack(), replace(view, rack=None)
 
     def made() -> WholeBill:
         return billed_whole(view.plan, lying(view, rack), lots=tuple(rack.lots.values()))
