@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from fractions import Fraction
 
-from frontwright.core.assumed import assumed, assumed_moisture, entered
+from frontwright.core.assumed import assumed, entered, wettest
 from frontwright.core.figures import Figure
 from frontwright.core.job import Defect, Machine, Piece, PieceForm, Reservation
 from frontwright.core.job.index import JobIndex
@@ -111,9 +110,7 @@ class Judge:
         allowances = index.allowances
         self.rough = entered(index.unit, allowances.plane_rough, "plane rough")
         self._planed = assumed(index.unit, "plane planed").length
-        limit = index.limits.moisture_most
-        told = limit.value if limit is not None else None
-        self._wet = told if told is not None else Fraction(assumed_moisture("moisture most").units)
+        self._wet = wettest(index.limits.moisture_most)
         self._names = {row.id.casefold(): row.name.casefold() for row in index.job.species.values()}
         self._leaves: dict[Length, tuple[int, int]] = {}
 
