@@ -177,6 +177,10 @@ def test_a_bought_sheet_stays_in_the_price_when_its_first_cut_is_made() -> None:
     cut = made.put(CutDone, "1 1", laid="1", cut=1, parts=("a",))
     assert not [one for one in bill(cut).purchases if one.what == "sheet"]
     assert bill(cut).costs.total == bill(made).costs.total == 3000
+    come = made.put(Piece, "S-01", form="sheet", length="800", width="400", thickness="6.2", price="30")
+    come = come.put(Laid, "1", piece="S-01")
+    assert not [one for one in bill(come).purchases if one.what == "sheet"]
+    assert [(one.what, one.cost) for one in bill(come).costs.lines] == [("wood bought", 3000)]
 
 
 def test_hardware_on_hand_serves_one_line_only() -> None:

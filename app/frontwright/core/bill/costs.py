@@ -166,7 +166,7 @@ def _own_wood(
     unpriced: list[str] = []
     taken: list[tuple[str, Fraction, Fraction]] = []
     for layout in layouts:
-        if layout.laid.piece is not None and layout.content.all:
+        if layout.laid.piece is not None and not layout.laid.size and layout.content.all:
             kept = sum(r.length.units * r.width.units for r in layout.remainders if r.keep)
             gone = Fraction(layout.content.all - kept, layout.content.all)
             parts = Fraction(layout.content.parts, layout.content.all - kept) if gone else Fraction(0)
@@ -205,7 +205,8 @@ def _used(purchase: Purchase, enough: Enough, layouts: Iterable[LayoutPlan]) -> 
     """How much of what is bought becomes parts, by its face."""
     whole = parts = 0
     for layout in layouts:
-        if layout.laid.piece is None and (layout.laid.size or "") == purchase.size:
+        bought = layout.laid.piece is None or layout.laid.size
+        if bought and (layout.laid.size or "") == purchase.size:
             whole, parts = whole + layout.content.all, parts + layout.content.parts
     for answer in enough.groups:
         wants = {want.id: want for want in answer.group.wants}

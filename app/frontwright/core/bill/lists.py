@@ -105,18 +105,19 @@ def wood_to_buy(judge: Judge, stock: StockPlan, enough: Enough) -> Iterator[Purc
 
 
 def wood_begun(judge: Judge, stock: StockPlan) -> Iterator[Purchase]:
-    """Boards and sheets that were bought for layouts and are being cut: nothing to buy any more, and paid for."""
+    """Boards and sheets that were bought for layouts and have come: nothing to buy any more, and paid for whole."""
     for group, sold, count in _laid_sizes(judge, stock, begun=True):
         yield _laid_size(judge.index, group, sold, count)
 
 
 def _laid_sizes(judge: Judge, stock: StockPlan, *, begun: bool) -> Iterator[tuple[Group, Sold, int]]:
-    """Sizes that layouts lie on, so many of each: those that are being cut, or the others."""
+    """Sizes that layouts lie on, so many of each: those that have come or are being cut, or the others."""
     groups = {group.id: group for group in stock.groups}
     counts = Counter(
         (layout.group, layout.laid.size or "")
         for layout in standing(stock)
-        if layout.laid.piece is None and layout.group in groups and bool(layout.cuts) is begun
+        if (layout.laid.piece is None or layout.laid.size) and layout.group in groups
+        if bool(layout.cuts or layout.laid.piece) is begun
     )
     for (name, size), count in counts.items():
         sold = next((one for one in sizes_for(judge, groups[name]) if one.id == size), None)
