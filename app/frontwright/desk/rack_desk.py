@@ -306,12 +306,14 @@ class RackDesk:
         parts: Sequence[str] = (),
         ends: bool = True,
         count: int = 1,
+        bad: Sequence[Defect] = (),
     ) -> str:
-        """A ticked cut: the job's edit, and on the rack what is left of the piece (`core.stock.born.born`).
+        """A ticked cut: the job's edit, and on the rack what is left of the piece (`core.stock.born.born`) with its
+        bad places.
 
         `ends`: it was the last cut, the piece is used up; else it is in work. `parts`: what the job has of it.
         """
-        move = self._move("cut", piece, rows=tuple(born), parts=tuple(parts), ends=ends, count=count)
+        move = self._move("cut", piece, rows=(*born, *bad), parts=tuple(parts), ends=ends, count=count)
         move = replace(move, line=replace(move.line, born=tuple(one.id for one in born)))
         copy = self._copied(self._try([move]), [piece])
         return self._carried(replace(edit, change=lambda job: copy(edit.change(job))), [move])
