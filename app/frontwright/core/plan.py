@@ -149,4 +149,4 @@ def quoted(plan: Plan, bill: WholeBill) -> Quote:
 
 
 def _planned(plan: Plan) -> Planned:
-    return Planned(plan.index, plan.fronts, plan.making, plan.hardware, plan.facing, plan.veneer, plan.stock)
+    return Planned(plan.index, plan.fronts, plan.making, plan.hardware, plan.facing, plan.veneer, plan.stock, plan.bill)

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from frontwright.core.bill.bill import area
 from frontwright.core.bill.result import Pull, Purchase
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.fronts.result import FrontsPlan
@@ -18,7 +17,7 @@ from frontwright.core.lengths import Length
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.stock.candidates import Judge, Wood
 from frontwright.core.stock.layouts import batch_of
-from frontwright.core.stock.purchase import Sold, sizes_for
+from frontwright.core.stock.purchase import Sold, area, sizes_for
 from frontwright.core.stock.result import Buy, Enough, Group, LayoutPlan, StockPlan
 from frontwright.core.veneer.result import VeneerPlan
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from frontwright.core.bill.costs import costs_of, hours_of, rounded
+from frontwright.core.bill.covered import covered
 from frontwright.core.bill.lists import (
     finish_area,
     hardware_to_buy,
@@ -18,7 +19,7 @@ from frontwright.core.bill.lists import (
     wood_begun,
     wood_to_buy,
 )
-from frontwright.core.bill.result import CostWhat, Proviso, WholeBill
+from frontwright.core.bill.result import BillPlan, CostWhat, Proviso, WholeBill
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.findings import Check
 from frontwright.core.fronts.result import FrontsPlan
@@ -44,6 +45,7 @@ class Planned:
     facing: FacingPlan
     veneer: VeneerPlan
     stock: StockPlan
+    bill: BillPlan
 
 
 def whole_bill(
@@ -74,6 +76,7 @@ def whole_bill(
         finish_area=area,
         costs=costs_of(index, pieces, rest, layouts, (*wood_begun(judge, p.stock), *purchases), hours),
         kept=tuple((layout.id, one) for layout in layouts for one in layout.remainders if one.keep),
+        lines=tuple(covered(p.bill.lines, p.stock, rest, purchases)),
     )
 
 

@@ -48,6 +48,11 @@ def content_of(index: JobIndex, form: str, length: Length, width: Length, thickn
     return face * Fraction(thickness.units, metre) if solid else face
 
 
+def area(index: JobIndex, width: Length, length: Length) -> Fraction:
+    """Square feet (an inch job) or square metres of a face."""
+    return content_of(index, "sheet", length, width, Length(1))
+
+
 def counted_thickness(index: JobIndex, form: str, row: SupplierSize, thickness: Length) -> Length:
     """Bought by the board foot the rough thickness counts, planed or not; under one inch it counts as one (F47)."""
     if index.unit != "in" or form not in ("board", "billet"):
