@@ -180,7 +180,7 @@ def test_a_bought_sheet_stays_in_the_price_when_its_first_cut_is_made() -> None:
     come = made.put(Piece, "S-01", form="sheet", length="800", width="400", thickness="6.2", price="30")
     come = come.put(Laid, "1", piece="S-01")
     assert not [one for one in bill(come).purchases if one.what == "sheet"]
-    assert [(one.what, one.cost) for one in bill(come).costs.lines] == [("wood bought", 3000)]
+    assert {one.what: one.cost for one in bill(come).costs.lines} == {"wood bought": 3000}
 
 
 def test_hardware_on_hand_serves_one_line_only() -> None:

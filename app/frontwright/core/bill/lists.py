@@ -17,7 +17,7 @@ from frontwright.core.lengths import Length
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.stock.candidates import Judge, Wood
 from frontwright.core.stock.layouts import batch_of
-from frontwright.core.stock.purchase import Sold, area, sizes_for
+from frontwright.core.stock.purchase import Sold, area, buy_of, sizes_for
 from frontwright.core.stock.result import Buy, Enough, Group, LayoutPlan, StockPlan
 from frontwright.core.veneer.result import VeneerPlan
 
@@ -98,7 +98,7 @@ def wood_to_buy(judge: Judge, stock: StockPlan, enough: Enough) -> Iterator[Purc
             buys[(answer.group.id, buy.size, buy.length.length)] = (answer.group, buy)
     for group, sold, count in laid:
         more = buys.pop((group.id, sold.id, sold.length.length), None)
-        yield _laid_size(judge.index, group, sold, count + (more[1].count if more is not None else 0))
+        yield _wood(judge.index, group, buy_of(group, sold, count + (more[1].count if more is not None else 0)))
     for group, buy in buys.values():
         yield _wood(judge.index, group, buy)
 
@@ -106,7 +106,7 @@ def wood_to_buy(judge: Judge, stock: StockPlan, enough: Enough) -> Iterator[Purc
 def wood_begun(judge: Judge, stock: StockPlan) -> Iterator[Purchase]:
     """Boards and sheets that were bought for layouts and have come: nothing to buy any more, and paid for whole."""
     for group, sold, count in _laid_sizes(judge, stock, begun=True):
-        yield _laid_size(judge.index, group, sold, count)
+        yield _wood(judge.index, group, buy_of(group, sold, count))
 
 
 def _laid_sizes(judge: Judge, stock: StockPlan, *, begun: bool) -> Iterator[tuple[Group, Sold, int]]:
@@ -122,24 +122,6 @@ def _laid_sizes(judge: Judge, stock: StockPlan, *, begun: bool) -> Iterator[tupl
         sold = next((one for one in sizes_for(judge, groups[name]) if one.id == size), None)
         if sold is not None:
             yield groups[name], sold, count
-
-
-def _laid_size(index: JobIndex, group: Group, sold: Sold, count: int) -> Purchase:
-    row = sold.row
-    buy = Buy(
-        size=sold.id,
-        supplier=row.supplier if row is not None else "",
-        form=row.form if row is not None else group.form,
-        species=group.species,
-        length=sold.length,
-        width=sold.width,
-        thickness=sold.thickness,
-        count=count,
-        content=sold.content * count,
-        cost=None if sold.each is None else sold.each * count,
-        days=row.days if row is not None else None,
-    )
-    return _wood(index, group, buy)
 
 
 def _wood(index: JobIndex, group: Group, buy: Buy) -> Purchase:

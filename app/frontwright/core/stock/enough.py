@@ -141,9 +141,9 @@ class Asking:
         bound = [want for want in self.group.wants if want.lot]
         loose = [want for want in self.group.wants if not want.lot]
         begun = self.group.batch
-        batches = [begun] if begun is not None else list(dict.fromkeys(_batch(one) for one in free))
+        batches = [begun] if begun is not None else list(dict.fromkeys(one.batch for one in free))
         for batch in batches:
-            mine = [one for one in free if _batch(one) == batch]
+            mine = [one for one in free if one.batch == batch]
             if not self.could_hold(bound, mine):
                 continue
             fitted = self.laid(bound, mine)
@@ -277,11 +277,6 @@ def _missing(wants: Sequence[Want], fitted: Fitted) -> list[Want]:
     return [replace(w, made=w.copies - fitted.missing[w.id]) for w in wants if fitted.missing.get(w.id)]
 
 
-def _batch(candidate: Candidate) -> str:
-    """No batch named is a batch of its own."""
-    return candidate.piece.batch or f"\0{candidate.piece.id}"
-
-
 def uses_of(fitted: Fitted, wants: Sequence[Want]) -> tuple[Use, ...]:
     """What is used of each piece, for which parts in the order in which they are wanted."""
     on: dict[str, set[str]] = {}
@@ -300,7 +295,7 @@ def kept_out(index: JobIndex, groups: Iterable[Group]) -> Iterator[tuple[Group, 
             continue
         free = [one for one in judge.candidates(group) if one.fits]
         asking = Asking(judge, group, first_fit)
-        for batch in dict.fromkeys(_batch(one) for one in free):
-            mine = [one for one in free if _batch(one) == batch]
+        for batch in dict.fromkeys(one.batch for one in free):
+            mine = [one for one in free if one.batch == batch]
             holds = asking.could_hold(bound, mine) and not asking.laid(bound, mine).lacking
             yield from ((group, one, holds) for one in mine)

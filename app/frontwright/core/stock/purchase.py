@@ -196,10 +196,11 @@ def _weight(counts: _Counts) -> tuple[int, Fraction, Fraction]:
 def _buy(group: Group, sold: Sold, count: int, fitted: Fitted) -> Buy:
     on = {place.want for place in fitted.places if place.offer == sold.id}
     parts = tuple(w.id for w in group.wants if w.id in on)
-    return _bought_size(group, sold, count, parts)
+    return buy_of(group, sold, count, parts)
 
 
-def _bought_size(group: Group, sold: Sold, count: int, parts: tuple[str, ...]) -> Buy:
+def buy_of(group: Group, sold: Sold, count: int, parts: tuple[str, ...] = ()) -> Buy:
+    """So many of a size bought for these parts of a group."""
     row = sold.row
     form = row.form if row is not None else {"boards": "board", "billets": "billet", "sheets": group.form}[group.cut]
     return Buy(
@@ -224,7 +225,7 @@ def _billets(judge: Judge, group: Group, wants: Sequence[Want], sizes: Sequence[
     sold, leaves = min(tried, key=lambda one: (one[1].lacking, *_weight([(one[0], one[1].copies)])))
     if leaves.copies:
         served = {want for billet in leaves.billets for want, _ in billet.gives}
-        yield _bought_size(group, sold, leaves.copies, tuple(w.id for w in wants if w.id in served))
+        yield buy_of(group, sold, leaves.copies, tuple(w.id for w in wants if w.id in served))
 
 
 def _crosscut(judge: Judge, group: Group, wants: Sequence[Want], sold: Sold) -> Leaves:
