@@ -126,6 +126,14 @@ def test_own_wood_of_no_known_price_counts_as_what_it_costs_to_buy() -> None:
     assert ("no price", "B") in provisos(PLAIN.put(Piece, "B", **BOARD))
 
 
+def test_own_planed_wood_costs_what_its_rough_quarter_costs_to_buy() -> None:
+    """F47: 13/16 planed is bought as 4/4: 1 × 6 × 48 / 144 = 2 board feet at 6.75, of which half"""
+    made = door("18", "28", unit="in", thickness="3/4")
+    made = made.put(SupplierSize, "4/4", length="96", width="6", thickness="1", price="6.75", per="content")
+    made = made.put(Piece, "B", form="board", length="48", width="6", thickness="13/16", planed=True)
+    assert [line.cost for line in bill(made).costs.lines if line.of == "B"] == [Fraction(675)]
+
+
 def test_what_is_kept_of_an_own_board_is_not_charged() -> None:
     """One stile lies on it: of 2500 × 195 the rests of 1761 × 195 and 736 × 124 are kept"""
     made = SOLD.put(Piece, "B", **BOARD, price="40").put(Laid, "1", piece="B")

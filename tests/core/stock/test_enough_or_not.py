@@ -126,6 +126,8 @@ def test_yes_if_keep_backs_count_and_another_machine_is_compared() -> None:
     slow = made.put(Machine, "band saw", chosen=False).put(Machine, "table saw", chosen=True)
     slow = slow.put(Piece, "L", form="billet", length="700", width="150", thickness="44")
     assert ("machine", "band saw", 0) in conditions(of(asked(slow.plan), "leaf"))
+    low = slow.put(Machine, "band saw", most_height="140")
+    assert not [one for one in conditions(of(asked(low.plan), "leaf")) if one[0] == "machine"]  # F54: billets of 150
 
 
 def test_show_faces_of_two_batches_are_a_condition_backs_of_two_are_not() -> None:

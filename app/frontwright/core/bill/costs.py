@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -16,7 +16,7 @@ from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import ZERO
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.stock.candidates import size
-from frontwright.core.stock.purchase import content_of
+from frontwright.core.stock.purchase import content_of, counted_thickness
 from frontwright.core.stock.result import Enough, GroupAnswer, LayoutPlan
 from frontwright.core.veneer.result import VeneerPlan
 
@@ -260,9 +260,10 @@ def price_of_piece(index: JobIndex, piece: Piece) -> Fraction | None:
         same = row.form == piece.form or (row.form, piece.form) == ("board", "billet")
         if price is None or not same or row.species.casefold() != piece.species.casefold():
             continue
-        content = content_of(index, piece.form, sizes[0], sizes[1], sizes[2])
         if row.per == "content":
-            return price * 100 * content
+            thick = counted_thickness(index, piece.form, replace(row, planed=piece.planed), sizes[2])
+            return price * 100 * content_of(index, piece.form, sizes[0], sizes[1], thick)
+        content = content_of(index, piece.form, sizes[0], sizes[1], sizes[2])
         sold = size(row.length), size(row.width), size(row.thickness)
         if sold[0] is not None and sold[1] is not None and sold[2] is not None:
             return price * 100 * content / content_of(index, row.form, sold[0], sold[1], sold[2])

@@ -28,6 +28,7 @@ from frontwright.core.stock.result import (
     Want,
 )
 from frontwright.core.veneer.counts import machines_of
+from frontwright.core.veneer.sawing import tallest
 
 THIS_JOB = "this job"
 NOT_CUT = "what is not yet cut"
@@ -229,7 +230,11 @@ class Asking:
     def _sawn_otherwise(self, free: Sequence[Candidate]) -> Iterator[Condition]:
         still = self._leaves(self.group.wants, free, self.judge, rests=True)[1].lacking
         yield Condition("keep-backs", still=still)
+        widest = max((want.width for want in self.group.wants), default=ZERO)
         for machine in machines_of(self.judge.index)[1:]:
+            most = tallest(self.judge.index, machine)
+            if most is not None and not most.rests and widest > most.length:
+                continue  # F54: it does not reach through
             judge = Judge(self.judge.index, self.judge.wood, sawn_by(self.judge.index, machine))
             there = [one for one in judge.candidates(self.group) if one.fits]
             yield Condition("machine", machine.id, still=self._leaves(self.group.wants, there, judge)[1].lacking)
