@@ -9,7 +9,8 @@ import pytest
 from frontwright.core.drawing.layout import layout as drawn
 from frontwright.core.drawing.marks import Label, Ringed
 from frontwright.core.drawing.strips import strips
-from frontwright.core.job import Job
+from frontwright.core.job import Defect, Job
+from frontwright.core.lengths import Length, typed, typed_length
 from frontwright.core.plan import derive
 from frontwright.core.stock.result import LayoutPlan
 from frontwright.cutting.floor import floor_plan
@@ -168,6 +169,30 @@ def test_the_page_stays_on_the_piece_whose_cut_or_remainder_is_selected(session:
         assert session.page("cuts", "board 1").chosen == laid
 
 
+def test_a_piece_of_another_lot_is_left_with_its_reason_and_the_way_to_the_rule(session: Session) -> None:
+    note = next(line for line in session.page("cuts").findings if line.title == "K-03")
+    assert (note.level, note.have) == ("note", "have sheet lot 1")
+    outcome = session.act(note.ways[0].key)
+    assert (outcome.chapter, outcome.next_key) == ("shop", key("limits", "limits", "one_lot"))
+    assert outcome.next_key in cells_of(session.page("shop"))
+
+
+def test_strips_are_laid_on_the_leaves_that_there_are(kitchen: Session) -> None:
+    waiting = table(kitchen.page("cuts"), "not laid").rows
+    assert any(row.aside == "wait for their leaves" for row in waiting)
+    leaf = replace(kitchen.job.pieces["K-01"], id="leaf 1", form="leaf", count=6, end_trim=None)
+    sizes = {"length": typed("850", "mm"), "width": typed("170", "mm"), "thickness": typed("3", "mm")}
+    kitchen._book.apply("leaves", lambda job: job.put(replace(leaf, **sizes)))  # type: ignore[arg-type]  # lengths
+    kitchen.take_anew()
+    kitchen.lay.seconds = 1.0
+    kitchen.act(key("lay", "open", "strips"))
+    kitchen.lay.finish()
+    layouts = [one for one in kitchen.plan.stock.layouts if one.group == "strips"]
+    assert layouts
+    assert all(one.valid and one.laid.piece == "leaf 1" for one in layouts)
+    assert not kitchen.plan.stock.unlaid["strips"]
+
+
 # -- cuts
 
 
@@ -215,6 +240,23 @@ def test_leftovers_are_born_with_what_their_piece_was(session: Session) -> None:
     )
     assert {(one.batch, one.shelf, one.state, one.from_piece) for one in born} == {("lot 7", "C1", "free", piece)}
     assert session.rack.disagreements() == ()
+
+
+def test_a_bad_place_goes_with_the_leftover_that_has_it(session: Session) -> None:
+    laid = sheet(session)
+    session.act(key("has-come", laid))
+    piece = layout_of(session, laid).laid.piece
+    assert piece is not None
+    rest = max((one for one in layout_of(session, laid).remainders if one.keep), key=lambda one: one.length.units)
+    knot = (rest.along + Length.mm(40), rest.across + Length.mm(30), Length.mm(25), Length.mm(10))
+    places = [typed_length(one, "mm") for one in knot]
+    session.rack.change_defects(piece, [Defect("k", piece, "knot", *places)])
+    cut_all(session, laid)
+    rack = session.rack.rack
+    (bad,) = [one for new in rack.born_of(piece) for one in rack.defects_of(new.id)]
+    assert rack.pieces[bad.piece].length == typed_length(rest.length, "mm")
+    told = [one.value for one in (bad.along, bad.across, bad.length, bad.width) if one is not None]
+    assert (bad.what, told) == ("knot", [Length.mm(40), Length.mm(30), Length.mm(25), Length.mm(10)])
 
 
 def test_a_cut_part_wants_no_wood_any_more_and_no_new_layout_moves_it(session: Session) -> None:

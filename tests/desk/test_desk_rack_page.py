@@ -12,7 +12,9 @@ from frontwright.core.lengths import typed
 from frontwright.desk.contents import Cell, Form, PageContents, Table
 from frontwright.desk.keys import key
 from frontwright.desk.order import cells_of
+from frontwright.desk.rack_desk import RackDesk
 from frontwright.desk.session import Session
+from frontwright.store import StoreError
 
 Opener = Callable[[Job | str], Session]
 
@@ -85,6 +87,39 @@ def test_a_length_that_cannot_be_is_refused_and_kept_as_it_was_typed(stocked: Se
     found = stocked.rack.rack.pieces["L-11"].length
     assert found is not None
     assert found.text == "60"
+
+
+def test_a_block_is_pasted_into_the_rack(stocked: Session) -> None:
+    places = [key("rack:pieces", one, "shelf") for one in ("L-11", "L-12", "L-13")]
+    stocked.page("rack")
+    assert stocked.paste(places, ["C1", "C2", "C3"]).problem == ""
+    pieces = stocked.rack.rack.pieces
+    assert [pieces[one].shelf for one in ("L-11", "L-12", "L-13")] == ["C1", "C2", "C3"]
+
+
+def test_half_typed_text_on_the_rack_survives_closing(stocked: Session) -> None:
+    place = key("rack:pieces", "L-11", "length")
+    stocked.keep_draft(place, "59 1/")
+    shop = stocked.path.parent / "shop.frontwright-shop"
+    stocked.close()
+    again = Session.open(stocked.path, shop)
+    cell = cells_of(again.page("rack"))[place]
+    assert (cell.text, cell.hint) == ("59 1/", "")
+    again.close()
+
+
+def test_a_rack_that_cannot_be_read_is_said_and_the_job_goes_on(
+    stocked: Session, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(_: object) -> object:
+        raise StoreError("The shop file is damaged: take its last copy.")
+
+    monkeypatch.setattr(RackDesk, "rack", property(broken))
+    stocked.take_anew()
+    page = stocked.page("rack")
+    assert page.findings[0].sentence == "The shop file is damaged: take its last copy."
+    assert ids(page) == ["L-01", "L-02", "L-03", "L-04"]
+    assert table(stocked.page("bill"), "purchases").rows
 
 
 def test_a_field_of_a_piece_of_the_job_goes_to_both(stocked: Session) -> None:
@@ -294,8 +329,6 @@ def test_prices_and_sizes_are_kept_in_the_shop_for_the_next_job(stocked: Session
 
 
 def test_without_a_shop_file_the_page_shows_the_pieces_of_the_job(stocked: Session) -> None:
-    from frontwright.desk.rack_desk import RackDesk
-
     alone = RackDesk(stocked._book, None, "No shop file can be opened there.", lambda: "2026-11-25")
     stocked._rack = alone
     stocked.take_anew()

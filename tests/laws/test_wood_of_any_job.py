@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -21,9 +22,13 @@ from frontwright.core.job import (
 )
 from frontwright.core.lengths import Length, Typed
 from frontwright.core.plan import asked, billed_whole, derive, quoted
+from frontwright.desk.lists import list_bytes, tables
 from frontwright.exchange.figures_json import figures_json
 from frontwright.exchange.json_form import job_from_json
+from frontwright.exchange.parts_list import sizes_from
+from frontwright.exchange.rack_list import pieces_from
 from frontwright.resources import resource
+from frontwright.sheets.catalogue import Stamp, make, sheets_of
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -136,3 +141,25 @@ def test_any_wood_comes_out_and_adds_up(
     assert bill.costs.total >= 0
     assert quoted(plan, bill).total == bill.costs.total
     assert figures_json(plan).startswith("{")
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(
+    st.sampled_from(SAMPLES),
+    st.lists(pieces(), min_size=1, max_size=4),
+    st.lists(sizes(), min_size=1, max_size=2),
+    laid(),
+)
+def test_any_wood_comes_on_paper_and_goes_out_and_in_as_lists(
+    job: Job, there: list[Piece], sold: list[SupplierSize], rows: list[Row]
+) -> None:
+    plan = derive(job.put(*there, *sold, *rows))
+    kinds = ("stock", "cutting", "quote")
+    infos = [replace(info, held_by=()) for info in sheets_of(plan) if info.kind in kinds]
+    assert make(plan, infos, "a4", Stamp()).startswith(b"%PDF")
+    lists = tables(plan, billed_whole(plan), plan.job.pieces.values())
+    assert list_bytes("all.xlsx", lists).startswith(b"PK")
+    for name in ("list.xlsx", "list.csv"):
+        assert sizes_from(plan, name, list_bytes(name, lists, "parts")) == ()
+        brought = pieces_from(name, list_bytes(name, lists, "rack"), plan.job.heading.unit, plan.job.pieces)
+        assert (brought.new, brought.changed) == ((), ())

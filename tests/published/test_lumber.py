@@ -9,14 +9,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from frontwright.core.bill.bill import area
 from frontwright.core.bill.costs import f52
 from frontwright.core.figures import Figure
 from frontwright.core.job import Heading, Job, SupplierSize, amount
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length
 from frontwright.core.stock.fitting import first_fit
-from frontwright.core.stock.purchase import counted_thickness, nominal, price_of
+from frontwright.core.stock.purchase import area, counted_thickness, nominal, price_of
 from frontwright.core.stock.result import Group, Offer, Want
 
 INCHES = JobIndex(Job().put(Heading(unit="in")))

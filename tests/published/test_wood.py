@@ -9,7 +9,6 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from frontwright.core.bill.bill import content
 from frontwright.core.figures import Figure, number
 from frontwright.core.job import (
     Allowances,
@@ -30,6 +29,7 @@ from frontwright.core.job import (
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import UNITS_IN, Length, Unit, typed
 from frontwright.core.plan import Plan, derive
+from frontwright.core.stock.purchase import content_of
 from frontwright.core.veneer.counts import spares
 from frontwright.core.veneer.sawing import tallest
 from frontwright.core.veneer.seen import leaves_in
@@ -138,11 +138,11 @@ def index_of(unit: Unit) -> JobIndex:
 )
 def test_content_in_board_feet(size: tuple[str, str, str], feet: str) -> None:
     thick, wide, long = (inches(each) for each in size)
-    assert content(index_of("in"), thick, wide, long) == Fraction(feet)
+    assert content_of(index_of("in"), "board", long, wide, thick) == Fraction(feet)
 
 
 def test_arithmetic_content_in_cubic_metres() -> None:
-    assert content(index_of("mm"), Length.mm(27), Length.mm(195), Length.mm(2500)) == Fraction("0.0131625")
+    assert content_of(index_of("mm"), "board", Length.mm(2500), Length.mm(195), Length.mm(27)) == Fraction("0.0131625")
 
 
 def test_s1_chapter_4_cherry_of_gravity_0_50_weighs_34_9_lb_a_cubic_foot() -> None:

@@ -299,3 +299,29 @@ def test_a_square_code_stands_on_the_labels_where_it_is_wanted(kitchen: Plan) ->
     plain, with_code = pdf(kitchen, "labels", "parts"), pdf(coded, "labels", "parts")
     assert len(with_code) > 2 * len(plain)
     assert digest(of(kitchen, "labels", "parts")) != digest(of(coded, "labels", "parts"))
+
+
+def test_alike_pieces_of_the_rack_are_counted_on_their_diagram(kitchen: Plan, page_texts: Texts) -> None:
+    boards = Piece("K-09", "board", "oak", "OK3", mm("2400"), mm("160"), mm("27"), 3, shelf="A1")
+    rows = [Laid(name, piece="K-09", place=at, group="board oak 20") for at, name in enumerate(("1", "2"))]
+    plan = derive(kitchen.job.put(boards, *rows, lying("1", "F5-S", "0", "0"), lying("2", "F5-S", "0", "0", 2)))
+    assert subjects(plan, "cutting") == ["1"]
+    assert "2 of piece K-09, shelf A1" in flat(page_texts(pdf(plan, "cutting", "1"))[0])
+
+
+@pytest.mark.parametrize(
+    ("length", "width"),
+    [("1", "1"), ("30000", "20"), ("200", "20000"), ("2500", "0.1"), (None, "195")],
+)
+def test_a_piece_of_any_size_comes_on_paper_where_the_stop_is_answered(
+    kitchen: Plan, page_texts: Texts, length: str | None, width: str
+) -> None:
+    piece = Piece("K-09", "board", "oak", length=mm(length) if length else None, width=mm(width), thickness=mm("27"))
+    row = Laid("L" * 90, piece="K-09", group="board oak 20")
+    part = LaidPart("p", row.id, "F5-S", 1, mm("0"), mm("0"))
+    plan = derive(kitchen.job.put(piece, row, part))
+    info = next(one for one in sheets_of(plan) if one.kind == "cutting")
+    assert info.held
+    for paper in ("a4", "letter"):
+        (text,) = page_texts(make(plan, [replace(info, held_by=())], "letter" if paper == "letter" else "a4", STAMP))
+        assert "Oak board" in text

@@ -76,6 +76,17 @@ def test_the_rack_answers_while_it_is_asked(view: JobView, qtbot: QtBot) -> None
     assert len(page.blocks["pieces"].grid.cells.table.rows) == 3
 
 
+def test_the_search_line_is_reached_with_f6(view: JobView) -> None:
+    page = page_of(view, "rack")
+    window = view.window()
+    assert isinstance(window, MainWindow)
+    for _ in range(20):
+        if QApplication.focusWidget() is page.head.search:
+            break
+        window._next_part()
+    assert QApplication.focusWidget() is page.head.search
+
+
 def test_a_length_of_a_piece_is_typed_and_enter_goes_on_in_measuring_order(view: JobView) -> None:
     page = page_of(view, "rack")
     assert page.stand_on("pieces/K-05/length")

@@ -191,6 +191,12 @@ def assumed_moisture(key: str) -> Figure:
     return Figure(key, Fraction(_PER_CENT[key]), "assumed", source, measure="number")
 
 
+def wettest(told: Amount | None) -> Fraction:
+    """The most moisture in per cent that wood may have, as the shop says it or as usual."""
+    value = told.value if told is not None else None
+    return value if value is not None else Fraction(assumed_moisture("moisture most").units)
+
+
 def entered(unit: Unit, typed: Typed | None, key: str, name: str = "") -> Figure:
     """The chosen length where one was typed and can be read, else the assumed one of this key."""
     if typed is not None and typed.value is not None:

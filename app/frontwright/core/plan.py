@@ -71,10 +71,11 @@ class Plan:
         return JobIndex(set_aside(self.job, tuple(unread(self.job))))
 
 
-def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - the rack will be asked through it
+def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its rack is asked apart
     """The plan of a job. Pure and total: any job gives a plan; what is missing is assumed openly, never an error.
 
-    Figures come from the job alone: it carries a copy of each shop entry that it uses. The shop is for its rack.
+    Figures come from the job alone: it carries a copy of each shop entry that it uses. The shop's rack is asked
+    apart, by `asked` and `billed_whole`.
     """
     unreadable = tuple(unread(job))
     index = JobIndex(set_aside(job, unreadable))
@@ -149,4 +150,4 @@ def quoted(plan: Plan, bill: WholeBill) -> Quote:
 
 
 def _planned(plan: Plan) -> Planned:
-    return Planned(plan.index, plan.fronts, plan.making, plan.hardware, plan.facing, plan.veneer, plan.stock)
+    return Planned(plan.index, plan.fronts, plan.making, plan.hardware, plan.facing, plan.veneer, plan.stock, plan.bill)

@@ -35,6 +35,11 @@ def skin_thickness(index: JobIndex, run: str, side: str) -> Figure | None:
     return strip_thickness(index) if end.skin == "sawn" else assumed(index.unit, "sheet")
 
 
+def skin_part(run: str, side: str) -> str:
+    """The id of the part that the skin of a side of a run is."""
+    return f"{run} {side} skin"
+
+
 def depth_seen(index: JobIndex, run: Run, end: End) -> Figure:
     """How wide a skin is: as deep as the end is seen; the usual depth of a wall or base run until it is read."""
     key = "end depth wall" if run.stands == "wall" else "end depth base"

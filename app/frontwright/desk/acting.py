@@ -34,7 +34,8 @@ class Acts:
 
     # -- cells
 
-    def takes(self, place: str) -> bool:
+    @staticmethod
+    def takes(place: str) -> bool:
         """Whether a cell belongs to the shop's file, the rack or the cuts, and not to a table of the job."""
         return place.startswith((SHOP, RACK, f"{CUT_TABLE}/", f"{ASK}/"))
 

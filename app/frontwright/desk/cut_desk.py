@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from frontwright.core.job import Leftover, Piece
+from frontwright.core.job import Defect, Leftover, Piece
 from frontwright.core.lengths import typed_length
 from frontwright.core.plan import Plan
-from frontwright.core.stock.born import born
+from frontwright.core.stock.born import born, born_bad
 from frontwright.core.stock.cuts import LayoutCuts, cuts_of
-from frontwright.core.stock.result import LayoutPlan, Remainder
+from frontwright.core.stock.result import Clear, LayoutPlan, Remainder
 from frontwright.desk.contents import Outcome
 from frontwright.desk.edits import cuts as edits
 from frontwright.desk.edits.edit import Edit, Refused
@@ -81,6 +81,7 @@ class CutDesk:
         parts = [part for part in layout.parts if part.row in free]
         kept = [rest for rest in layout.remainders if rest.letter in free and rest.keep]
         born_ = list(self._born(piece, kept))
+        bad = [one for rest, new in zip(kept, born_, strict=True) for one in self._bad(layout, piece, rest, new.id)]
         freed = _by_last_cut(cuts, [part.row for part in parts])
         when = self.now()
         change = edits.ticked(layout.id, new, freed, when)
@@ -88,18 +89,21 @@ class CutDesk:
         numbers = f"cut {new[0]}" if len(new) == 1 else f"cuts {new[0]} to {new[-1]}"
         edit = Edit(f"{numbers} of {layout.id}", lambda job: change(job).put(*rows))
         ends = len(done | set(new)) == len(cuts.cuts)
-        said = self._carried(edit, piece, born_, [part.part for part in parts], ends=ends)
+        said = self._carried(edit, piece, (born_, bad), [part.part for part in parts], ends=ends)
         labels = f"; labels for {', '.join(one.id for one in born_)}" if born_ else ""
         gives = f", {count_of(len(parts), 'part')} free" if parts else ""
         return f"{numbers[:1].upper()}{numbers[1:]} of {layout.id} made{gives}{labels}. {said}".strip()
 
-    def _carried(self, edit: Edit, piece: Piece, born_: list[Piece], parts: list[str], *, ends: bool) -> str:
+    def _carried(
+        self, edit: Edit, piece: Piece, left: tuple[list[Piece], list[Defect]], parts: list[str], *, ends: bool
+    ) -> str:
         """On the rack too, where the rack has the piece; else the leftovers are the job's own pieces."""
+        born_, bad = left
         if piece.id in self.rack.rack.pieces:
-            return self.rack.cut(edit, piece.id, born_, parts=parts, ends=ends)
+            return self.rack.cut(edit, piece.id, born_, parts=parts, ends=ends, bad=bad)
 
         state = replace(piece, state="used up" if ends else "in work")
-        whole = replace(edit, change=lambda job: edit.change(job).put(state, *born_))
+        whole = replace(edit, change=lambda job: edit.change(job).put(state, *born_, *bad))
         return self.rack.apply(whole).said
 
     def take_back(self, laid: str, cut: int) -> str:
@@ -161,6 +165,12 @@ class CutDesk:
         said = self.rack.take_one(edit, piece.id)
         return f"One of {piece.id} is taken for {layout.id}; tick cut {cut} once more. {said}".strip()
 
+    def _bad(self, layout: LayoutPlan, piece: Piece, rest: Remainder, name: str) -> Iterator[Defect]:
+        """The bad places that go with a leftover."""
+        job = self.plan().job
+        mine = [one for one in job.defects.values() if one.piece == piece.id]
+        return born_bad(mine, layout.offer, _clear(rest), name, job.heading.unit)
+
     def _born(self, piece: Piece, kept: list[Remainder]) -> Iterator[Piece]:
         """The leftovers as pieces, under names counted on from their parent's."""
         job = self.plan().job
@@ -172,6 +182,10 @@ class CutDesk:
             sizes = (typed_length(rest.length, unit), typed_length(rest.width, unit), piece.thickness)
             shelf = rest.decided.shelf if rest.decided is not None and rest.decided.shelf else None
             yield born(piece, name, sizes, job=self.name(), when=self.now(), shelf=shelf, form=rest.form)
+
+
+def _clear(rest: Remainder) -> Clear:
+    return Clear(rest.along, rest.across, rest.length, rest.width)
 
 
 def _leftover(layout: LayoutPlan, rest: Remainder, piece: Piece) -> Leftover:

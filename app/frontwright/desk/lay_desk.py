@@ -76,9 +76,9 @@ class LayDesk:
         self._began = time.monotonic()
         try:
             self._next()
-        except ValueError as wrong:
+        except (ValueError, OSError) as wrong:
             self._end()
-            raise Refused(str(wrong)) from wrong
+            raise Refused(_sentence(wrong)) from wrong
         return Outcome(said=f"Laying {group_word(tasks[0].group, plan.display)}")
 
     def poll(self) -> Outcome | None:
@@ -94,9 +94,9 @@ class LayDesk:
         if self._tasks:
             try:
                 self._next()
-            except ValueError as wrong:
+            except (ValueError, OSError) as wrong:
                 self._end()
-                return Outcome(problem=str(wrong))
+                return Outcome(problem=_sentence(wrong))
             return None
         return self._put()
 
@@ -187,6 +187,13 @@ class LayDesk:
         if self._running is not None:
             self._running.stop()
         self._running, self._tasks, self._found = None, [], []
+
+
+def _sentence(wrong: Exception) -> str:
+    """Why parts cannot be laid: as the cutting room says it, or that the machine gives no process for it."""
+    if isinstance(wrong, OSError):
+        return f"The search cannot be started: {wrong.strerror or wrong}; close other programs and try again."
+    return str(wrong)
 
 
 def _told(best: CutPlan | None) -> str:

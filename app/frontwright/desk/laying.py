@@ -216,7 +216,7 @@ def _pins(
             (
                 n
                 for n, s in enumerate(sources)
-                if (s.piece, s.size or "") == (layout.laid.piece, layout.laid.size or "")
+                if s.piece == layout.laid.piece and (s.piece is not None or (s.size or "") == (layout.laid.size or ""))
             ),
             None,
         )

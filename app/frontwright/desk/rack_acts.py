@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from inspect import signature
 
 from frontwright.desk.edits.edit import Refused
 from frontwright.desk.rack_desk import RackDesk
@@ -111,7 +112,9 @@ RACK_VERBS: dict[str, Callable[..., Said]] = {
 
 def rack_act(rack: RackDesk, verb: str, objects: list[str]) -> Said:
     """Do what a button of the rack says; a notice comes back. Refused with one sentence where it cannot be."""
+    act = RACK_VERBS[verb]
     try:
-        return RACK_VERBS[verb](rack, *objects)
+        signature(act).bind(rack, *objects)
     except TypeError as wrong:
         raise Refused(f"“{verb}” takes other objects than {', '.join(objects) or 'none'}.") from wrong
+    return act(rack, *objects)

@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from frontwright.core.assumed import wettest
 from frontwright.core.job import Defect, HardwareLot, Job, Move, MoveKind, Piece, Reservation
 from frontwright.core.lengths import Display, typed
 from frontwright.core.stock.agreement import disagreements, known_to, not_in_rack
@@ -75,8 +76,7 @@ class RackDesk:
         asked = [front for front in job.fronts if front.casefold() in text.casefold() or front == selected]
         batches = {front: {piece.batch for piece in self.came_of(front)} for front in asked}
         limits = job.limits.get("limits")
-        wet = limits.moisture_most.value if limits and limits.moisture_most else None
-        asking = Asking(rack, display, batches, selected, *([] if wet is None else [wet]))
+        asking = Asking(rack, display, batches, selected, wettest(limits.moisture_most if limits else None))
         search = understood(text, asking)
         return search, tuple(in_unit(piece, display.unit) for piece in found(rack, search))
 
@@ -306,12 +306,14 @@ class RackDesk:
         parts: Sequence[str] = (),
         ends: bool = True,
         count: int = 1,
+        bad: Sequence[Defect] = (),
     ) -> str:
-        """A ticked cut: the job's edit, and on the rack what is left of the piece (`core.stock.born.born`).
+        """A ticked cut: the job's edit, and on the rack what is left of the piece (`core.stock.born.born`) with its
+        bad places.
 
         `ends`: it was the last cut, the piece is used up; else it is in work. `parts`: what the job has of it.
         """
-        move = self._move("cut", piece, rows=tuple(born), parts=tuple(parts), ends=ends, count=count)
+        move = self._move("cut", piece, rows=(*born, *bad), parts=tuple(parts), ends=ends, count=count)
         move = replace(move, line=replace(move.line, born=tuple(one.id for one in born)))
         copy = self._copied(self._try([move]), [piece])
         return self._carried(replace(edit, change=lambda job: copy(edit.change(job))), [move])

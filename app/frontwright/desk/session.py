@@ -267,6 +267,10 @@ class Session:
         job, taken, problem = self.job, 0, ""
         changes: list[Edit] = []
         for place, text in zip(places, texts, strict=False):
+            if self._acts.takes(place):
+                outcome = self.enter(place, text)
+                problem = problem or outcome.problem
+                continue
             try:
                 edit = self._entry(job, place, text, pasted=True)
                 job = edit.change(job)
@@ -424,6 +428,8 @@ class Session:
 
     def _why(self, place: str, text: str) -> str:
         """Why a draft of an earlier sitting was not taken; empty where it was only half typed."""
+        if Acts.takes(place):
+            return ""
         try:
             entered(self.job, place, text)
         except Refused as refused:

@@ -11,14 +11,14 @@ import json
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
 
-from frontwright.core.bill.result import BillLine
+from frontwright.core.bill.result import Covered
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.fronts.result import FrontPlan, RowPlan, Sum
 from frontwright.core.hardware.result import CupPlan
 from frontwright.core.lengths import UNITS_IN, Exact, Unit, decimal, exact_text, in_units, six_places
 from frontwright.core.making.result import Chain, Dowels, FrontMaking, PanelPart, Part, Proof, SetUp
-from frontwright.core.plan import Plan
+from frontwright.core.plan import Plan, billed_whole
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan
 from frontwright.core.veneer.result import BilletYield
 from frontwright.exchange.figures_stock import stock_sections
@@ -38,6 +38,7 @@ def figures(plan: Plan, sentence: Sentence | None = None) -> Row:
     """
     unit = plan.job.heading.unit
     survey, fronts, made = plan.survey, plan.fronts, list(plan.making.fronts.values())
+    bill = billed_whole(plan)
     return {
         "format": "frontwright-figures",
         "version": 1,
@@ -70,8 +71,8 @@ def figures(plan: Plan, sentence: Sentence | None = None) -> Row:
             {"front": hinge.front, "count": hinge.count, "heights": _list(hinge.heights, unit), "type": hinge.type}
             for hinge in plan.hardware.hinges.values()
         ],
-        "stock": [_stock(line, unit) for line in plan.bill.lines],
-        **stock_sections(plan),
+        "stock": [_stock(one, unit) for one in bill.lines],
+        **stock_sections(plan, bill),
         "checks": [_check(check, unit, sentence) for check in plan.checks],
     }
 
@@ -250,7 +251,9 @@ def _billet(billet: BilletYield, unit: Unit) -> Row:
     )  # fmt: skip
 
 
-def _stock(line: BillLine, unit: Unit) -> Row:
+def _stock(one: Covered, unit: Unit) -> Row:
+    line = one.line
+
     def content(number: Fraction | int | None) -> str | None:
         return None if number is None else decimal(number, CONTENT_PLACES[unit])
 
@@ -264,8 +267,8 @@ def _stock(line: BillLine, unit: Unit) -> Row:
         "content": content(line.rough),
         "finished": content(line.finished),
         "measure": line.measure,
-        "at_hand": content(line.at_hand),
-        "lacks": content(line.lacks),
+        "at_hand": content(one.at_hand),
+        "lacks": content(one.lacks),
     }
 
 

@@ -12,7 +12,7 @@ from fractions import Fraction
 from frontwright.core.bill.result import Costs, Hours, Proviso, Pull, Purchase, WholeBill
 from frontwright.core.bill.whole import Quote
 from frontwright.core.lengths import Length, Unit, decimal, exact_text
-from frontwright.core.plan import Plan, asked, billed_whole, quoted
+from frontwright.core.plan import Plan, asked, quoted
 from frontwright.core.stock.layouts import contents
 from frontwright.core.stock.result import Buy, Candidate, Condition, Enough, GroupAnswer, LayoutPlan, Remainder
 from frontwright.core.veneer.nesting import StripLeaf
@@ -21,10 +21,9 @@ type Row = dict[str, object]
 PLACES = {"in": 3, "mm": 6}
 
 
-def stock_sections(plan: Plan) -> Row:
+def stock_sections(plan: Plan, bill: WholeBill) -> Row:
     """The keys `layouts`, `strip_leaves`, `enough` and `bill` of the figures."""
     unit = plan.job.heading.unit
-    bill = billed_whole(plan)
     return {
         "layouts": [_layout(plan, layout, unit) for layout in plan.stock.layouts],
         "strip_leaves": [_strip_leaf(use, leaf, unit) for use, leaf in plan.veneer.nests],

@@ -97,8 +97,10 @@ def _must_agree(plan: Plan, row: Row, cells: tuple[Cell, ...]) -> None:
         if column.name not in FIXED or not row.told(column.name):
             continue
         if column.kind == "length":
-            given = row.length(column.name, plan.job.heading.unit)
-            agrees = given is not None and isinstance(cell, Length) and given.value == cell
+            unit = plan.job.heading.unit
+            agrees = isinstance(cell, Length) and row.says(column.name, cell, unit)
+            if not agrees:
+                row.length(column.name, unit)  # says what is wrong with it where it is no length
         else:
             agrees = row.text(column.name) == str(cell)
         if not agrees:
@@ -115,9 +117,11 @@ def _measured(plan: Plan, row: Row, part: Part, built: Mapping[tuple[str, str], 
     for size in SIZES:
         column = f"is {size}"
         before = built.get((part.id, size))
-        if before is not None and before.value is not None and before.value.text == row.text(column):
+        unit = plan.job.heading.unit
+        stands = before.value if before is not None else None
+        if stands is not None and (stands.text == row.text(column) or row.says(column, stands.value, unit)):
             continue
-        given = row.length(column, plan.job.heading.unit)
-        if given is None or (before is not None and before.value is not None and before.value.value == given.value):
+        given = row.length(column, unit)
+        if given is None:
             continue
         yield AsBuilt(f"{part.id} {size}" if before is None else before.id, part.id, size, given)

@@ -102,8 +102,8 @@ def _piece(row: Row, before: Piece, unit: Unit) -> Piece:
         told[FIELDS[name]] = _length(row, name, getattr(before, FIELDS[name]), unit)
     for name in AMOUNTS:
         told[FIELDS[name]] = _amount(row, name, getattr(before, FIELDS[name]))
-    count = row.count("count", before.count)
-    if count < 1 and before.count >= 1:
+    count = before.count if row.text("count") == str(before.count) else row.count("count", before.count)
+    if count < 1 and count != before.count:
         raise row.bad("count", "there is one of a piece at least; what is gone is used up or burned.")
     grades: tuple[Grade, ...] = get_args(Grade)
     cuts: tuple[Cut, ...] = get_args(Cut)
@@ -120,10 +120,11 @@ def _piece(row: Row, before: Piece, unit: Unit) -> Piece:
 
 def _length(row: Row, name: str, before: Typed | None, unit: Unit) -> Typed | None:
     """What was typed stays as it was typed where it says the same."""
-    if not row.told(name) or (before is not None and row.text(name) == before.text):
+    if not row.told(name):
         return before
-    given = row.length(name, unit)
-    return before if before is not None and given is not None and given.value == before.value else given
+    if before is not None and (row.text(name) == before.text or row.says(name, before.value, unit)):
+        return before
+    return row.length(name, unit)
 
 
 def _amount(row: Row, name: str, before: Amount | None) -> Amount | None:

@@ -95,6 +95,10 @@ class Row:
             return Typed(f"{text} {over}", found.value)
         return Typed(text, found.value)
 
+    def says(self, column: str, length: Length | None, unit: Unit) -> bool:
+        """Whether what stands there is this very length, however unlikely it is."""
+        return length is not None and read(self.text(column), self.units.get(column, unit)).value == length
+
     def count(self, column: str, otherwise: int) -> int:
         """A whole number from nought up."""
         text = self.text(column)

@@ -159,10 +159,14 @@ def _wood(plan: Plan, of: LayoutPlan) -> list[Part]:
 def _place(plan: Plan, alike: Alike) -> str:
     of = alike.first
     piece = plan.job.pieces.get(of.laid.piece or "")
+    count = len(alike.layouts)
     if piece is None:
-        count = len(alike.layouts)
         return f"{count} to buy, of one lot" if count > 1 else "to buy"
-    said = (f"piece {piece.id}", piece.shelf and f"shelf {piece.shelf}", piece.batch and f"batch {piece.batch}")
+    said = (
+        f"{count} of piece {piece.id}" if count > 1 else f"piece {piece.id}",
+        piece.shelf and f"shelf {piece.shelf}",
+        piece.batch and f"batch {piece.batch}",
+    )
     return ", ".join(text for text in said if text)
 
 

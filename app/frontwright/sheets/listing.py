@@ -60,6 +60,35 @@ def column_heads(page: Page, y: float, heads: Sequence[tuple[str, float]]) -> fl
     return y + COLUMN_HEAD
 
 
+def spread(page: Page, columns: Sequence[float]) -> tuple[float, ...]:
+    """Where columns begin that are told in millimetres for a page with 169 between its inner margins."""
+    unit = (page.x1 - page.x0) / 169
+    return tuple(page.x0 + x * unit for x in columns)
+
+
+@dataclass(frozen=True, slots=True)
+class ListHead:
+    """What stands over the rows of a list: its title, what is told at the right, a caution, and its columns."""
+
+    title: str
+    right: str
+    note: str
+    heads: tuple[str, ...]
+    columns: tuple[float, ...]
+
+
+def list_drawer(head: ListHead, bands: Sequence[Band], box: Words) -> Callable[[Page], None]:
+    """Draws a page of a list, with what it rests on in a box where that is told."""
+
+    def draw(page: Page) -> None:
+        y = page.title(head.title, head.right, (head.note,))
+        y = page.sentence(y, box) if box else y
+        y = column_heads(page, y, tuple(zip(head.heads, spread(page, head.columns), strict=True)))
+        draw_bands(page, y, bands)
+
+    return draw
+
+
 def title_band(line: Words, height: float = 9.0) -> Band:
     """A head inside the list."""
     return Band(height, lambda page, y: _title(page, y, line, height), keep=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from itertools import groupby
 
 from frontwright.core.bill.result import Pull, WholeBill
@@ -11,9 +11,19 @@ from frontwright.core.plan import Plan
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title_height
 from frontwright.sheets.bill_words import alternative
 from frontwright.sheets.info import Paper, SheetInfo
-from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged, text_band, title_band
+from frontwright.sheets.listing import (
+    COLUMN_HEAD,
+    Band,
+    ListHead,
+    inside,
+    list_drawer,
+    paged,
+    spread,
+    text_band,
+    title_band,
+)
 from frontwright.sheets.subjects import Shows, sheet, species_name
-from frontwright.sheets.words import Part, Words, fit, strong, typed_size, words, wrap
+from frontwright.sheets.words import Part, fit, strong, typed_size, words, wrap
 
 SUBJECT = "pull"
 ROW = 12.0
@@ -49,7 +59,8 @@ def leaves(plan: Plan, bill: WholeBill, info: SheetInfo, paper: Paper) -> list[L
     count = sum(one.count for one in bill.pull)
     said = f"{count} {'piece' if count == 1 else 'pieces'}"
     cells = (("goes to", "rack"),)
-    return [Leaf(_drawer(page, said, box if not n else ()), "12  pull list", cells) for n, page in enumerate(pages)]
+    head = ListHead("Pull list", said, NOTE, HEADS, COLUMNS)
+    return [Leaf(list_drawer(head, page, box if not n else ()), "12  pull list", cells) for n, page in enumerate(pages)]
 
 
 def _bands(plan: Plan, bill: WholeBill, width: float) -> Iterator[Band]:
@@ -91,7 +102,7 @@ def _band(plan: Plan, one: Pull) -> Band:
     size: list[Part] = list(_size(piece))
 
     def draw(page: Page, y: float) -> None:
-        pen, x, base = page.pen, _columns(page), y + 6.6
+        pen, x, base = page.pen, spread(page, COLUMNS), y + 6.6
         pen.tick(x[0], y + 2.6)
         lines = (
             words(one.piece, size=15, bold=True),
@@ -106,18 +117,3 @@ def _band(plan: Plan, one: Pull) -> Band:
             pen.words(at, base, fit(line, end - at - 1.5)) if line else None
 
     return Band(ROW, draw)
-
-
-def _columns(page: Page) -> tuple[float, ...]:
-    unit = (page.x1 - page.x0) / 169
-    return tuple(page.x0 + x * unit for x in COLUMNS)
-
-
-def _drawer(bands: Sequence[Band], count: str, box: Words) -> Callable[[Page], None]:
-    def draw(page: Page) -> None:
-        y = page.title("Pull list", count, (NOTE,))
-        y = page.sentence(y, box) if box else y
-        y = column_heads(page, y, tuple(zip(HEADS, _columns(page), strict=True)))
-        draw_bands(page, y, bands)
-
-    return draw

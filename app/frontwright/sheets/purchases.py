@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from frontwright.core.bill.result import Purchase, WholeBill
@@ -12,7 +12,7 @@ from frontwright.core.plan import Plan
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title_height
 from frontwright.sheets.bill_words import money
 from frontwright.sheets.info import Paper, SheetInfo
-from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged
+from frontwright.sheets.listing import COLUMN_HEAD, Band, ListHead, inside, list_drawer, paged, spread
 from frontwright.sheets.subjects import Shows, sheet, species_name
 from frontwright.sheets.words import Part, Words, finely, fit, strong, words
 
@@ -75,7 +75,8 @@ def leaves(plan: Plan, bill: WholeBill, info: SheetInfo, paper: Paper) -> list[L
     cells = (("goes to", supplier or "supplier"),)
     name = f"12  {info.title}"
     title = supplier or NOBODY
-    return [Leaf(_drawer(page, title, box if not n else ()), name, cells) for n, page in enumerate(pages)]
+    head = ListHead("Purchase list", title, NOTE, HEADS, COLUMNS)
+    return [Leaf(list_drawer(head, page, box if not n else ()), name, cells) for n, page in enumerate(pages)]
 
 
 def _what(plan: Plan, one: Purchase) -> str:
@@ -105,7 +106,7 @@ def _band(plan: Plan, one: Purchase) -> Band:
     )
 
     def draw(page: Page, y: float) -> None:
-        pen, x = page.pen, _columns(page)
+        pen, x = page.pen, spread(page, COLUMNS)
         for at, end, line in zip(x[:6], x[1:7], lines, strict=True):
             pen.words(at, y + 6.2, fit(line, end - at - 1.5)) if line else None
         pen.words(x[1], y + 10.2, fit(words(under, size=8.5, condensed=True), x[2] - x[1] - 1.5))
@@ -137,18 +138,3 @@ def _sum_band(lines: Sequence[Purchase], currency: str) -> Band:
 
 def _said(page: Page, y: float, line: Words) -> None:
     page.pen.words(page.x0, y + 7, fit(line, page.x1 - page.x0))
-
-
-def _columns(page: Page) -> tuple[float, ...]:
-    unit = (page.x1 - page.x0) / 169
-    return tuple(page.x0 + x * unit for x in COLUMNS)
-
-
-def _drawer(bands: Sequence[Band], supplier: str, box: Words) -> Callable[[Page], None]:
-    def draw(page: Page) -> None:
-        y = page.title("Purchase list", supplier, (NOTE,))
-        y = page.sentence(y, box) if box else y
-        y = column_heads(page, y, tuple(zip(HEADS, _columns(page), strict=True)))
-        draw_bands(page, y, bands)
-
-    return draw

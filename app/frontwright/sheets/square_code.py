@@ -14,7 +14,8 @@ def square_code(pen: Pen, x: float, y: float, side: float, text: str) -> None:
     """The code of a text in a square `side` millimetres wide, its upper left corner at x, y."""
     import segno
 
-    rows = [bytes(row) for row in segno.make(text[:MOST], micro=False, error="m").matrix]
+    shown = text.encode("utf-8", "replace").decode()[:MOST] or "?"
+    rows = [bytes(row) for row in segno.make(shown, micro=False, error="m").matrix]
     unit = side / (len(rows) + 2 * QUIET)
     for down, row in enumerate(rows):
         across = 0

@@ -5,10 +5,10 @@ With it go the pull list and the purchase lists.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from fractions import Fraction
 
-from frontwright.core.bill.result import BillLine, WholeBill
+from frontwright.core.bill.result import BillLine, Covered, WholeBill
 from frontwright.core.figures import Figure
 from frontwright.core.job import Piece
 from frontwright.core.lengths import Display
@@ -16,29 +16,30 @@ from frontwright.core.plan import Plan
 from frontwright.sheets import pull, purchases
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title_height
 from frontwright.sheets.info import Paper, SheetInfo
-from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged, title_band
+from frontwright.sheets.listing import COLUMN_HEAD, Band, ListHead, inside, list_drawer, paged, spread, title_band
 from frontwright.sheets.subjects import Shows, front_ids, sheet
-from frontwright.sheets.words import Part, Words, finely, fit, strong, typed_size, words
+from frontwright.sheets.words import Part, finely, fit, strong, typed_size, words
 
 ROW = 10.0
 NOTE = (
     "Rough is what to take from the rack or to buy: finished size and the shop's own allowances. Tick what lies ready."
 )
 MEASURES = {"m2": "m²", "m3": "m³"}
+COLUMNS = (0.0, 30.0, 45.0, 62.0, 81.0, 93.0, 110.0, 127.0, 144.0, 162.0)
 HEADS = ("stock", "thick", "wide", "long", "pieces", "finished", "rough", "at hand", "lacks", "ready")
 
 
 def infos(plan: Plan, bill: WholeBill) -> list[SheetInfo]:
     """The bill of the whole job, if it takes anything; what is pulled from the rack; what is bought, by supplier."""
-    return [*_bill_infos(plan), *pull.infos(plan, bill), *purchases.infos(plan, bill)]
+    return [*_bill_infos(plan, bill), *pull.infos(plan, bill), *purchases.infos(plan, bill)]
 
 
-def _bill_infos(plan: Plan) -> list[SheetInfo]:
-    lines = plan.bill.lines
+def _bill_infos(plan: Plan, bill: WholeBill) -> list[SheetInfo]:
+    lines = bill.lines
     if not lines:
         return []
-    figures = [pair for number, line in enumerate(lines, 1) for pair in _figures(_name(number, line), line)]
-    told = [pair for number, line in enumerate(lines, 1) for pair in _told(_name(number, line), line)]
+    figures = [pair for number, one in enumerate(lines, 1) for pair in _figures(_name(number, one.line), one.line)]
+    told = [pair for number, one in enumerate(lines, 1) for pair in _told(_name(number, one.line), one)]
     told += [(f"{piece.id} at hand", ", ".join(_piece(piece))) for piece in plan.job.pieces.values()]
     ids = {i for front in plan.fronts.fronts.values() for i in front_ids(plan, front)}
     return [sheet(plan, "12", "stock", "", "stock bill", ids, Shows(tuple(figures), tuple(told)))]
@@ -50,19 +51,22 @@ def leaves(plan: Plan, bill: WholeBill, info: SheetInfo, paper: Paper) -> list[L
         return pull.leaves(plan, bill, info, paper)
     if info.subject.startswith(purchases.SUBJECT):
         return purchases.leaves(plan, bill, info, paper)
-    return _bill_leaves(plan, info, paper)
+    return _bill_leaves(plan, bill, info, paper)
 
 
-def _bill_leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
+def _bill_leaves(plan: Plan, bill: WholeBill, info: SheetInfo, paper: Paper) -> list[Leaf]:
     """The bill, form by form, then the list of pieces at hand."""
     width, height = inside(paper)
     box = standing(info, plan.display)
     room = height - title_height((NOTE,), width) - COLUMN_HEAD
-    pages = paged(list(_bands(plan)), room - sentence_height(box, width), room)
-    lacking = sum(line.lacks > 0 for line in plan.bill.lines)
-    count = f"{lacking} of {len(plan.bill.lines)} lines lacking" if lacking else "all at hand"
+    pages = paged(list(_bands(plan, bill)), room - sentence_height(box, width), room)
+    lacking = sum(one.lacks > 0 for one in bill.lines)
+    count = f"{lacking} of {len(bill.lines)} lines lacking" if lacking else "all at hand"
     cells = (("goes to", "rack, shop"),)
-    return [Leaf(_drawer(page, count, box if not n else ()), "12  stock bill", cells) for n, page in enumerate(pages)]
+    head = ListHead("Stock bill", count, NOTE, HEADS, COLUMNS)
+    return [
+        Leaf(list_drawer(head, page, box if not n else ()), "12  stock bill", cells) for n, page in enumerate(pages)
+    ]
 
 
 def _name(number: int, line: BillLine) -> str:
@@ -75,12 +79,13 @@ def _figures(name: str, line: BillLine) -> Iterator[tuple[str, Figure]]:
             yield f"{what} of {name}", of
 
 
-def _told(name: str, line: BillLine) -> Iterator[tuple[str, str]]:
+def _told(name: str, one: Covered) -> Iterator[tuple[str, str]]:
+    line = one.line
     yield f"pieces of {name}", str(line.qty)
     yield f"finished content of {name}", content(line.finished, line.measure)
     yield f"rough content of {name}", content(line.rough, line.measure)
-    yield f"at hand of {name}", content(line.at_hand, line.measure)
-    yield f"lacking of {name}", content(line.lacks, line.measure)
+    yield f"at hand of {name}", content(one.at_hand, line.measure)
+    yield f"lacking of {name}", content(one.lacks, line.measure)
 
 
 def content(number: Fraction | int | None, measure: str) -> str:
@@ -92,30 +97,32 @@ def content(number: Fraction | int | None, measure: str) -> str:
     return f"{scaled // 10**places}.{scaled % 10**places:0{places}d}".rstrip("0").rstrip(".")
 
 
-def _bands(plan: Plan) -> Iterator[Band]:
-    forms = list(dict.fromkeys(line.form for line in plan.bill.lines))
+def _bands(plan: Plan, bill: WholeBill) -> Iterator[Band]:
+    forms = list(dict.fromkeys(one.line.form for one in bill.lines))
     for form in forms:
-        same = [line for line in plan.bill.lines if line.form == form]
-        measures = ", ".join(dict.fromkeys(MEASURES.get(line.measure, line.measure) for line in same if line.measure))
+        same = [one for one in bill.lines if one.line.form == form]
+        told = dict.fromkeys(one.line.measure for one in same if one.line.measure)
+        measures = ", ".join(MEASURES.get(measure, measure) for measure in told)
         yield title_band(words(strong(form.capitalize()), f"  in {measures}" if measures else "", size=11))
-        for line in same:
-            yield _line_band(line, plan.display)
+        for one in same:
+            yield _line_band(one, plan.display)
     pieces = list(plan.job.pieces.values())
     yield title_band(words(strong("At hand for this job"), "" if pieces else ": nothing has been listed", size=11))
     for piece in pieces:
         yield _piece_band(piece)
 
 
-def _line_band(line: BillLine, display: Display) -> Band:
+def _line_band(one: Covered, display: Display) -> Band:
+    line = one.line
     sizes = [
         words(*finely(of, display), size=13, bold=True) if of else ()
         for of in (line.thickness, line.width, line.length)
     ]
-    texts = (str(line.qty), *(content(n, line.measure) for n in (line.finished, line.rough, line.at_hand)))
-    lacks = content(line.lacks, line.measure)
+    texts = (str(line.qty), *(content(n, line.measure) for n in (line.finished, line.rough, one.at_hand)))
+    lacks = content(one.lacks, line.measure)
 
     def draw(page: Page, y: float) -> None:
-        pen, x = page.pen, _columns(page)
+        pen, x = page.pen, spread(page, COLUMNS)
         base = y + 6.9
         free = next((at for at, size in zip(x[1:4], sizes, strict=True) if size), x[4])
         pen.words(x[0], base, fit(words(line.species or line.form, size=12), free - x[0] - 2))
@@ -123,7 +130,7 @@ def _line_band(line: BillLine, display: Display) -> Band:
             pen.words(at, base, fit(size, end - at - 1.5)) if size else 0
         for at, end, text in zip(x[4:8], x[5:9], texts, strict=True):
             pen.words(at, base, fit(words(text, size=11, bold=at == x[6]), end - at - 1.5))
-        pen.words(x[8], base, fit(words(lacks if line.lacks > 0 else "–", size=13, bold=True), x[9] - x[8] - 1.5))
+        pen.words(x[8], base, fit(words(lacks if one.lacks > 0 else "–", size=13, bold=True), x[9] - x[8] - 1.5))
         pen.tick(x[9] + 1, y + 2.5)
 
     return Band(ROW, draw)
@@ -149,19 +156,3 @@ def _piece_band(piece: Piece) -> Band:
         pen.tick(page.x1 - 6, y + 1.7)
 
     return Band(8.4, draw)
-
-
-def _columns(page: Page) -> tuple[float, ...]:
-    """Where each column begins."""
-    unit = (page.x1 - page.x0) / 169
-    return tuple(page.x0 + x * unit for x in (0, 30, 45, 62, 81, 93, 110, 127, 144, 162))
-
-
-def _drawer(bands: Sequence[Band], count: str, box: Words) -> Callable[[Page], None]:
-    def draw(page: Page) -> None:
-        y = page.title("Stock bill", count, (NOTE,))
-        y = page.sentence(y, box) if box else y
-        y = column_heads(page, y, tuple(zip(HEADS, _columns(page), strict=True)))
-        draw_bands(page, y, bands)
-
-    return draw

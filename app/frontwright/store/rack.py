@@ -22,8 +22,6 @@ from frontwright.store.rack_text import KINDS, rows_from, rows_text
 from frontwright.store.rows import NO_ROWS, DamageError
 from frontwright.store.schema import RackTables
 
-_WITH_ROWS = ("rows", "was")
-
 
 @dataclass(slots=True)
 class _Stands:

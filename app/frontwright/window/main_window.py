@@ -322,11 +322,11 @@ class MainWindow(QMainWindow):
             self.view.open_working(self.view.page.current_key)
 
     def _next_part(self) -> None:
-        """Page list, tables, drawing, findings: one after the other."""
+        """Search line, tables, drawing, findings: one after the other."""
         if self.view is None or self.view.page is None:
             return
         page = self.view.page
-        parts: list[QWidget] = [*page.grids(), page.board, *page.findings.rows[:1]]
+        parts: list[QWidget] = [page.head.search, *page.grids(), page.board, *page.findings.rows[:1]]
         shown = [part for part in parts if part.isVisible()]
         now = QApplication.focusWidget()
         at = next(

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 from frontwright.core.bill.costs import f52, rounded
+from frontwright.core.bill.lists import hardware_to_buy
 from frontwright.core.bill.result import Purchase, WholeBill
 from frontwright.core.job import (
     CutDone,
     HardwareLot,
+    HingeType,
     Laid,
     LaidPart,
     Operation,
@@ -123,6 +126,14 @@ def test_own_wood_of_no_known_price_counts_as_what_it_costs_to_buy() -> None:
     assert ("no price", "B") in provisos(PLAIN.put(Piece, "B", **BOARD))
 
 
+def test_own_planed_wood_costs_what_its_rough_quarter_costs_to_buy() -> None:
+    """F47: 13/16 planed is bought as 4/4: 1 × 6 × 48 / 144 = 2 board feet at 6.75, of which half"""
+    made = door("18", "28", unit="in", thickness="3/4")
+    made = made.put(SupplierSize, "4/4", length="96", width="6", thickness="1", price="6.75", per="content")
+    made = made.put(Piece, "B", form="board", length="48", width="6", thickness="13/16", planed=True)
+    assert [line.cost for line in bill(made).costs.lines if line.of == "B"] == [Fraction(675)]
+
+
 def test_what_is_kept_of_an_own_board_is_not_charged() -> None:
     """One stile lies on it: of 2500 × 195 the rests of 1761 × 195 and 736 × 124 are kept"""
     made = SOLD.put(Piece, "B", **BOARD, price="40").put(Laid, "1", piece="B")
@@ -156,6 +167,38 @@ def test_sheets_that_layouts_lie_on_are_bought_with_those_for_the_rest() -> None
     made = made.opening("B", "C", 2, widths="428", heights="696").fronts("G", opening="B")
     made = made.put(Laid, "1", size="sheet").put(LaidPart, "a", laid="1", part="F-P", along="0", across="0")
     assert bought(made, "sheet").count == 2
+
+
+def test_the_parts_of_a_layout_that_no_longer_holds_are_bought_once() -> None:
+    made = PLAIN.put(SupplierSize, "sheet", form="sheet", length="800", width="400", thickness="6.2")
+    made = made.put(Laid, "1", size="sheet").put(LaidPart, "a", laid="1", part="F-P", along="790", across="0")
+    assert not made.plan.stock.layouts[0].valid
+    assert bought(made, "sheet").count == 1
+    own = PLAIN.put(Piece, "B", **BOARD).put(Laid, "1", piece="B")
+    own = own.put(LaidPart, "a", laid="1", part="F-S", along="2490", across="0")
+    assert [(one.piece, one.of) for one in bill(own).pull] == [("B", ("board 20",))]
+
+
+def test_a_bought_sheet_stays_in_the_price_when_its_first_cut_is_made() -> None:
+    made = PLAIN.put(SupplierSize, "sheet", form="sheet", length="800", width="400", thickness="6.2", price="30")
+    made = made.put(Laid, "1", size="sheet").put(LaidPart, "a", laid="1", part="F-P", along="0", across="0")
+    cut = made.put(CutDone, "1 1", laid="1", cut=1, parts=("a",))
+    assert not [one for one in bill(cut).purchases if one.what == "sheet"]
+    assert bill(cut).costs.total == bill(made).costs.total == 3000
+    come = made.put(Piece, "S-01", form="sheet", length="800", width="400", thickness="6.2", price="30")
+    come = come.put(Laid, "1", piece="S-01")
+    assert not [one for one in bill(come).purchases if one.what == "sheet"]
+    assert {one.what: one.cost for one in bill(come).costs.lines} == {"wood bought": 3000}
+
+
+def test_hardware_on_hand_serves_one_line_only() -> None:
+    made = hinged(PLAIN, name="Cup hinge").put(HingeType, "other", name="Cup hinge")
+    lots = [HardwareLot("h", "Cup hinge", 2)]
+    index, plan = made.plan.index, made.plan
+    hinges = {**plan.hardware.hinges, "G": replace(plan.hardware.hinges["F"], front="G", type="other")}
+    both = replace(plan.hardware, hinges=hinges)
+    lines = [one for one in hardware_to_buy(index, plan.fronts, both, lots) if one.what == "hinge"]
+    assert sum(one.count for one in lines) == 2 * plan.hardware.hinges["F"].count - 2
 
 
 def test_a_panel_that_is_left_over_does_not_go_on_a_sheet_of_another_lot() -> None:

@@ -60,6 +60,15 @@ def test_no_and_the_least_purchase_of_what_is_sold() -> None:
     assert [(buy.size, buy.count, buy.cost) for buy in one.buy] == [("narrow", 2, Fraction(2800))]
 
 
+def test_the_last_parts_are_bought_on_a_smaller_size() -> None:
+    """Stiles 736 x 68 twice and two rails: two boards of 80 by 800 hold the stiles, a short one at 9 the rails"""
+    made = PLAIN.put(SupplierSize, "long", length="800", width="80", thickness="27", price="20")
+    made = made.put(SupplierSize, "short", length="400", width="80", thickness="27", price="9")
+    assert {(buy.size, buy.count) for buy in boards(made).buy} == {("long", 2), ("short", 2)}
+    made = made.put(SupplierSize, "short", length="730", width="80", thickness="27", price="9")
+    assert {(buy.size, buy.count) for buy in boards(made).buy} == {("long", 2), ("short", 1)}
+
+
 def test_without_prices_the_least_content_is_bought() -> None:
     made = PLAIN.put(SupplierSize, "long", length="3000", width="195", thickness="27")
     made = made.put(SupplierSize, "short", length="1500", width="195", thickness="27")
@@ -117,6 +126,8 @@ def test_yes_if_keep_backs_count_and_another_machine_is_compared() -> None:
     slow = made.put(Machine, "band saw", chosen=False).put(Machine, "table saw", chosen=True)
     slow = slow.put(Piece, "L", form="billet", length="700", width="150", thickness="44")
     assert ("machine", "band saw", 0) in conditions(of(asked(slow.plan), "leaf"))
+    low = slow.put(Machine, "band saw", most_height="140")
+    assert not [one for one in conditions(of(asked(low.plan), "leaf")) if one[0] == "machine"]  # F54: billets of 150
 
 
 def test_show_faces_of_two_batches_are_a_condition_backs_of_two_are_not() -> None:

@@ -20,9 +20,9 @@ from frontwright.core.job import (
 )
 from frontwright.core.stock.cuts import cuts_of
 from frontwright.core.stock.fitting import first_fit
-from frontwright.core.stock.layouts import contents, judged_rests
+from frontwright.core.stock.layouts import contents
 from frontwright.core.stock.leftovers import cut_up
-from frontwright.core.stock.result import Clear, Group, LayoutPlan, Offer
+from frontwright.core.stock.result import Group, LayoutPlan, Offer
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from job_builder import Made, door, mm, near
@@ -209,16 +209,6 @@ def test_what_a_person_decided_of_a_rest_stands() -> None:
     assert (rest.keep, rest.reason) == (True, "by hand")
     assert rest.decided is not None
     assert rest.decided.shelf == "B2"
-
-
-def test_rests_as_another_plan_of_cuts_leaves_them_are_judged_alike() -> None:
-    plan = GOOD.plan
-    rests = [Clear(mm(0), mm(154), mm(2500), mm(41)), Clear(mm(363), mm(71), mm(2137), mm(80))]
-    judged = judged_rests(plan.index, layout(GOOD), rests)
-    assert [(one.letter, near(one.length, 0), one.keep, one.reason) for one in judged] == [
-        ("A", "2137", True, "sizes"),
-        ("B", "2500", False, "narrow"),
-    ]
 
 
 # -- laws

@@ -15,6 +15,7 @@ from frontwright.core.job import (
     PanelBuild,
     Piece,
 )
+from frontwright.core.plan import billed_whole
 from frontwright.core.veneer.counts import spares
 from frontwright.core.veneer.nesting import Wanted, nested
 from frontwright.core.veneer.result import BilletPlan, BilletYield, Seen
@@ -538,8 +539,8 @@ def rails(made: Made) -> set[tuple[str]]:
 )
 def test_f57_lengths_of_a_board_with_a_cut_between_each_two(board: str, kerf: str, billets: int) -> None:
     made = wood().put(Billet, "P", thickness="44").put(Allowances, "allowances", rip_kerf=kerf)
-    made = made.put(Piece, "W", form="billet", length=board, width="50", thickness="17")
+    made = made.put(Piece, "W", form="billet", length=board, width="150", thickness="17")
     assert size(gives(made, "band saw").length) == 654
     assert gives(made, "band saw").leaves == 2
-    (line,) = [line for line in made.plan.bill.lines if line.form == "leaf"]
-    assert line.at_hand == 2 * billets
+    (leaves,) = [one for one in billed_whole(made.plan).lines if one.line.form == "leaf"]
+    assert leaves.at_hand == 2 * billets

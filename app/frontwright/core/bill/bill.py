@@ -1,27 +1,27 @@
-"""The bill chapter, whole: what the job takes by form, species and size, and what the pieces at hand give."""
+"""What the job takes by form, species and size (F47)."""
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 
-from frontwright.core.assumed import assumed, entered, measured
+from frontwright.core.assumed import assumed, entered
 from frontwright.core.bill.result import BillLine, BillPlan
 from frontwright.core.figures import Figure, plus, total
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.result import HardwarePlan
-from frontwright.core.job import Piece
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import INCH, UNITS_IN, Length, Typed, Unit, in_units, up
+from frontwright.core.lengths import INCH, Length, Unit, in_units, up
 from frontwright.core.making.result import MakingPlan, Part
-from frontwright.core.skins import depth_seen, rough_skin, skin_thickness
+from frontwright.core.skins import depth_seen, rough_skin, skin_part, skin_thickness
+from frontwright.core.stock.purchase import area, content_of
+from frontwright.core.stock.wants import leaf_names
 from frontwright.core.survey.result import SurveyPlan
-from frontwright.core.veneer.result import BilletYield, VeneerPlan
-from frontwright.core.veneer.seen import leaves_in
+from frontwright.core.veneer.result import VeneerPlan
 
 Size = tuple[Figure, Figure]
+NOT_CHOSEN = "not chosen yet"  # a hinge of no type
 _CONTENT: dict[Unit, str] = {"in": "board feet", "mm": "m3"}
 _AREA: dict[Unit, str] = {"in": "square feet", "mm": "m2"}
 
@@ -35,33 +35,14 @@ def bill(
     veneer: VeneerPlan,
 ) -> BillPlan:
     """Solid wood by thickness and width, cores and sheet by area, leaves, hinges and pulls by count (F47)."""
-    hand = _AtHand(index, list(index.job.pieces.values()))
-    lines = [
+    lines = (
         *_solid(index, fronts, making),
         *_areas(index, making),
         *_bought_skins(index, survey),
         *_leaves(index, making, veneer),
         *_hardware(hardware),
-    ]
-    order = sorted(range(len(lines)), key=lambda at: -_long(lines[at]))
-    filled = {at: hand.fill(lines[at], veneer) for at in order}
-    return BillPlan(tuple(filled[at] for at in range(len(lines))))
-
-
-def _long(line: BillLine) -> Fraction | int:
-    return in_units(line.length.value) if line.length is not None else 0
-
-
-def content(index: JobIndex, thickness: Length, width: Length, length: Length) -> Fraction:
-    """F47: board feet (an inch job) or cubic metres."""
-    one = UNITS_IN["in"] ** 3 * 144 if index.unit == "in" else (UNITS_IN["mm"] * 1000) ** 3
-    return Fraction(thickness.units * width.units * length.units, one)
-
-
-def area(index: JobIndex, width: Length, length: Length) -> Fraction:
-    """Square feet (an inch job) or square metres."""
-    side = UNITS_IN["in"] * 12 if index.unit == "in" else UNITS_IN["mm"] * 1000
-    return Fraction(width.units * length.units, side**2)
+    )
+    return BillPlan(lines)
 
 
 def rough_thickness(index: JobIndex, finished: Figure) -> Figure:
@@ -80,7 +61,7 @@ class _Group:
     thickness: Figure
     width: Figure
     rough: Figure
-    pieces: list[tuple[int, Size, Size]] = field(default_factory=list)
+    pieces: list[tuple[str, int, Size, Size]] = field(default_factory=list)
 
 
 def _solid(index: JobIndex, fronts: FrontsPlan, making: MakingPlan) -> Iterator[BillLine]:
@@ -88,14 +69,15 @@ def _solid(index: JobIndex, fronts: FrontsPlan, making: MakingPlan) -> Iterator[
     for part in making.parts:
         if part.material == "solid" and part.rough_length is not None and part.rough_width is not None:
             group = _group(index, groups, part.species, part.thickness, part.rough_width)
-            group.pieces.append((part.qty, (part.length, part.width), (part.rough_length, part.rough_width)))
+            group.pieces.append((part.id, part.qty, (part.length, part.width), (part.rough_length, part.rough_width)))
     for row in {id(r): r for r in fronts.row_of.values()}.values():
         slabs = [making.fronts[f] for f in row.fronts if f in making.fronts]
         if not slabs or not slabs[0].slab:
             continue
         part = slabs[0].parts[0]
         blank = (row.blank_length, row.blank_width)
-        _group(index, groups, part.species, part.thickness, row.blank_width).pieces.append((1, blank, blank))
+        group = _group(index, groups, part.species, part.thickness, row.blank_width)
+        group.pieces.append((row.row.id, 1, blank, blank))
     for (species, *_), group in sorted(groups.items(), key=_by_size):
         yield _solid_line(index, str(species or ""), group)
 
@@ -115,24 +97,21 @@ def _by_size(item: tuple[tuple[object, ...], _Group]) -> tuple[object, ...]:
 
 
 def _solid_line(index: JobIndex, species: str, group: _Group) -> BillLine:
-    finished = rough = Fraction(0)
-    longest = group.pieces[0][2][0]
-    for qty, size, over in group.pieces:
-        finished += qty * content(index, group.thickness.length, size[1].length, size[0].length)
-        rough += qty * content(index, group.rough.length, over[1].length, over[0].length)
-        longest = over[0] if in_units(over[0].value) > in_units(longest.value) else longest
+    finished, parts = Fraction(0), dict[str, Fraction | int]()
+    for name, qty, (long, wide), over in group.pieces:
+        finished += qty * content_of(index, "board", long.length, wide.length, group.thickness.length)
+        parts[name] = qty * content_of(index, "board", over[0].length, over[1].length, group.rough.length)
     return BillLine(
         form="board",
         species=species,
         thickness=group.thickness,
         width=group.width,
-        qty=sum(qty for qty, _, _ in group.pieces),
+        qty=sum(qty for _, qty, _, _ in group.pieces),
         finished=finished,
-        rough=rough,
+        rough=Fraction(sum(parts.values())),
         measure=_CONTENT[index.unit],
-        length=longest,
-        at_hand=0,
-        lacks=rough,
+        length=max((over[0] for *_, over in group.pieces), key=lambda f: in_units(f.value)),
+        parts=parts,
     )
 
 
@@ -153,10 +132,10 @@ def _areas(index: JobIndex, making: MakingPlan) -> Iterator[BillLine]:
 
 def _area_line(index: JobIndex, form: str, species: str, parts: list[tuple[Part, Figure]]) -> BillLine:
     finished = sum((p.qty * area(index, p.width.length, p.length.length) for p, _ in parts), start=Fraction(0))
-    rough = sum((p.qty * area(index, _rough(p)[1].length, _rough(p)[0].length) for p, _ in parts), start=Fraction(0))
+    rough = {p.id: p.qty * area(index, _rough(p)[1].length, _rough(p)[0].length) for p, _ in parts}
     longest = max((_rough(p)[0] for p, _ in parts), key=lambda f: in_units(f.value))
-    qty = sum(p.qty for p, _ in parts)
-    return BillLine(form, species, parts[0][1], None, qty, finished, rough, _AREA[index.unit], longest, 0, rough)
+    qty, whole = sum(p.qty for p, _ in parts), sum(rough.values(), start=Fraction(0))
+    return BillLine(form, species, parts[0][1], None, qty, finished, whole, _AREA[index.unit], longest, rough)
 
 
 def _rough(part: Part) -> Size:
@@ -172,7 +151,8 @@ def _bought_skins(index: JobIndex, survey: SurveyPlan) -> Iterator[BillLine]:
             depth = depth_seen(index, run.run, end)
             long, wide = rough_skin(index, side, run.height, depth)
             finished, rough = area(index, depth.length, run.height.length), area(index, wide.length, long.length)
-            yield BillLine("skin", "", thick, wide, 1, finished, rough, _AREA[index.unit], long, 0, rough)
+            parts = {skin_part(run.id, side): rough}
+            yield BillLine("skin", "", thick, wide, 1, finished, rough, _AREA[index.unit], long, parts)
 
 
 def _leaves(index: JobIndex, making: MakingPlan, veneer: VeneerPlan) -> Iterator[BillLine]:
@@ -180,121 +160,16 @@ def _leaves(index: JobIndex, making: MakingPlan, veneer: VeneerPlan) -> Iterator
     for leaf in veneer.leaves:
         want = leaf.count + leaf.spares
         thick = veneer.billets[0].slice if veneer.billets else assumed(index.unit, "slice")
-        yield BillLine("leaf", species, thick, veneer.usable_width, want, None, None, "leaves", leaf.length, 0, want)
+        names = leaf_names(index, leaf.use, leaf.length.length)
+        parts = dict.fromkeys(names, Fraction(leaf.count, len(names)))
+        yield BillLine("leaf", species, thick, veneer.usable_width, want, None, None, "leaves", leaf.length, parts)
 
 
 def _hardware(hardware: HardwarePlan) -> Iterator[BillLine]:
     hinges: dict[str, int] = {}
     for hinge in hardware.hinges.values():
-        hinges[hinge.name or "not chosen yet"] = hinges.get(hinge.name or "not chosen yet", 0) + hinge.count
+        hinges[hinge.name or NOT_CHOSEN] = hinges.get(hinge.name or NOT_CHOSEN, 0) + hinge.count
     for name, count in hinges.items():
-        yield BillLine("hinge", name, None, None, count, None, None, "pieces", None, 0, count)
+        yield BillLine("hinge", name, None, None, count, None, None, "pieces", None)
     if pulls := sum(hardware.pulls.values()):
-        yield BillLine("pull", "", None, None, pulls, None, None, "pieces", None, 0, pulls)
-
-
-class _AtHand:
-    """Pieces at hand, used up line by line, the longest parts first."""
-
-    def __init__(self, index: JobIndex, pieces: list[Piece]) -> None:
-        self._index = index
-        self._pieces = pieces
-        self._left: dict[str, Fraction] = {}
-        self._lengths = {p.id: Counter({_units(p.length): max(0, p.count)}) for p in pieces if p.form == "billet"}
-        self._over: list[tuple[Piece, int, int]] = [
-            (p, _units(p.length), max(0, p.count)) for p in pieces if p.form == "leaf"
-        ]
-
-    def fill(self, line: BillLine, veneer: VeneerPlan) -> BillLine:
-        """The line with what is at hand of it and what it lacks."""
-        if line.form == "leaf":
-            found: Fraction | int = self._leaves(line, veneer)
-            return replace(line, at_hand=found, lacks=max(0, line.qty - found))
-        if line.rough is None:
-            return line
-        form = {"board": "board", "core": "core", "sheet": "sheet", "skin": "sheet"}.get(line.form, line.form)
-        have = self._content(line, form, line.rough)
-        return replace(line, at_hand=have, lacks=max(Fraction(0), line.rough - have))
-
-    def _content(self, line: BillLine, form: str, wanted: Fraction) -> Fraction:
-        """Content of fitting pieces not yet counted for another line, no more than is wanted."""
-        have = Fraction(0)
-        for piece in self._pieces:
-            if have >= wanted or not _fits(piece, line, form, self._index):
-                continue
-            left = self._left.setdefault(piece.id, self._whole(piece, form))
-            taken = min(left, wanted - have)
-            self._left[piece.id] = left - taken
-            have += taken
-        return have
-
-    def _whole(self, piece: Piece, form: str) -> Fraction:
-        sizes = Length(_units(piece.width)), Length(_units(piece.length))
-        if form == "board":
-            return max(0, piece.count) * content(self._index, Length(_units(piece.thickness)), *sizes)
-        return max(0, piece.count) * area(self._index, *sizes)
-
-    def _leaves(self, line: BillLine, veneer: VeneerPlan) -> int:
-        """Leaves lying there, and those that billets at hand would give on the machine chosen."""
-        long = int(in_units(line.length.value)) if line.length is not None else 0
-        found = self._lying(line, long, line.qty)
-        gives = _billet_for(veneer, long)
-        for piece in self._pieces:
-            if gives is not None and piece.form == "billet" and _species_fits(piece, line, self._index):
-                self._saw(piece, gives, line.qty - found)
-                found += self._lying(line, long, line.qty - found)
-        return found
-
-    def _lying(self, line: BillLine, long: int, wanted: int) -> int:
-        """Leaves that lie there, or were left over when a longer use was sawn for."""
-        found = 0
-        for at, (piece, length, count) in enumerate(self._over):
-            if length >= long and _species_fits(piece, line, self._index):
-                taken = min(count, wanted - found)
-                self._over[at] = piece, length, count - taken
-                found += taken
-        return found
-
-    def _saw(self, piece: Piece, gives: BilletYield, wanted: int) -> None:
-        """Saw so many billets of this piece as give the leaves that are wanted, what is begun before what is whole."""
-        long = int(in_units(gives.length.value))
-        need = long + int(in_units(entered(self._index.unit, self._index.allowances.rip_kerf, "kerf").value))
-        thick = measured(piece.thickness, "billet thickness") or gives.thickness
-        each = leaves_in(thick, gives.slice, gives.loss, gives.keep_back)
-        lengths = self._lengths[piece.id]
-        while each and wanted > 0 and (enough := [left for left, count in lengths.items() if left >= long and count]):
-            left = min(enough)
-            lengths[left] -= 1
-            lengths[max(0, left - need)] += 1
-            wanted -= each
-            self._over.append((piece, long, each))
-
-
-def _billet_for(veneer: VeneerPlan, long: Fraction | int) -> BilletYield | None:
-    """The shortest billet of the machine planned with that gives leaves this long."""
-    machine = veneer.billets[0].machine if veneer.billets else ""
-    fitting = [b for b in veneer.billets if b.machine == machine and in_units(b.length.value) >= long]
-    return min(fitting, key=lambda b: in_units(b.length.value), default=None)
-
-
-def _fits(piece: Piece, line: BillLine, form: str, index: JobIndex) -> bool:
-    if piece.form != form or not _species_fits(piece, line, index):
-        return False
-    wide = in_units(line.width.value) if line.width is not None else 0
-    long = in_units(line.length.value) if line.length is not None and form != "board" else 0
-    thick = in_units(line.thickness.value) if line.thickness is not None else 0
-    same = _units(piece.thickness) >= thick if form == "board" else _units(piece.thickness) == thick
-    return same and max(_units(piece.width), _units(piece.length)) >= max(long, wide) and _units(piece.width) >= wide
-
-
-def _species_fits(piece: Piece, line: BillLine, index: JobIndex) -> bool:
-    """A piece of no named species, or of the line's (by id or name), serves."""
-    if not piece.species or not line.species or line.form == "core":
-        return True
-    row = index.job.species.get(line.species)
-    names = {line.species.casefold(), row.name.casefold() if row else ""}
-    return piece.species.casefold() in names
-
-
-def _units(typed: Typed | None) -> int:
-    return typed.value.units if typed is not None and typed.value is not None else 0
+        yield BillLine("pull", "", None, None, pulls, None, None, "pieces", None)

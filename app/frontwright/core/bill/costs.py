@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
-from frontwright.core.bill.result import CostLine, Costs, Hours, Proviso, Purchase
+from frontwright.core.bill.result import CostLine, Costs, CostWhat, Hours, Proviso, Purchase
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.result import HardwarePlan
@@ -16,7 +16,7 @@ from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import ZERO
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.stock.candidates import size
-from frontwright.core.stock.purchase import content_of
+from frontwright.core.stock.purchase import content_of, counted_thickness
 from frontwright.core.stock.result import Enough, GroupAnswer, LayoutPlan
 from frontwright.core.veneer.result import VeneerPlan
 
@@ -93,56 +93,86 @@ def costs_of(
 ) -> Costs:
     """The costs of a job: wood by whole boards and sheets, own wood at its share, all of it with what stays unknown."""
     row = index.job.pricings.get("pricing") or Pricing()
-    share = _share(row.own_share, OWN_SHARE)
-    own, unpriced = _own_wood(index, pieces, enough, layouts, share)
+    own, unpriced = _own_wood(index, pieces, enough, layouts, _share(row.own_share, OWN_SHARE))
     bought = [p for p in purchases if p.what in WOOD]
-    wood = [*own, *(_Wood(p.size or p.what, p.cost, _used(p, enough, layouts), own=False) for p in bought if p.cost)]
-    whole = sum((one.cost for one in wood), Fraction(0))
-    net = sum((one.cost * one.parts for one in wood), Fraction(0))
-    waste_is: Literal["laid", "fitted", "told"] = "fitted" if any(a.need for a in enough.groups) else "laid"
-    waste = whole / net - 1 if net else Fraction(0)
-    if waste_is == "fitted" and (told := _told(row.waste)) is not None:
-        waste, waste_is = told / 100, "told"
     other = [p for p in purchases if p.what not in WOOD]
-    fixed = sum((p.cost for p in other if p.cost is not None), Fraction(0))
-    handling, reserve = _share(row.handling, Fraction(0)), _share(row.reserve, Fraction(0))
-    rate, spent = _number(row.rate) * 100, sum((one.minutes for one in hours), Fraction(0)) / 60
-    material = net * (1 + waste)
-    scale = material / whole if whole else Fraction(1)
-    goods = [CostLine("own wood" if w.own else "wood bought", w.of, w.cost * scale) for w in wood]
-    goods += [
-        CostLine("finish and glue" if p.what in SUPPLIES else "hardware", p.size or p.what, p.cost)
-        for p in other
-        if p.cost is not None
-    ]
-    work = spent * rate
-    before = (material + fixed) * (1 + handling) + work
-    total = f52(net, waste, handling, spent, rate, fixed, reserve)
-    lines = [
-        *goods,
-        CostLine("handling", "", (material + fixed) * handling),
-        CostLine("work", "", work),
-        CostLine("reserve", "", before * reserve),
-    ]
+    wood = [*own, *(_Wood(p.size or p.what, p.cost, _used(p, enough, layouts), own=False) for p in bought if p.cost)]
+    material = _material(row, wood, enough)
     provisos = (
         *(Proviso("no price", name) for name in (*unpriced, *(p.size or p.what for p in purchases if p.cost is None))),
         *(Proviso("usual size", p.what) for p in bought if not p.size),
-        *([Proviso("own share", value=share)] if own and _told(row.own_share) is None else []),
-        *([Proviso("waste", value=waste)] if waste_is != "laid" else []),
+        *([Proviso("own share", value=OWN_SHARE)] if own and _told(row.own_share) is None else []),
+        *([Proviso("waste", value=material.waste)] if material.waste_is != "laid" else []),
         *_not_told(row, hours),
+    )
+    return _summed(row, material, [*_goods(wood, material), *_fixed(other)], hours, provisos)
+
+
+@dataclass(frozen=True, slots=True)
+class _Material:
+    """Wood of a job: `whole` is what is paid for it, `net` what of that becomes parts, `waste` its share on top."""
+
+    whole: Fraction
+    net: Fraction
+    waste: Fraction
+    waste_is: Literal["laid", "fitted", "told"]
+
+    @property
+    def charged(self) -> Fraction:
+        return self.net * (1 + self.waste)
+
+
+def _material(row: Pricing, wood: Sequence[_Wood], enough: Enough) -> _Material:
+    """Waste as all of it lies on layouts; as fitted, or as the shop reckons, while some of it does not."""
+    whole = sum((one.cost for one in wood), Fraction(0))
+    net = sum((one.cost * one.parts for one in wood), Fraction(0))
+    lost, told = whole / net - 1 if net else Fraction(0), _told(row.waste)
+    if not any(answer.need for answer in enough.groups):
+        return _Material(whole, net, lost, "laid")
+    return _Material(whole, net, lost, "fitted") if told is None else _Material(whole, net, told / 100, "told")
+
+
+def _goods(wood: Sequence[_Wood], material: _Material) -> Iterator[CostLine]:
+    """Each piece and purchase with its part of what is charged for the wood altogether."""
+    scale = material.charged / material.whole if material.whole else Fraction(1)
+    for one in wood:
+        yield CostLine("own wood" if one.own else "wood bought", one.of, one.cost * scale)
+
+
+def _fixed(purchases: Iterable[Purchase]) -> Iterator[CostLine]:
+    for one in purchases:
+        if one.cost is not None:
+            what: CostWhat = "finish and glue" if one.what in SUPPLIES else "hardware"
+            yield CostLine(what, one.size or one.what, one.cost)
+
+
+def _summed(
+    row: Pricing, material: _Material, goods: Sequence[CostLine], hours: Sequence[Hours], provisos: Iterable[Proviso]
+) -> Costs:
+    """F52 line by line and altogether."""
+    hardware = sum((one.cost for one in goods if one.what not in ("own wood", "wood bought")), Fraction(0))
+    handling, reserve = _share(row.handling, Fraction(0)), _share(row.reserve, Fraction(0))
+    rate, spent = _number(row.rate) * 100, sum((one.minutes for one in hours), Fraction(0)) / 60
+    all_goods = material.charged + hardware
+    before = all_goods * (1 + handling) + spent * rate
+    lines = (
+        *goods,
+        CostLine("handling", "", all_goods * handling),
+        CostLine("work", "", spent * rate),
+        CostLine("reserve", "", before * reserve),
     )
     return Costs(
         currency=row.currency,
-        material=net,
-        waste=waste,
-        waste_is=waste_is,
-        hardware=fixed,
+        material=material.net,
+        waste=material.waste,
+        waste_is=material.waste_is,
+        hardware=hardware,
         handling=handling,
         hours=spent,
         rate=rate,
         reserve=reserve,
         lines=tuple(line for line in lines if line.cost),
-        total=rounded(total),
+        total=rounded(f52(material.net, material.waste, handling, spent, rate, hardware, reserve)),
         provisos=tuple(dict.fromkeys(provisos)),
     )
 
@@ -166,7 +196,7 @@ def _own_wood(
     unpriced: list[str] = []
     taken: list[tuple[str, Fraction, Fraction]] = []
     for layout in layouts:
-        if layout.laid.piece is not None and layout.content.all:
+        if layout.laid.piece is not None and not layout.laid.size and layout.content.all:
             kept = sum(r.length.units * r.width.units for r in layout.remainders if r.keep)
             gone = Fraction(layout.content.all - kept, layout.content.all)
             parts = Fraction(layout.content.parts, layout.content.all - kept) if gone else Fraction(0)
@@ -205,7 +235,8 @@ def _used(purchase: Purchase, enough: Enough, layouts: Iterable[LayoutPlan]) -> 
     """How much of what is bought becomes parts, by its face."""
     whole = parts = 0
     for layout in layouts:
-        if layout.laid.piece is None and (layout.laid.size or "") == purchase.size:
+        bought = layout.laid.piece is None or layout.laid.size
+        if bought and (layout.laid.size or "") == purchase.size:
             whole, parts = whole + layout.content.all, parts + layout.content.parts
     for answer in enough.groups:
         wants = {want.id: want for want in answer.group.wants}
@@ -229,9 +260,10 @@ def price_of_piece(index: JobIndex, piece: Piece) -> Fraction | None:
         same = row.form == piece.form or (row.form, piece.form) == ("board", "billet")
         if price is None or not same or row.species.casefold() != piece.species.casefold():
             continue
-        content = content_of(index, piece.form, sizes[0], sizes[1], sizes[2])
         if row.per == "content":
-            return price * 100 * content
+            thick = counted_thickness(index, piece.form, replace(row, planed=piece.planed), sizes[2])
+            return price * 100 * content_of(index, piece.form, sizes[0], sizes[1], thick)
+        content = content_of(index, piece.form, sizes[0], sizes[1], sizes[2])
         sold = size(row.length), size(row.width), size(row.thickness)
         if sold[0] is not None and sold[1] is not None and sold[2] is not None:
             return price * 100 * content / content_of(index, row.form, sold[0], sold[1], sold[2])

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from frontwright.core.bill.bill import area
 from frontwright.core.bill.result import Pull, Purchase
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.fronts.result import FrontsPlan
@@ -17,7 +17,7 @@ from frontwright.core.lengths import Length
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.stock.candidates import Judge, Wood
 from frontwright.core.stock.layouts import batch_of
-from frontwright.core.stock.purchase import Sold, sizes_for
+from frontwright.core.stock.purchase import Sold, area, buy_of, sizes_for
 from frontwright.core.stock.result import Buy, Enough, Group, LayoutPlan, StockPlan
 from frontwright.core.veneer.result import VeneerPlan
 
@@ -29,6 +29,11 @@ GRAMS = {"in": Fraction("453.59237"), "mm": Fraction(1000)}  # in a pound, in a 
 VOLUME = {"in": "gallons", "mm": "litres"}
 MASS = {"in": "pounds", "mm": "kilograms"}
 CONTENT = {"in": ("board feet", "square feet"), "mm": ("m3", "m2")}
+
+
+def standing(stock: StockPlan) -> tuple[LayoutPlan, ...]:
+    """The layouts that count: those that hold, and those that are being cut. Parts of any other are laid anew."""
+    return tuple(layout for layout in stock.layouts if layout.valid or layout.cuts)
 
 
 def not_laid(stock: StockPlan) -> tuple[Group, ...]:
@@ -57,7 +62,7 @@ def _begun(group: Group, stock: StockPlan) -> str | None:
 def left_over(lying: Wood, stock: StockPlan) -> Wood:
     """The pieces that no layout lies on."""
     laid: dict[str, int] = {}
-    for layout in stock.layouts:
+    for layout in standing(stock):
         if layout.laid.piece is not None:
             laid[layout.laid.piece] = laid.get(layout.laid.piece, 0) + 1
     pieces = tuple(replace(p, count=p.count - laid[p.id]) if p.id in laid else p for p in lying.pieces)
@@ -86,43 +91,37 @@ def pull_list(pieces: Mapping[str, Piece], enough: Enough, layouts: Sequence[Lay
 
 def wood_to_buy(judge: Judge, stock: StockPlan, enough: Enough) -> Iterator[Purchase]:
     """Whole boards and sheets: those that layouts lie on, and the least purchase for the rest."""
-    groups = {group.id: group for group in stock.groups}
-    counts: dict[tuple[str, str], int] = {}
-    for layout in stock.layouts:
-        if layout.laid.piece is None and layout.group in groups and not layout.cuts:
-            key = (layout.group, layout.laid.size or "")
-            counts[key] = counts.get(key, 0) + 1
+    laid = list(_laid_sizes(judge, stock, begun=False))
     buys: dict[tuple[str, str, Length], tuple[Group, Buy]] = {}
     for answer in enough.groups:
         for buy in answer.buy:
             buys[(answer.group.id, buy.size, buy.length.length)] = (answer.group, buy)
-    for (name, size), count in counts.items():
-        group = groups[name]
-        sold = next((one for one in sizes_for(judge, group) if one.id == size), None)
-        if sold is None:
-            continue
-        more = buys.pop((name, size, sold.length.length), None)
-        yield _laid_size(judge.index, group, sold, count + (more[1].count if more is not None else 0))
+    for group, sold, count in laid:
+        more = buys.pop((group.id, sold.id, sold.length.length), None)
+        yield _wood(judge.index, group, buy_of(group, sold, count + (more[1].count if more is not None else 0)))
     for group, buy in buys.values():
         yield _wood(judge.index, group, buy)
 
 
-def _laid_size(index: JobIndex, group: Group, sold: Sold, count: int) -> Purchase:
-    row = sold.row
-    buy = Buy(
-        size=sold.id,
-        supplier=row.supplier if row is not None else "",
-        form=row.form if row is not None else group.form,
-        species=group.species,
-        length=sold.length,
-        width=sold.width,
-        thickness=sold.thickness,
-        count=count,
-        content=sold.content * count,
-        cost=None if sold.each is None else sold.each * count,
-        days=row.days if row is not None else None,
+def wood_begun(judge: Judge, stock: StockPlan) -> Iterator[Purchase]:
+    """Boards and sheets that were bought for layouts and have come: nothing to buy any more, and paid for whole."""
+    for group, sold, count in _laid_sizes(judge, stock, begun=True):
+        yield _wood(judge.index, group, buy_of(group, sold, count))
+
+
+def _laid_sizes(judge: Judge, stock: StockPlan, *, begun: bool) -> Iterator[tuple[Group, Sold, int]]:
+    """Sizes that layouts lie on, so many of each: those that have come or are being cut, or the others."""
+    groups = {group.id: group for group in stock.groups}
+    counts = Counter(
+        (layout.group, layout.laid.size or "")
+        for layout in standing(stock)
+        if (layout.laid.piece is None or layout.laid.size) and layout.group in groups
+        if bool(layout.cuts or layout.laid.piece) is begun
     )
-    return _wood(index, group, buy)
+    for (name, size), count in counts.items():
+        sold = next((one for one in sizes_for(judge, groups[name]) if one.id == size), None)
+        if sold is not None:
+            yield groups[name], sold, count
 
 
 def _wood(index: JobIndex, group: Group, buy: Buy) -> Purchase:
@@ -165,8 +164,11 @@ def _hardware(
     index: JobIndex, what: str, names: tuple[str, ...], wanted: int, hand: dict[str, int]
 ) -> Iterator[Purchase]:
     known = {name.casefold() for name in names if name}
-    there = min(wanted, sum(hand.get(name, 0) for name in known))
-    lacks = wanted - there
+    lacks = wanted
+    for name in known & hand.keys():
+        taken = min(lacks, hand[name])
+        hand[name] -= taken
+        lacks -= taken
     if lacks <= 0:
         return
     row = _sold_as(index, known or {what})

@@ -1,8 +1,9 @@
-"""What the bill chapter gives: what the job takes, by form, species and thickness, and what is at hand of it."""
+"""What the bill chapter gives: what the job takes and what is at hand of it, what is pulled and bought, costs."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
@@ -15,7 +16,7 @@ class BillLine:
     """One line of the stock bill: `qty` pieces of one form, thickness and width (rough, of solid wood).
 
     `finished`, `rough`: content in board feet or m3 for solid wood, square feet or m2 for sheet, None for counts.
-    `at_hand`: as much of it as the list of pieces at hand has, in `measure`; `lacks`: what is missing, never under 0.
+    `parts`: wanted part (or leaves of one use) -> what of the rough content, or of the count, all its copies are.
     """
 
     form: str
@@ -27,6 +28,17 @@ class BillLine:
     rough: Fraction | None
     measure: str
     length: Figure | None
+    parts: Mapping[str, Fraction | int] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Covered:
+    """A line of the stock bill with what there is of it, in its `measure`: made, or cut from wood and lots at hand.
+
+    `lacks`: what has to be bought for it. Spare leaves are in neither (F58).
+    """
+
+    line: BillLine
     at_hand: Fraction | int
     lacks: Fraction | int
 
@@ -141,7 +153,7 @@ class Costs:
 
 @dataclass(frozen=True, slots=True)
 class WholeBill:
-    """Everything that a job takes: what is pulled and bought for what is not cut, hours, costs.
+    """Everything that a job takes: what of it is there, what is pulled and bought for what is not cut, hours, costs.
 
     `kept` by layout: remainders to be kept. `finish_area`: per coat, square feet or m2 (F70).
     """
@@ -153,3 +165,4 @@ class WholeBill:
     finish_area: Fraction
     costs: Costs
     kept: tuple[tuple[str, Remainder], ...]
+    lines: tuple[Covered, ...]

@@ -7,16 +7,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from frontwright.core.bill.costs import costs_of, hours_of, rounded
+from frontwright.core.bill.covered import covered
 from frontwright.core.bill.lists import (
     finish_area,
     hardware_to_buy,
     left_over,
     not_laid,
     pull_list,
+    standing,
     supplies_to_buy,
+    wood_begun,
     wood_to_buy,
 )
-from frontwright.core.bill.result import CostWhat, Proviso, WholeBill
+from frontwright.core.bill.result import BillPlan, CostWhat, Proviso, WholeBill
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.findings import Check
 from frontwright.core.fronts.result import FrontsPlan
@@ -42,6 +45,7 @@ class Planned:
     facing: FacingPlan
     veneer: VeneerPlan
     stock: StockPlan
+    bill: BillPlan
 
 
 def whole_bill(
@@ -52,13 +56,14 @@ def whole_bill(
     `lying`: a whole rack instead of the job's own pieces; `lots`: hardware on hand.
     """
     p = planned
-    index, layouts = p.index, p.stock.layouts
+    index, layouts = p.index, standing(p.stock)
     there = left_over(lying if lying is not None else wood_of(index), p.stock)
     rest = enough(index, not_laid(p.stock), NOT_CUT, there, fit)
     pieces = {piece.id: piece for piece in (*there.pieces, *index.job.pieces.values())}
     area = finish_area(index, p.fronts, p.making, p.facing)
+    judge = Judge(index, there)
     purchases = (
-        *wood_to_buy(Judge(index, there), p.stock, rest),
+        *wood_to_buy(judge, p.stock, rest),
         *hardware_to_buy(index, p.fronts, p.hardware, lots),
         *supplies_to_buy(index, area, p.veneer),
     )
@@ -69,8 +74,9 @@ def whole_bill(
         purchases=tuple(sorted(purchases, key=lambda one: one.supplier)),
         hours=hours,
         finish_area=area,
-        costs=costs_of(index, pieces, rest, layouts, purchases, hours),
+        costs=costs_of(index, pieces, rest, layouts, (*wood_begun(judge, p.stock), *purchases), hours),
         kept=tuple((layout.id, one) for layout in layouts for one in layout.remainders if one.keep),
+        lines=tuple(covered(p.bill.lines, p.stock, rest, purchases)),
     )
 
 

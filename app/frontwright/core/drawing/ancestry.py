@@ -186,7 +186,7 @@ def _end(billet: BilletPlan, top: Length, long: Length) -> tuple[Box, list[Mark]
     low = top - half_up(long * END_HIGH)
     place = box(ZERO, low, thick * times, top)
     marks: list[Mark] = [Outline(place.corners, "paper", "outline", billet.id)]
-    title = words(Text((billet.id,), bold=True), "  billet, end view", size="caption")
+    title = words(Text((billet.id,), bold=True), f"  billet, end view, {times} times", size="caption")
     marks.append(Caption((ZERO, top), title, "above", 1, top, "left"))
     pitch = (billet.slice.length + billet.losses.together.length) * times
     at = ZERO

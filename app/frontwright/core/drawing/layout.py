@@ -210,7 +210,7 @@ def _beside(
     for at, cut in sorted(found, key=lambda one: one[0].units):
         lane = next((n for n, last in enumerate(lanes) if at - last >= room), len(lanes))
         lanes[lane : lane + 1] = [at]
-        out = half_up(room * Fraction(11, 20)) + room * lane
+        out = half_up(room * Fraction(13, 20)) + room * lane
         spot: Point = (at, of.offer.width + out) if across else (ZERO - out, at)
         edge: Point = (at, of.offer.width) if across else (ZERO, at)
         yield Line(edge, spot, "joint")

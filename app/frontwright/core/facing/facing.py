@@ -9,7 +9,7 @@ from frontwright.core.facing.result import FacingPlan, Strip
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.job import End
 from frontwright.core.job.index import JobIndex
-from frontwright.core.skins import depth_seen, rough_skin, skin_thickness, strip_thickness
+from frontwright.core.skins import depth_seen, rough_skin, skin_part, skin_thickness, strip_thickness
 from frontwright.core.survey.result import MemberPlan, RunPlan, SurveyPlan
 
 
@@ -90,7 +90,7 @@ def _skin(index: JobIndex, run: RunPlan, side: str, end: End, height: Figure) ->
     depth = depth_seen(index, run.run, end)
     rough_length, rough_width = rough_skin(index, side, height, depth)
     return Strip(
-        id=f"{run.id} {side} skin",
+        id=skin_part(run.id, side),
         run=run.id,
         on=f"{side} end",
         length=height,

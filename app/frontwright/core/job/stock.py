@@ -183,7 +183,8 @@ class Pricing:
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """A piece or size laid out (id: its name on paper): of `piece` of the job, or of a `size` that is bought.
+    """A piece or size laid out (id: its name on paper): of `piece` of the job, or of a `size` that is bought; both
+    where what was bought for it has come.
 
     `place`: its order; `group`: the parts it was laid for; `kerf` it was laid with; `pinned`: not to be laid anew.
     """

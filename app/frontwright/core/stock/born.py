@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from frontwright.core.job import Amount, Piece, PieceForm
-from frontwright.core.lengths import Length, Typed
+from frontwright.core.job import Amount, Defect, Piece, PieceForm
+from frontwright.core.lengths import Length, Typed, Unit, typed_length
+from frontwright.core.stock.result import Clear, Offer
 
 _CENTS = 100
 
@@ -47,6 +49,19 @@ def born(
         looked=when[:10],
     )
     return replace(left, price=price_share(parent, left))
+
+
+def born_bad(defects: Sequence[Defect], parent: Offer, rest: Clear, name: str, unit: Unit) -> Iterator[Defect]:
+    """The bad places of a parent (`defects` in the order of its offer's) that lie on a rest of it, as those of the new
+    piece: clipped to it, from its own left end and lower edge."""
+    for row, bad in zip(defects, parent.defects, strict=True):
+        left, low = max(bad.along, rest.along), max(bad.across, rest.across)
+        right = min(bad.along + bad.length, rest.along + rest.length)
+        high = min(bad.across + bad.width, rest.across + rest.width)
+        if left < right and low < high:
+            sizes = (left - rest.along, low - rest.across, right - left, high - low)
+            along, across, length, width = (typed_length(one, unit) for one in sizes)
+            yield Defect(f"{name} {row.id}", name, row.what, along, across, length, width)
 
 
 def price_share(parent: Piece, part: Piece) -> Amount | None:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from fractions import Fraction
 
-from frontwright.core.assumed import assumed, assumed_moisture, entered
+from frontwright.core.assumed import assumed, entered, wettest
 from frontwright.core.figures import Figure
 from frontwright.core.job import Defect, Machine, Piece, PieceForm, Reservation
 from frontwright.core.job.index import JobIndex
@@ -111,9 +110,7 @@ class Judge:
         allowances = index.allowances
         self.rough = entered(index.unit, allowances.plane_rough, "plane rough")
         self._planed = assumed(index.unit, "plane planed").length
-        limit = index.limits.moisture_most
-        told = limit.value if limit is not None else None
-        self._wet = told if told is not None else Fraction(assumed_moisture("moisture most").units)
+        self._wet = wettest(index.limits.moisture_most)
         self._names = {row.id.casefold(): row.name.casefold() for row in index.job.species.values()}
         self._leaves: dict[Length, tuple[int, int]] = {}
 
@@ -263,6 +260,12 @@ def size(typed: Typed | None) -> Length | None:
     return value if value is not None and value > ZERO else None
 
 
+def place(typed: Typed | None) -> Length:
+    """Where something lies along or across a piece; at its end or edge where that cannot be read."""
+    value = typed.value if typed is not None else None
+    return value if value is not None else ZERO
+
+
 def trims_of(end: Typed | None, edge: Typed | None) -> Trims:
     """What comes off at the left, right, lower and upper side: half of each at either side, whole units."""
     along, across = size(end) or ZERO, size(edge) or ZERO
@@ -291,11 +294,6 @@ def _lying(want: Want) -> Iterator[tuple[int, int]]:
 
 def _bad(defect: Defect, whole: tuple[Length, Length]) -> Clear:
     """A defect as a rectangle; what nobody told of it is taken to run right across."""
-    along, across = _place(defect.along), _place(defect.across)
+    along, across = max(ZERO, place(defect.along)), max(ZERO, place(defect.across))
     length, width = size(defect.length), size(defect.width)
     return Clear(along, across, length or whole[0] - along, width or whole[1] - across)
-
-
-def _place(typed: Typed | None) -> Length:
-    value = typed.value if typed is not None else None
-    return value if value is not None and value > ZERO else ZERO

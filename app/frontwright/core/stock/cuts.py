@@ -167,7 +167,9 @@ def _made(layout: LayoutPlan, *, across: bool) -> LayoutCuts:
         part.row: (part.along.units, part.across.units, part.length.units, part.width.units) for part in layout.parts
     }
     items |= {r.letter: (r.along.units, r.across.units, r.length.units, r.width.units) for r in layout.remainders}
-    cutter.node(items, usable, across, 1, frozenset())
+    inside = {name: box for name, box in items.items() if _within(box, usable)}
+    cutter.whole = len(inside) == len(items)
+    cutter.node(inside, usable, across, 1, frozenset())
     order = _in_order(cutter.noted)
     numbers = {at: len(trims) + number for number, at in enumerate(order, 1)}
     cuts = [*trims, *(_cut(cutter.noted[at], numbers[at]) for at in order)]
@@ -266,6 +268,11 @@ def _bands(items: Mapping[str, Box], kerf: int, *, across: bool) -> Iterator[tup
         high = max(high, end)
     if band:
         yield low, high, band
+
+
+def _within(box: Box, usable: Box) -> bool:
+    low = box[0] >= usable[0] and box[1] >= usable[1] and min(box[2:]) > 0
+    return low and box[0] + box[2] <= usable[0] + usable[2] and box[1] + box[3] <= usable[1] + usable[3]
 
 
 def _span(box: Box, across: bool) -> tuple[int, int]:

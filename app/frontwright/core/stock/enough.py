@@ -22,13 +22,13 @@ from frontwright.core.stock.result import (
     Fitted,
     Group,
     GroupAnswer,
-    Offer,
     Place,
     Refusal,
     Use,
     Want,
 )
 from frontwright.core.veneer.counts import machines_of
+from frontwright.core.veneer.sawing import tallest
 
 THIS_JOB = "this job"
 NOT_CUT = "what is not yet cut"
@@ -142,9 +142,9 @@ class Asking:
         bound = [want for want in self.group.wants if want.lot]
         loose = [want for want in self.group.wants if not want.lot]
         begun = self.group.batch
-        batches = [begun] if begun is not None else list(dict.fromkeys(_batch(one) for one in free))
+        batches = [begun] if begun is not None else list(dict.fromkeys(one.batch for one in free))
         for batch in batches:
-            mine = [one for one in free if _batch(one) == batch]
+            mine = [one for one in free if one.batch == batch]
             if not self.could_hold(bound, mine):
                 continue
             fitted = self.laid(bound, mine)
@@ -230,7 +230,11 @@ class Asking:
     def _sawn_otherwise(self, free: Sequence[Candidate]) -> Iterator[Condition]:
         still = self._leaves(self.group.wants, free, self.judge, rests=True)[1].lacking
         yield Condition("keep-backs", still=still)
+        widest = max((want.width for want in self.group.wants), default=ZERO)
         for machine in machines_of(self.judge.index)[1:]:
+            most = tallest(self.judge.index, machine)
+            if most is not None and not most.rests and widest > most.length:
+                continue  # F54: it does not reach through
             judge = Judge(self.judge.index, self.judge.wood, sawn_by(self.judge.index, machine))
             there = [one for one in judge.candidates(self.group) if one.fits]
             yield Condition("machine", machine.id, still=self._leaves(self.group.wants, there, judge)[1].lacking)
@@ -278,11 +282,6 @@ def _missing(wants: Sequence[Want], fitted: Fitted) -> list[Want]:
     return [replace(w, made=w.copies - fitted.missing[w.id]) for w in wants if fitted.missing.get(w.id)]
 
 
-def _batch(candidate: Candidate) -> str:
-    """No batch named is a batch of its own."""
-    return candidate.piece.batch or f"\0{candidate.piece.id}"
-
-
 def uses_of(fitted: Fitted, wants: Sequence[Want]) -> tuple[Use, ...]:
     """What is used of each piece, for which parts in the order in which they are wanted."""
     on: dict[str, set[str]] = {}
@@ -301,12 +300,7 @@ def kept_out(index: JobIndex, groups: Iterable[Group]) -> Iterator[tuple[Group, 
             continue
         free = [one for one in judge.candidates(group) if one.fits]
         asking = Asking(judge, group, first_fit)
-        for batch in dict.fromkeys(_batch(one) for one in free):
-            mine = [one for one in free if _batch(one) == batch]
+        for batch in dict.fromkeys(one.batch for one in free):
+            mine = [one for one in free if one.batch == batch]
             holds = asking.could_hold(bound, mine) and not asking.laid(bound, mine).lacking
             yield from ((group, one, holds) for one in mine)
-
-
-def offers_of(judge: Judge, group: Group) -> list[Offer]:
-    """The pieces that fit a group, as something to lay parts on: what a search is given."""
-    return [judge.offer(one) for one in judge.candidates(group) if one.fits]

@@ -9,11 +9,10 @@ from fractions import Fraction
 from frontwright.core.job import Laid, LaidPart, Piece, PieceForm
 from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import ZERO, Length
-from frontwright.core.stock.candidates import SHOWS, Judge, size, wood_of
+from frontwright.core.stock.candidates import SHOWS, Judge, place, size, wood_of
 from frontwright.core.stock.leftovers import LEAST_LEAVES, Box, CutUp, Keeping, cut_up
 from frontwright.core.stock.purchase import content_of, sizes_for
 from frontwright.core.stock.result import (
-    Clear,
     Content,
     Fault,
     Group,
@@ -127,13 +126,8 @@ def _part(job: _Job, row: LaidPart) -> LaidOut:
     wide = size(row.width) or (want.width if want is not None else ZERO)
     if row.turned:
         long, wide = wide, long
-    along, across = _at(row.along), _at(row.across)
+    along, across = place(row.along), place(row.across)
     return LaidOut(row.id, row.part, row.number, along, across, long, wide, row.turned, row.pinned, row.id in job.cut)
-
-
-def _at(typed: object) -> Length:
-    value = getattr(typed, "value", None)
-    return value if isinstance(value, Length) else ZERO
 
 
 def _box(part: LaidOut) -> Box:
@@ -235,20 +229,6 @@ def _left(
 def _within(box: Box, usable: Box) -> bool:
     low = box[0] >= usable[0] and box[1] >= usable[1]
     return low and box[0] + box[2] <= usable[0] + usable[2] and box[1] + box[3] <= usable[1] + usable[3]
-
-
-def judged_rests(index: JobIndex, layout: LayoutPlan, rests: Sequence[Clear]) -> tuple[Remainder, ...]:
-    """Rests as a plan of cuts leaves them, the largest first, kept or burned by the same rule (F75)."""
-    piece = index.job.pieces.get(layout.laid.piece or "")
-    form: PieceForm = piece.form if piece is not None else _form_of(layout.group)
-    boxes = [(r.along.units, r.across.units, r.length.units, r.width.units) for r in rests]
-    return Keeping(index).remainders(layout.id, form, piece, boxes, _leaves(Judge(index, wood_of(index)), form, piece))
-
-
-def _form_of(group: str) -> PieceForm:
-    """The form that a group's id begins with; a board where it tells none."""
-    forms: dict[str, PieceForm] = {"sheet": "sheet", "core": "core", "leaf": "leaf", "strips": "leaf"}
-    return forms.get(group.partition(" ")[0], "board")
 
 
 def _leaves(judge: Judge, form: PieceForm, piece: Piece | None) -> int:

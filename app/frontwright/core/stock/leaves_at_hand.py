@@ -64,14 +64,9 @@ def leaves_from(
     `rests`: keep-backs that are thick enough count. A piece that comes last takes only what was missing before.
     """
     lots = {want.lot for want in wants if want.lot and want.open}
-    batches: list[str | None] = list(dict.fromkeys(_batch(one) for one, _ in offers)) if lots else []
+    batches: list[str | None] = list(dict.fromkeys(one.batch for one, _ in offers)) if lots else []
     tried = [_sawn(group, wants, offers, to_billet, batch, rests=rests) for batch in batches or [None]]
     return min(tried, key=lambda one: one.lacking)
-
-
-def _batch(candidate: Candidate) -> str:
-    """No batch named is a batch of its own."""
-    return candidate.piece.batch or f"\0{candidate.piece.id}"
 
 
 def _sawn(
@@ -87,7 +82,7 @@ def _sawn(
     order = sorted(wants, key=lambda w: (-w.length.units, w.seen == "hidden"))
     billets: list[Crosscut] = []
     for candidate, offer in offers:
-        mine = [w for w in order if not w.lot or batch is None or _batch(candidate) == batch]
+        mine = [w for w in order if not w.lot or batch is None or candidate.batch == batch]
         mine = [w for w in mine if offer.shows or w.seen == "hidden"]
         count = candidate.with_rest if rests else candidate.leaves
         for copy in range(1, (offer.copies or 0) + 1):

@@ -7,7 +7,7 @@ from dataclasses import fields, replace
 from fractions import Fraction
 from typing import Any
 
-from frontwright.core.job import Defect, HardwareLot, Piece, Reservation
+from frontwright.core.job import Defect, HardwareLot, Piece, PieceState, Reservation
 from frontwright.core.lengths import Typed
 from frontwright.core.stock.born import content
 from frontwright.core.stock.rack import GONE, Key, Rack, RackMove, RackRow, is_over, key_of, with_moves
@@ -99,7 +99,7 @@ def _split(rack: Rack, move: RackMove, piece: Piece) -> tuple[Piece, list[RackRo
     return part, [replace(piece, count=piece.count - count), *copies]
 
 
-def _fewer(piece: Piece, count: int, state: Any) -> Piece:
+def _fewer(piece: Piece, count: int, state: PieceState) -> Piece:
     """The piece after so many of it are gone."""
     if count < piece.count:
         return replace(piece, count=piece.count - count)
@@ -119,24 +119,25 @@ def _reservation(move: RackMove, piece: Piece) -> Reservation:
 def _come(rack: Rack, move: RackMove) -> Outcome:
     put = [_free_id(rack, row) for row in move.rows]
     for row in put:
-        if isinstance(row, Piece):
-            _check_sound(row)
-            if row.state != "free":
-                raise MoveRefused(f"{row.id} comes to the rack free; say afterwards what became of it.")
-        elif isinstance(row, HardwareLot) and row.count < 0:
-            raise MoveRefused(f"{row.id}: there cannot be fewer than none.")
+        _check_sound(row)
+        if isinstance(row, Piece) and row.state != "free":
+            raise MoveRefused(f"{row.id} comes to the rack free; say afterwards what became of it.")
     if not put:
         raise MoveRefused(f"{move.line.piece}: nothing is said of what has come.")
     return put, []
 
 
-def _check_sound(piece: Piece) -> None:
-    if piece.count < 1:
-        raise MoveRefused(f"{piece.id}: there must be one piece at least.")
-    for name in ("length", "width", "thickness"):
-        size: Typed | None = getattr(piece, name)
+def _check_sound(row: RackRow) -> None:
+    """A piece is one at least and has sizes above nothing; of a lot there may be none."""
+    if isinstance(row, HardwareLot) and row.count < 0:
+        raise MoveRefused(f"{row.id}: there cannot be fewer than none.")
+    if not isinstance(row, Piece):
+        return
+    if row.count < 1:
+        raise MoveRefused(f"{row.id}: there must be one piece at least.")
+    for name, size in (("length", row.length), ("width", row.width), ("thickness", row.thickness)):
         if size is not None and size.value is not None and size.value.units <= 0:
-            raise MoveRefused(f"{piece.id}: its {name} must be more than nothing.")
+            raise MoveRefused(f"{row.id}: its {name} must be more than nothing.")
 
 
 def _change(rack: Rack, move: RackMove) -> Outcome:
@@ -149,10 +150,7 @@ def _change(rack: Rack, move: RackMove) -> Outcome:
     stays = {key_of(row) for row in move.rows}
     gone = [key for key, row in seen.items() if isinstance(row, Defect) and key not in stays and rack.find(key)]
     for row in put:
-        if isinstance(row, Piece):
-            _check_sound(row)
-        elif isinstance(row, HardwareLot) and row.count < 0:
-            raise MoveRefused(f"{row.id}: there cannot be fewer than none.")
+        _check_sound(row)
     return put, gone
 
 
@@ -226,7 +224,7 @@ def _cut(rack: Rack, move: RackMove) -> Outcome:
     return _ended(rack, piece, count, "used up", born)
 
 
-def _ended(rack: Rack, piece: Piece, count: int, state: str, born: list[RackRow]) -> Outcome:
+def _ended(rack: Rack, piece: Piece, count: int, state: PieceState, born: list[RackRow]) -> Outcome:
     left = _fewer(piece, count, state)
     held = rack.reservations.get(piece.id)
     return [*born, left], ([key_of(held)] if held is not None and left.state in GONE else [])
@@ -391,9 +389,9 @@ def _restored(stands: RackRow | None, was: RackRow, now: RackRow) -> RackRow:
             raise MoveRefused(f"{was.id} has gone on since: this cannot be taken back any more.")
         else:
             back[name] = getattr(was, name)
-    if isinstance(stands, Piece):
-        _check_sound(replace(stands, **back))
-    return replace(stands, **back)
+    restored = replace(stands, **back)
+    _check_sound(restored)
+    return restored
 
 
 def _check_untouched(rack: Rack, made: RackMove, stands: RackRow | None, now: RackRow) -> None:

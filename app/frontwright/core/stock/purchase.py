@@ -33,7 +33,7 @@ class Sold:
     content: Fraction
 
     def offer(self) -> Offer:
-        return Offer(self.id, self.length.length, self.width.length, None, self.trims, bought=True, cost=self.each)
+        return Offer(self.id, self.length.length, self.width.length, None, self.trims, cost=self.each)
 
 
 def content_of(index: JobIndex, form: str, length: Length, width: Length, thickness: Length) -> Fraction:
@@ -46,6 +46,11 @@ def content_of(index: JobIndex, form: str, length: Length, width: Length, thickn
     metre = UNITS_IN["mm"] * 1000
     face = Fraction(length.units * width.units, metre**2)
     return face * Fraction(thickness.units, metre) if solid else face
+
+
+def area(index: JobIndex, width: Length, length: Length) -> Fraction:
+    """Square feet (an inch job) or square metres of a face."""
+    return content_of(index, "sheet", length, width, Length(1))
 
 
 def counted_thickness(index: JobIndex, form: str, row: SupplierSize, thickness: Length) -> Length:
@@ -136,12 +141,12 @@ def _board_trims(index: JobIndex) -> Trims:
 
 def least_purchase(judge: Judge, group: Group, missing: Mapping[str, int], fit: Fit) -> tuple[Buy, ...]:
     """The cheapest way to buy for what is missing (the least content where prices are not known): each size is tried
-    as the first one, what does not fit on it goes on the next."""
+    as the first one, what does not fit on it goes on the next; and one of it less, the last parts on a smaller one."""
     wants = [replace(w, made=w.copies - missing[w.id]) for w in group.wants if missing.get(w.id)]
     sizes = sizes_for(judge, group)
     if group.cut == "billets":
         return tuple(_billets(judge, group, wants, sizes))
-    tried = [_bought(group, wants, [one, *(s for s in sizes if s is not one)], fit) for one in sizes]
+    tried = _tried(group, wants, sizes, fit)
     counts, fitted = min(tried, key=lambda one: (one[1].lacking, *_weight(one[0])))
     return tuple(_buy(group, one, count, fitted) for one, count in counts)
 
@@ -149,14 +154,30 @@ def least_purchase(judge: Judge, group: Group, missing: Mapping[str, int], fit: 
 type _Counts = list[tuple[Sold, int]]
 
 
-def _bought(group: Group, wants: Sequence[Want], sizes: Sequence[Sold], fit: Fit) -> tuple[_Counts, Fitted]:
+def _tried(group: Group, wants: Sequence[Want], sizes: Sequence[Sold], fit: Fit) -> Iterator[tuple[_Counts, Fitted]]:
+    for one in sizes:
+        others = [s for s in sizes if s is not one]
+        counts, fitted = _bought(group, wants, [one, *others], fit)
+        yield counts, fitted
+        many = next((count for sold, count in counts if sold is one), 0)
+        for less in others if many > 1 else ():
+            if _weight([(less, 1)]) < _weight([(one, 1)]):
+                order = [less, *(s for s in others if s is not less)]
+                yield _bought(group, wants, [one, *order], fit, most=many - 1)
+
+
+def _bought(
+    group: Group, wants: Sequence[Want], sizes: Sequence[Sold], fit: Fit, most: int | None = None
+) -> tuple[_Counts, Fitted]:
+    """`most`: so many of the first size at most."""
     left = list(wants)
     counts: _Counts = []
     places: list[Place] = []
     for one in sizes:
         if not left:
             break
-        fitted = fit(group, left, [one.offer()])
+        limited = most is not None and one is sizes[0]
+        fitted = fit(group, left, [replace(one.offer(), copies=most) if limited else one.offer()])
         if used := sum(fitted.used.values()):
             counts.append((one, used))
             places += fitted.places
@@ -175,10 +196,11 @@ def _weight(counts: _Counts) -> tuple[int, Fraction, Fraction]:
 def _buy(group: Group, sold: Sold, count: int, fitted: Fitted) -> Buy:
     on = {place.want for place in fitted.places if place.offer == sold.id}
     parts = tuple(w.id for w in group.wants if w.id in on)
-    return _bought_size(group, sold, count, parts)
+    return buy_of(group, sold, count, parts)
 
 
-def _bought_size(group: Group, sold: Sold, count: int, parts: tuple[str, ...]) -> Buy:
+def buy_of(group: Group, sold: Sold, count: int, parts: tuple[str, ...] = ()) -> Buy:
+    """So many of a size bought for these parts of a group."""
     row = sold.row
     form = row.form if row is not None else {"boards": "board", "billets": "billet", "sheets": group.form}[group.cut]
     return Buy(
@@ -203,7 +225,7 @@ def _billets(judge: Judge, group: Group, wants: Sequence[Want], sizes: Sequence[
     sold, leaves = min(tried, key=lambda one: (one[1].lacking, *_weight([(one[0], one[1].copies)])))
     if leaves.copies:
         served = {want for billet in leaves.billets for want, _ in billet.gives}
-        yield _bought_size(group, sold, leaves.copies, tuple(w.id for w in wants if w.id in served))
+        yield buy_of(group, sold, leaves.copies, tuple(w.id for w in wants if w.id in served))
 
 
 def _crosscut(judge: Judge, group: Group, wants: Sequence[Want], sold: Sold) -> Leaves:

@@ -98,7 +98,13 @@ class Candidate:
 
     @property
     def fits(self) -> bool:
+        """Whether nothing speaks against it."""
         return not self.refusals
+
+    @property
+    def batch(self) -> str:
+        """Its batch; no batch named is a batch of its own."""
+        return self.piece.batch or f"\0{self.piece.id}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +132,6 @@ class Offer:
     defects: tuple[Clear, ...] = ()
     batch: str = ""
     shows: bool = True
-    bought: bool = False
     cost: Fraction | None = None
 
     @property

@@ -13,11 +13,13 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import get_args
 
+from frontwright.core.assumed import wettest
 from frontwright.core.job import Piece, PieceForm
 from frontwright.core.lengths import Display, Length, read, show
 from frontwright.core.stock.rack import GONE, Rack, standing
 
 Fits = Callable[[Piece], bool]
+USUALLY_WET = wettest(None)
 
 _FORMS: tuple[str, ...] = get_args(PieceForm)
 _PLURALS = {"leaves": "leaf", "solid panels": "solid panel"} | {f"{form}s": form for form in _FORMS if form != "leaf"}
@@ -72,7 +74,7 @@ class Asking:
     display: Display
     batches: Mapping[str, Collection[str]] = field(default_factory=dict)
     selected: str = ""
-    wet_above: Fraction = Fraction(11)
+    wet_above: Fraction = USUALLY_WET
 
 
 class _Reader:
@@ -150,20 +152,14 @@ def _same_batch(reader: _Reader) -> bool:
     )
 
 
-def _batch(reader: _Reader) -> bool:
-    found = reader.take(_BATCH)
+def _batch_or_shelf(reader: _Reader) -> bool:
+    field, found = "batch", reader.take(_BATCH)
+    if not found:
+        field, found = "shelf", reader.take(_SHELF)
     if not found:
         return False
     asked = found[1].strip(_MARKS)
-    return reader.wish(f"batch {asked}", lambda piece: piece.batch.casefold() == asked.casefold())
-
-
-def _shelf(reader: _Reader) -> bool:
-    found = reader.take(_SHELF)
-    if not found:
-        return False
-    asked = found[1].strip(_MARKS)
-    return reader.wish(f"shelf {asked}", lambda piece: piece.shelf.casefold() == asked.casefold())
+    return reader.wish(f"{field} {asked}", lambda piece: getattr(piece, field).casefold() == asked.casefold())
 
 
 def _size(reader: _Reader) -> bool:
@@ -253,7 +249,7 @@ def _name(reader: _Reader) -> bool:
 
 
 _TAKERS: tuple[Callable[[_Reader], bool], ...] = (
-    _same_batch, _batch, _shelf, _size, _name, _moisture, _state, _form, _grade_or_cut, _wood,
+    _same_batch, _batch_or_shelf, _size, _name, _moisture, _state, _form, _grade_or_cut, _wood,
 )  # fmt: skip
 
 

@@ -14,7 +14,7 @@ from frontwright.core.job import Piece, PieceForm, SupplierSize
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length, exact_text
 from frontwright.core.making.result import MakingPlan, PanelPart, Part
-from frontwright.core.skins import depth_seen, first_veneered, rough_skin, skin_thickness
+from frontwright.core.skins import depth_seen, first_veneered, rough_skin, skin_part, skin_thickness
 from frontwright.core.stock.result import Group, Want
 from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.veneer.result import VeneerPlan
@@ -172,7 +172,7 @@ def _bought_skins(groups: _Groups, survey: SurveyPlan, cut: Mapping[str, int]) -
             if end.skin != "bought" or thick is None or run.height is None:
                 continue
             long, wide = rough_skin(index, side, run.height, depth_seen(index, run.run, end))
-            name = f"{run.id} {side} skin"
+            name = skin_part(run.id, side)
             lot = {"job": "the job", "run": run.id}.get(one_lot(index), "")
             made = _made(cut, name, 1)
             want = Want(name, 1, long.length, wide.length, lot=lot, parts=(name,), made=made)
@@ -200,16 +200,21 @@ def _leaf_groups(
     sawn = _sawn(panels, facing, veneer)
     wants: list[Want] = []
     for use, long, count in _by_length(veneer):
-        name = exact_text(long, index.unit)
-        if use != "panels":
+        names = leaf_names(index, use, long)
+        if use == "panels":
+            mine = [p for p in panels if p.leaf_length and p.leaf_length.length == long]
+            wants += _panel_leaves(names, mine, wide, lot, sawn)
+        else:
             made = min(count, sawn.get((use, long), 0))
-            wants.append(Want(f"{use} {name}", count, long, wide, lot=lot, made=made))
-            continue
-        wants += _panel_leaves(
-            name, [p for p in panels if p.leaf_length and p.leaf_length.length == long], wide, lot, sawn
-        )
+            wants.append(Want(names[0], count, long, wide, lot=lot, made=made))
     name = " ".join(word for word in ("leaf", species, exact_text(slice_.length, index.unit)) if word)
     yield Group(name, "leaf", species, slice_, "billets", kerf_of(index), tuple(wants))
+
+
+def leaf_names(index: JobIndex, use: str, long: Length) -> tuple[str, ...]:
+    """What leaves of one use and length are wanted as: those of panels half for show faces and half for backs."""
+    name = exact_text(long, index.unit)
+    return (f"show faces {name}", f"backs {name}") if use == "panels" else (f"{use} {name}",)
 
 
 def _by_length(veneer: VeneerPlan) -> Iterator[tuple[str, Length, int]]:
@@ -218,7 +223,7 @@ def _by_length(veneer: VeneerPlan) -> Iterator[tuple[str, Length, int]]:
 
 
 def _panel_leaves(
-    name: str, panels: Sequence[PanelPart], wide: Length, lot: str, sawn: Mapping[tuple[str, Length], int]
+    names: Sequence[str], panels: Sequence[PanelPart], wide: Length, lot: str, sawn: Mapping[tuple[str, Length], int]
 ) -> Iterator[Want]:
     """Of a panel's two faces one is a back: it may come from another batch."""
     each: dict[str, int] = {}
@@ -228,8 +233,8 @@ def _panel_leaves(
     if long is None:
         return
     made = [min(count, sawn.get((side, long.length), 0)) for side in ("show", "back")]
-    yield Want(f"show faces {name}", count, long.length, wide, lot=lot, made=made[0], each=each)
-    yield Want(f"backs {name}", count, long.length, wide, seen="hidden", made=made[1], each=each)
+    yield Want(names[0], count, long.length, wide, lot=lot, made=made[0], each=each)
+    yield Want(names[1], count, long.length, wide, seen="hidden", made=made[1], each=each)
 
 
 def _sawn(panels: Sequence[PanelPart], facing: FacingPlan, veneer: VeneerPlan) -> dict[tuple[str, Length], int]:

@@ -127,7 +127,7 @@ def has_come(job: Job, layout: LayoutPlan, group: Group | None) -> Edit:
         raise Refused(f"{layout.id} lies on {row.piece}, which is there already.")
     sold = job.supplier_sizes.get(row.size or "")
     piece = _bought(job, layout, group, sold)
-    put = replace(row, piece=piece.id, size=None)
+    put = replace(row, piece=piece.id)  # its size stays: it was bought for this job
     return Edit(f"{layout.id} has come", lambda before: before.put(piece).put(put), select=layout.id)
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
-from frontwright.core.bill.result import BillLine, Purchase, WholeBill
+from frontwright.core.bill.result import Covered, Purchase, WholeBill
 from frontwright.core.bill.whole import Quote
 from frontwright.core.plan import billed_whole, quoted
 from frontwright.core.stock.rack import Rack
@@ -26,7 +27,7 @@ def bill_page(view: View) -> PageContents:
     """The whole page."""
     bill = bill_of(view)
     quote = quoted(view.plan, bill)
-    empty = not bill.purchases and not bill.pull and not view.plan.bill.lines
+    empty = not bill.purchases and not bill.pull and not bill.lines
     return PageContents(
         chapter="bill",
         title="Bill",
@@ -38,7 +39,7 @@ def bill_page(view: View) -> PageContents:
             (_quote(quote), _pricing(view)),
             (_hours(view, bill),),
             (_conditions(quote),),
-            (_takes(view),),
+            (_takes(bill),),
             (_leaves(view),),
         ),
         board=None,
@@ -51,8 +52,8 @@ def bill_of(view: View) -> WholeBill:
     """The bill, reckoned from the whole rack and the hardware on hand where there is a shop file."""
     try:
         rack = view.rack.rack if view.rack is not None else Rack()
-    except StoreError:
-        rack = Rack()
+    except StoreError:  # the Rack page says why; the bill goes by what the job itself has
+        rack, view = Rack(), replace(view, rack=None)
 
     def made() -> WholeBill:
         return billed_whole(view.plan, lying(view, rack), lots=tuple(rack.lots.values()))
@@ -220,7 +221,7 @@ def _conditions(quote: Quote) -> Table:
 # -- what the job takes
 
 
-def _takes(view: View) -> Table:
+def _takes(bill: WholeBill) -> Table:
     columns = (
         Column("form", axis=False),
         Column("wood", axis=False, share=2),
@@ -234,14 +235,14 @@ def _takes(view: View) -> Table:
         Column("at hand"),
         Column("lacks"),
     )
-    rows = tuple(_bill_row(line, at) for at, line in enumerate(view.plan.bill.lines))
+    rows = tuple(_bill_row(line, at) for at, line in enumerate(bill.lines))
     return Table(
         "bill", "What the job takes", "solid by thickness and width, the rest by size", columns, rows, tall=True
     )
 
 
-def _bill_row(line: BillLine, at: int) -> TableRow:
-    subject = f"bill {at}"
+def _bill_row(one: Covered, at: int) -> TableRow:
+    subject, line = f"bill {at}", one.line
     cells: tuple[Cell, ...] = (
         words(line.form, subject, bold=True),
         words(line.species, subject),
@@ -252,8 +253,8 @@ def _bill_row(line: BillLine, at: int) -> TableRow:
         words(_content(line.finished), subject),
         words(_content(line.rough), subject),
         words(line.measure, subject),
-        words(_content(line.at_hand), subject),
-        words(_content(line.lacks) if line.lacks else "", subject, bold=bool(line.lacks)),
+        words(_content(one.at_hand), subject),
+        words(_content(one.lacks) if one.lacks else "", subject, bold=bool(one.lacks)),
     )
     return TableRow(subject, cells)
 

@@ -2,27 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from fractions import Fraction
 from functools import cache
-from textwrap import wrap
 
 from frontwright.core.figures import Figure
 from frontwright.core.lengths import Length
 from frontwright.core.plan import Plan
 from frontwright.core.stock.cuts import CutRow, LayoutCuts, cuts_of
-from frontwright.core.stock.result import Group, LaidOut, LayoutPlan
-from frontwright.desk.contents import Action, Board, Cell, Choice, Column, FindingLine, PageContents, Table, TableRow
+from frontwright.core.stock.result import LaidOut, LayoutPlan
+from frontwright.desk.contents import Action, Board, Cell, Choice, Column, PageContents, Table, TableRow
 from frontwright.desk.keys import key
+from frontwright.desk.pages.cuts_fewer import fewer_table
+from frontwright.desk.pages.cuts_findings import cut_findings
 from frontwright.desk.pages.cuts_left import by_hand, left_table, not_laid
-from frontwright.desk.pages.findings import finding_lines
 from frontwright.desk.pages.view import View, words, worked
-from frontwright.desk.wording.checks import sentence
 from frontwright.desk.wording.numbers import count_of, length_text
 from frontwright.desk.wording.stock import group_word
 
 NAMED = 2  # things that a row of cuts gives, by name
-_LINE = 34  # letters in a line of the sentence under a narrow table
 NARROW, STRETCH = 8, 3  # a piece so many times as long as wide is drawn so many times too wide
 
 
@@ -30,7 +26,7 @@ def cuts_page(view: View) -> PageContents:
     """The whole page of the layout on which the chooser stands; before anything is laid, what is to be laid."""
     layouts = {one.id: one for one in view.plan.stock.layouts}
     chosen = standing(view, layouts)
-    findings = (*_with_laying_anew(view), *_other_lot(view), *_kept_note(view))
+    findings = cut_findings(view)
     if not chosen:
         return PageContents(
             "cuts",
@@ -53,7 +49,7 @@ def cuts_page(view: View) -> PageContents:
         chosen=chosen,
         advice=_advice(view),
         bands=(
-            (_pieces(view, layout, cuts), _cuts(view, layout, cuts), _fewer(view)),
+            (_pieces(view, layout, cuts), _cuts(view, layout, cuts), fewer_table(view)),
             (left_table(view, layout, cuts), not_laid(view, chosen)),
             (by_hand(view, layout),),
         ),
@@ -283,115 +279,3 @@ def _given(layout: LayoutPlan, cuts: LayoutCuts) -> dict[int, list[str]]:
             continue
         found.setdefault(max(bounds, default=0), []).append(f"{name} is off" if name in kept else name)
     return found
-
-
-# -- can it be done with fewer?
-
-
-def _fewer(view: View) -> Table:
-    columns = (Column("", axis=False, share=2), Column("laid"), Column("at least"), Column("gap", axis=False))
-    rows: list[TableRow] = []
-    said: list[str] = []
-    for group in view.plan.stock.groups:
-        layouts = [one for one in view.plan.stock.layouts if one.group == group.id]
-        if not layouts or view.lay is None:
-            continue
-        least = _least(view, group, layouts)
-        gap = len(layouts) - least
-        rows.append(_fewer_row(view, group, len(layouts), least))
-        if not said and gap == 0:
-            said = [_why(view, group, layouts)]
-    whole = " ".join([*said, *_open_gap(view)]) if rows else ""
-    lines = [TableRow("", (words(line),)) for line in wrap(whole, _LINE)]
-    return Table("fewer", "Can it be done with fewer?", "", columns, (*rows, *lines))
-
-
-def _least(view: View, group: Group, layouts: list[LayoutPlan]) -> int:
-    """What is kept as it is, and at least so many for the rest."""
-    from frontwright.desk.laying import stays, to_lay
-
-    kept = sum(stays(one, anew=True) for one in layouts)
-    tasks = to_lay(view.plan, anew=True, only=group.id)
-    return kept + sum(view.lay.least(task) for task in tasks if view.lay is not None)
-
-
-def _fewer_row(view: View, group: Group, laid: int, least: int) -> TableRow:
-    subject = f"fewer {group.id}"
-    gap = "none" if laid <= least else str(laid - least)
-    cells = (
-        words(group_word(group, view.display), subject),
-        words(str(laid), subject, bold=True),
-        words(str(min(least, laid)), subject),
-        words(gap, subject, bold=True),
-    )
-    return TableRow(subject, cells)
-
-
-def _why(view: View, group: Group, layouts: list[LayoutPlan]) -> str:
-    """Why one fewer cannot be, by faces where those say it."""
-    faces = sum(part.length.units * part.width.units for one in layouts for part in one.parts)
-    largest = max((one.offer.usable[0].units * one.offer.usable[1].units for one in layouts), default=0)
-    used = Fraction(faces, sum(one.content.all for one in layouts) or 1)
-    share = f"{group_word(group, view.display)} is used to {round(used * 100)} %."
-    if len(layouts) == 1:
-        return f"It cannot be done with fewer than one. {share[:1].upper()}{share[1:]}"
-    if faces > largest * (len(layouts) - 1):
-        many = Fraction(faces, largest)
-        return (
-            f"It cannot be done with fewer: the faces of the parts are {float(many):.1f} times that of the largest "
-            f"piece. {share[:1].upper()}{share[1:]}"
-        )
-    return f"It cannot be done with fewer: the search has proved it. {share[:1].upper()}{share[1:]}"
-
-
-def _open_gap(view: View) -> Iterator[str]:
-    for group in view.plan.stock.groups:
-        layouts = [one for one in view.plan.stock.layouts if one.group == group.id]
-        if layouts and view.lay is not None and _least(view, group, layouts) < len(layouts):
-            yield f"Whether {group_word(group, view.display)} could do with one fewer, nobody has shown."
-
-
-# -- findings
-
-
-def _with_laying_anew(view: View) -> Iterator[FindingLine]:
-    """A layout that holds no longer can be laid anew at once."""
-    from dataclasses import replace
-
-    layouts = {one.id: one for one in view.plan.stock.layouts}
-    for line in finding_lines(view, "cuts"):
-        layout = layouts.get(line.subject)
-        if layout is None or not layout.faults:
-            yield line
-            continue
-        anew = Action(key("lay", "open", layout.group), "Lay anew what no longer holds", layout.id)
-        yield replace(line, ways=(anew, *line.ways))
-
-
-def _other_lot(view: View) -> Iterator[FindingLine]:
-    """Pieces that only the rule of one lot leaves on the shelf; the rule can be another one."""
-    for check in view.plan.checks:
-        if (check.code, check.case) == ("batch", "other lot"):
-            place = key("limits", "limits", "one_lot")
-            ways = (Action(key("lead", "shop:Limits", place), "Lay without this rule", check.where[0]),)
-            have, need = f"have {check.value}", "need one lot for all that is seen"
-            said, where = sentence(check, view.display), check.where[0]
-            yield FindingLine(f"lot {where}", "note", where, said, have, need, ways=ways, title=where)
-
-
-def _kept_note(view: View) -> Iterator[FindingLine]:
-    """Which leftovers become pieces when their cuts are ticked, and how many go to burn."""
-    kept = [f"{one.id} {rest.letter}" for one in view.plan.stock.layouts for rest in one.remainders if rest.keep]
-    burned = sum(not rest.keep for one in view.plan.stock.layouts for rest in one.remainders)
-    done = {f"{row.laid} {row.id.rpartition(' ')[2]}" for row in view.job.leftovers.values() if row.piece}
-    waiting = [name for name in kept if name not in done]
-    if not waiting:
-        return
-    burn = f" {count_of(burned, 'hatched one goes', 'hatched ones go')} to burn." if burned else ""
-    short = ", ".join(waiting[:3]) + (f" and {len(waiting) - 3} more" if len(waiting) > 3 else "")
-    sentence = f"{_remainders(len(waiting))} large enough to keep: they get labels when their cuts are ticked.{burn}"
-    yield FindingLine("note kept", "note", waiting[0], sentence, "", "", title=short)
-
-
-def _remainders(count: int) -> str:
-    return "One remainder is" if count == 1 else f"{count} remainders are"

@@ -49,7 +49,7 @@ def rack_page(view: View) -> PageContents:
     try:
         rack = view.rack.rack if view.rack is not None else Rack()
     except StoreError as error:
-        rack, problem = Rack(), str(error)
+        rack, problem, view = Rack(), str(error), replace(view, rack=None)
     search, pieces = _found(view, rack)
     chosen = _chosen(view, rack, pieces)
     enough = answer_of(view, rack)
