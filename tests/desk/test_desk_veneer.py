@@ -514,7 +514,7 @@ def test_what_a_billet_lost_is_learned_once_with_count_and_spread(sawn: Session)
     assert row.value is not None
     assert row.value.value == seen.loss.length
     assert (row.count, row.last_job) == (1, "Laundry pair")
-    assert sawn.job.billets["A"].counted
+    assert [row.counted for row in sawn.job.leaves.values() if row.billet == "A"] == [True] * 3
     assert "nothing to learn" in sawn.act("learn/A").problem
     assert sawn.shop.learned["loss, band saw, white ash"].count == 1
 
@@ -536,7 +536,7 @@ def test_an_outlier_is_asked_about_and_not_swallowed(sawn: Session) -> None:
     assert "more than 3 spreads" in outcome.said
     row = sawn.shop.learned["loss, band saw, white ash"]
     assert (row.count, row.value) == (4, typed("7/64", "in"))
-    assert not sawn.job.billets["A"].counted or "wander" not in str(list(sawn.shop.learned))
+    assert not any(row.counted for row in sawn.job.leaves.values())
     assert sawn.act("learn/A/all the same").problem == ""
     row = sawn.shop.learned["loss, band saw, white ash"]
     assert row.count == 5
@@ -616,6 +616,44 @@ def test_a_blade_is_learned_by_itself(sawn: Session) -> None:
     assert sawn.act("use-learned/band saw/blade 1").problem == ""
     assert sawn.job.blades["blade 1"].wander is not None
     assert "Nothing was learned" in sawn.act("use-learned/band saw").problem
+
+
+def test_slices_before_a_change_of_blade_are_learned_for_the_blade_that_made_them(sawn: Session) -> None:
+    (old,) = billet(sawn, "A").stretches
+    sawn.act("add-blade/band saw")
+    sawn.enter("blades/blade 1/kerf", "1/32")
+    sawn.enter("leaves/A4/machine", "blade 1")
+    left = sawn.job.leaves["A3"].left
+    assert left is not None
+    assert left.value is not None
+    stood = left.value - Length.inch(Fraction(1, 8)) - Length.inch(Fraction(5, 64))
+    sawn.enter("leaves/A4/thick_1", "1/8")
+    assert sawn.enter("leaves/A4/left", typed_length(stood, "in").text).problem == ""
+    assert [one.leaves for one in billet(sawn, "A").stretches] == [("A1", "A2", "A3"), ("A4",)]
+    assert sawn.act("learn/A").problem == ""
+    first = sawn.shop.learned["loss, band saw, white ash"]
+    second = sawn.shop.learned["loss, band saw, blade 1, white ash"]
+    assert first.value is not None
+    assert second.value is not None
+    assert first.value.value == old.seen.loss.length
+    assert second.value.value == Length.inch(Fraction(5, 64))
+    assert (first.count, second.count) == (1, 1)
+    assert "nothing to learn" in sawn.act("learn/A").problem
+
+
+def test_a_blade_mounted_after_a_billet_was_learned_from_is_still_learned(sawn: Session) -> None:
+    sawn.act("learn/A")
+    before = sawn.shop.learned["loss, band saw, white ash"]
+    sawn.act("add-blade/band saw")
+    sawn.enter("leaves/A4/machine", "blade 1")
+    sawn.enter("leaves/A4/thick_1", "1/8")
+    left = sawn.job.leaves["A3"].left
+    assert left is not None
+    assert left.value is not None
+    sawn.enter("leaves/A4/left", typed_length(left.value - Length.inch(Fraction(7, 32)), "in").text)
+    assert sawn.act("learn/A").problem == ""
+    assert sawn.shop.learned["loss, band saw, blade 1, white ash"].count == 1
+    assert sawn.shop.learned["loss, band saw, white ash"] == before
 
 
 def test_a_leaf_is_sawn_with_a_blade_or_a_saw_from_there_on(sawn: Session) -> None:

@@ -11,6 +11,7 @@ from frontwright.core.job import (
     Glue,
     LabelSheet,
     Leaf,
+    Lie,
     Machine,
     Piece,
     Press,
@@ -398,10 +399,32 @@ def test_several_panels_in_one_pressing_have_a_line_for_their_corners_each(laund
     job = laundry.job.drop(Pressing, "1", "2").put(Pressing("both", ("DA-P", "DB-P"), helper=True))
     slow = Glue("slow", open_minutes=amount("60"), clamp_minutes=amount("60"), pressure_floor=amount("5"))
     plan = derive(job.drop(Glue, "wood glue").put(slow))
-    text = " ".join(page_texts(_pdf(plan, "glue-up", "both")))
-    assert "DA-P as pressed" in text
-    assert "DB-P as pressed" in text
+    (text,) = page_texts(_pdf(plan, "glue-up", "both"))
+    assert text.count("corner 1") == 2
+    assert "DA-P planned" in text
+    assert "DB-P planned" in text
+    assert "out of the press, not before" in text
     assert "Film between the panels" in text
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("lie", ["stacked", "side by side"])
+def test_what_is_laid_out_and_done_of_four_panels_stands_on_one_page(
+    kitchen: Plan, pieces: Callable[[bytes], Pages], page_texts: Texts, lie: Lie, paper: Paper
+) -> None:
+    builds = [replace(row, panel="veneered") if row.panel else row for row in kitchen.job.door_builds.values()]
+    all_veneered = derive(kitchen.job.put(*builds))
+    four = tuple(part for one in all_veneered.veneer.pressings[:4] for part in one.panels)
+    strong = Press("strong", clamps=60, force=amount("9"))
+    slow = Glue("slow", open_minutes=amount("90"), clamp_minutes=amount("90"))
+    plan = derive(all_veneered.job.put(strong, slow, Pressing("1", four, lie=lie)))
+    pdf = _pdf(plan, "glue-up", "1", paper)
+    first, second = page_texts(pdf)
+    assert first.count("out of the press, not before") == 1
+    assert second.count("corner 1") == 4
+    places = {text: y for text, _, y, _ in pieces(pdf)[0]}
+    last = next(y for text, y in places.items() if text.startswith("spreader"))
+    assert last < next(y for text, y in places.items() if "Rehearse" in text) - 4
 
 
 # ---------------------------------------------------------------------------------------------------------- labels

@@ -61,11 +61,9 @@ def wider(job: Job) -> Job:
 
 def sawn(job: Job) -> Job:
     """The job with a billet, two leaves of it, and a panel that was pressed and planed once."""
-    billet = Billet(
-        "P", "L-01", machine="band saw", length=typed("25 1/2", "in"), ring_angle=amount("40"), counted=True
-    )
+    billet = Billet("P", "L-01", machine="band saw", length=typed("25 1/2", "in"), ring_angle=amount("40"))
     leaves = (
-        Leaf("P1", "P", 1, thick_1=typed("1/8", "in"), left=typed("1 31/64", "in")),
+        Leaf("P1", "P", 1, thick_1=typed("1/8", "in"), left=typed("1 31/64", "in"), counted=True),
         Leaf("P2", "P", 2, state="scorched", front="DA", side="back", seat=2),
     )
     panel = PressedPanel("DA-P", typed("13/32", "in"), typed("13/32", "in"))

@@ -28,10 +28,16 @@ from frontwright.sheets.subjects import Shows, front_ids, sheet
 from frontwright.sheets.veneer_words import minutes, number
 from frontwright.sheets.words import Part, Words, finely, fit, strong, width_of, words, wrap
 
-HEAD, DRAWN, ROW, CLOCK, MADE = 19.0, 84.0, 6.4, 17.0, 20.0
+HEAD, DRAWN, ROW, CLOCK, MADE = 19.0, 80.0, 6.1, 17.0, 12.6
+LEAST_ROW = 3.4
+NAMED = 34.0  # width of the panel's name before what is read of it
 LIST = 64.0  # width of the list to lay out
+LIST_HEAD = 8.6
+HAIR = 0.01  # what sums of heights may be out by
 LEAD = 4.8
+LEAST_SHARE = 18  # a box of the clock is as wide as its words, and at least as that many letters
 MANY = 12  # more clamps have smaller numbers
+MANY_PANELS = 2  # more do not stand big in the head
 _LIE = {"stacked": "stacked", "side by side": "in a row"}
 
 
@@ -44,11 +50,31 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     """Times and list beside the layers, then the order of work, clock times, and what came out of the press."""
     card = _Card(plan, pressing_of(plan, info.subject), standing(info, plan.display))
     width, height = inside(paper)
-    bands = [*_order(card, width), _clock_band(card), *(_made_band(plan, part) for part in card.of.panels)]
-    above = HEAD + sentence_height(card.box, width) + _times_height(card, width) + DRAWN
-    pages = paged(bands, height - above, height - HEAD)
+    above = HEAD + sentence_height(card.box, width) + _times_height(card, width)
+    work = [*_order(card, width), _clock_band(card)]
+    row = _row_height(card, height - above - sum(band.height for band in work))
+    above += _drawn_height(card, row)
+    pages = _pages(card, work, height - above, height - HEAD)
     name, cells = f"17  glue-up card, {info.subject}", (("goes to", "glue bench"),)
-    return [Leaf(_drawer(card, page, first=not at), name, cells) for at, page in enumerate(pages)]
+    return [Leaf(_drawer(card, page, row, first=not at), name, cells) for at, page in enumerate(pages)]
+
+
+def _pages(card: _Card, work: list[Band], first: float, later: float) -> list[list[Band]]:
+    """What is read after the press stands together: all of it on the next page where the first has no room for it."""
+    made = [_made_band(card.plan, part) for part in card.of.panels]
+    whole = paged([*work, *made], first, later)
+    held = len(whole) > 1 and len(paged(work, first, later)) == 1
+    return [work, *paged(made, later, later)] if held else whole
+
+
+def _row_height(card: _Card, room: float) -> float:
+    """How high a thing to lay out stands: lower where there are more than the page has room for."""
+    return min(ROW, max(LEAST_ROW, (room - LIST_HEAD - HAIR) / len(list(_items(card)))))
+
+
+def _drawn_height(card: _Card, row: float) -> float:
+    """As high as the layers want it, or the list beside them."""
+    return max(DRAWN, LIST_HEAD + row * len(list(_items(card))))
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,13 +167,13 @@ def _assumptions(card: _Card) -> Iterator[str]:
 # ------------------------------------------------------------------------------------------------- what stands on it
 
 
-def _drawer(card: _Card, bands: list[Band], *, first: bool) -> Callable[[Page], None]:
+def _drawer(card: _Card, bands: list[Band], row: float, *, first: bool) -> Callable[[Page], None]:
     def draw(page: Page) -> None:
         y = _head(card, page)
         if first:
             y = page.sentence(y, card.box) if card.box else y
             y = _draw_times(card, page, y)
-            y = _ready(card, page, y)
+            y = _ready(card, page, y, row)
         draw_bands(page, y, bands)
 
     return draw
@@ -156,21 +182,31 @@ def _drawer(card: _Card, bands: list[Band], *, first: bool) -> Callable[[Page], 
 def _head(card: _Card, page: Page) -> float:
     """Which panels; the minutes as planned, big."""
     pen, top, of = page.pen, page.top, card.of
-    x = page.x0 + pen.words(page.x0 - 0.6, top + 13.6, fit(words(" ".join(of.panels), size=30, bold=True), 84)) + 6
+    big, line = _title(card)
+    x = page.x0 + pen.words(page.x0 - 0.6, top + 13.6, fit(big, 84)) + 6
     right = words(f"{minutes(of.minutes)} of {minutes(of.limit)} min", size=19, bold=True)
     pen.words(page.x1, top + 8.8, right, "right")
     who = "with a helper" if of.helped else "alone"
     pen.words(page.x1, top + 15, words(who, size=12), "right")
     room = page.x1 - x - width_of(right) - 4
     count = len(of.panels)
-    line = f"pressing {of.id}" if of.id not in of.panels else "pressing"
-    pen.words(x, top + 7.4, fit(words(line, size=12.5, bold=True), room))
+    pen.words(x, top + 7.4, fit(line, room))
     warm = card.row.temperature or card.plan.job.heading.shop_temperature
     told = [card.glue.name or "glue not chosen", f"at {warm.text.strip()}°" if warm is not None else ""]
     told += ["" if count == 1 else f"{count} panels {_LIE[of.lie]}"]
     pen.words(x, top + 14, fit(words(", ".join(text for text in told if text), size=10), room + 4))
     page.rule(top + HEAD, OUTLINE)
     return top + HEAD
+
+
+def _title(card: _Card) -> tuple[Words, Words]:
+    """What stands big and the line beside it: the panels and the pressing; of many panels the other way round."""
+    of = card.of
+    called = f"pressing {of.id}" if of.id not in of.panels else "pressing"
+    panels = " ".join(of.panels)
+    if len(of.panels) <= MANY_PANELS:
+        return words(panels, size=30 if len(of.panels) == 1 else 24, bold=True), words(called, size=12.5, bold=True)
+    return words(called, size=24, bold=True), words(panels, size=10.5, bold=True)
 
 
 def _times_height(card: _Card, width: float) -> float:
@@ -270,25 +306,25 @@ def _about(card: _Card, of: Figure) -> tuple[Part, ...]:
     return finely(Figure(of.name, half_up(of.value, step), of.source, terms=of.terms), card.plan.display)
 
 
-def _ready(card: _Card, page: Page, y: float) -> float:
+def _ready(card: _Card, page: Page, y: float, row: float) -> float:
     """The list to lay out at the left, the layers at the right."""
-    pen = page.pen
+    pen, high = page.pen, _drawn_height(card, row)
     title = words("Lay out before the bottle is opened", size=9.5, bold=True)
     pen.words(page.x0, y + 5.6, fit(title, LIST - 2))
-    line = y + 12
-    for item in _items(card):
-        pen.tick(page.x0, line - 3.9, 4.4)
-        pen.words(page.x0 + 6.4, line, fit(words(*item, size=10), LIST - 7))
-        line += ROW
-    pen.line(page.x0 + LIST, y, page.x0 + LIST, y + DRAWN)
+    size = 10 * min(1, (row + 0.4) / ROW)
+    for at, item in enumerate(_items(card)):
+        line = y + LIST_HEAD + at * row
+        pen.tick(page.x0, line + (row - 0.72 * row) / 2, 0.72 * row)
+        pen.words(page.x0 + 6.4, line + 0.7 * row, fit(words(*item, size=size), LIST - 7))
+    pen.line(page.x0 + LIST, y, page.x0 + LIST, y + high)
     left = page.x0 + LIST + 3
     numbers = "" if card.of.in_bag else ", numbers: clamps in the order they are tightened"
     title = words(strong("Layers"), numbers, size=9.5)
     pen.words(left, y + 5.6, fit(title, page.x1 - left))
     ground = medium("bench") if card.of.clamps <= MANY else medium("bench", caption=7)
-    Placed(pressing(card.plan, card.of.id), ground).draw(page, left, y + 8, page.x1 - left, DRAWN - 10)
-    page.rule(y + DRAWN, OUTLINE)
-    return y + DRAWN
+    Placed(pressing(card.plan, card.of.id), ground).draw(page, left, y + 8, page.x1 - left, high - 10)
+    page.rule(y + high, OUTLINE)
+    return y + high
 
 
 def _items(card: _Card) -> Iterator[tuple[Part, ...]]:
@@ -327,13 +363,16 @@ def _clock_band(card: _Card) -> Band:
         line = f"By the clock. From the first box to the third no more than {span} minutes."
         pen.words(page.x0, y + 4.8, words(line, size=9.5, bold=True))
         found = moments(of)
-        wide = (page.x1 - page.x0) / len(found)
-        for number_, at in enumerate(found):
-            x = page.x0 + number_ * wide
-            pen.pencil(x, y + 6.4, wide - 2, 9.4, _moment(at, in_bag=of.in_bag))
+        labels = [_moment(at, in_bag=of.in_bag) for at in found]
+        shares = [max(LEAST_SHARE, len(label)) for label in labels]
+        x = page.x0
+        for at, label, share in zip(found, labels, shares, strict=True):
+            wide = (page.x1 - page.x0) * share / sum(shares)
+            pen.pencil(x, y + 6.4, wide - 2, 9.4, label)
             told = _should(row.started, at)
             if told:
                 pen.words(x + wide - 3.2, y + 14.6, fit(words(told, size=8.5), wide - 4), "right")
+            x += wide
 
     return Band(CLOCK, draw, heavy=True)
 
@@ -356,19 +395,21 @@ def _made_band(plan: Plan, part: str) -> Band:
     pressed = plan.making.fronts[panel.front].build.panel.pressed
     labels = ("corner 1", "corner 2", "corner 3", "corner 4", "flat after 24 h", "voids, remarks")
     names = ("corner_1", "corner_2", "corner_3", "corner_4", "flatness", "note")
-    head = words(strong(part), "  as pressed, planned ", strong(*finely(pressed, plan.display)), size=10)
+    head = words(strong(part), size=10.5)
+    told = words("planned ", strong(*finely(pressed, plan.display)), size=9.5)
 
     def draw(page: Page, y: float) -> None:
-        pen, x = page.pen, page.x0
-        pen.words(page.x0, y + 6, head)
-        unit = (page.x1 - page.x0) / 16
+        pen, x = page.pen, page.x0 + NAMED
+        pen.words(page.x0, y + 5.2, fit(head, NAMED - 2))
+        pen.words(page.x0, y + 10.2, fit(told, NAMED - 2))
+        unit = (page.x1 - x) / 16
         for label, name, share in zip(labels, names, (2, 2, 2, 2, 3, 5), strict=True):
             wide = unit * share
-            pen.pencil(x, y + 8.6, wide - 2, 9.6, label)
+            pen.pencil(x, y + 1.6, wide - 2, 9.6, label)
             given = getattr(row, name, None) if row is not None else None
             text = given if isinstance(given, str) else given.text.strip() if given is not None else ""
             if text:
-                pen.words(x + (wide - 2) / 2, y + 16.6, fit(words(text, size=9), wide - 3), "centre")
+                pen.words(x + (wide - 2) / 2, y + 9.8, fit(words(text, size=9), wide - 3), "centre")
             x += wide
 
     return Band(MADE, draw, heavy=True)

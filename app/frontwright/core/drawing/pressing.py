@@ -47,6 +47,7 @@ CORE_SAYS: dict[CoreGrain, str] = {
     "along": "core, grain along",
     "none": "core, no grain",
 }
+MOST_SAID = 16  # more letters for the leaves of a level would leave no room for the drawing
 MOST_CLAMPS = 40  # more cannot be told apart in the drawing
 
 
@@ -147,11 +148,12 @@ def pressing(plan: Plan, pressing_id: str) -> Drawing:
     places = _places(plan, of)
     marks: list[Mark] = []
     for layer in stack:
-        level = _Sheet(long, half_up(long * STEP) * layer.level)
-        marks += _layer(layer, places[layer.panel].on(level) if layer.panel in places else level)
-    for number in range(stack[-1].level + 1):
-        said = [layer for layer in stack if layer.level == number]
-        marks.append(_said(said, _Sheet(long, half_up(long * STEP) * number)))
+        sheet = _Sheet(long, half_up(long * STEP) * layer.level)
+        marks += _layer(layer, places[layer.panel].on(sheet) if layer.panel in places else sheet)
+    levels = [[layer for layer in stack if layer.level == at] for at in range(stack[-1].level + 1)]
+    short = all(len(_leaves_of(level)) <= MOST_SAID for level in levels)
+    for at, level in enumerate(levels):
+        marks.append(_said(level, _Sheet(long, half_up(long * STEP) * at), named_too=short))
     top = _Sheet(long, half_up(long * STEP) * max(layer.level for layer in stack if layer.kind == "caul"))
     marks += _clamps(of, top)
     high = half_up(long * STEP) * stack[-1].level + half_up(long * DEEP)
@@ -277,12 +279,17 @@ def _leaf_joints(face: FaceMap, sheet: _Sheet) -> Iterator[Mark]:
         at = less
 
 
-def _said(level: Sequence[Layer], sheet: _Sheet) -> Caption:
+def _said(level: Sequence[Layer], sheet: _Sheet, *, named_too: bool) -> Caption:
     """What lies at one level, at its right; of a row the leaves of each panel."""
     x, y = sheet.spot(1, Fraction(2, 5))
-    names = ", ".join(named(layer.face) for layer in level if layer.face is not None)
+    names = _leaves_of(level) if named_too else ""
     text = words(Text((names + " ",), bold=True), level[0].says) if names else words(level[0].says)
     return Caption((x, y), text, "right", base=half_up(sheet.long * (1 + LEAN)))
+
+
+def _leaves_of(level: Sequence[Layer]) -> str:
+    """The leaves of every face at one level; empty where no leaves lie."""
+    return ", ".join(named(layer.face) for layer in level if layer.face is not None)
 
 
 def named(face: FaceMap) -> str:

@@ -24,7 +24,6 @@ class Billet:
     `slice`: how thick its leaves are wanted (else the panel's),
     `slice_now` those still to come;
     `keep_now`: what is kept back of this one billet, where it is less than its saw keeps back.
-    `counted`: its losses are among the shop's learned figures already.
     """
 
     id: str
@@ -44,7 +43,6 @@ class Billet:
     moisture_on: str = ""
     figure: str = ""
     match: Match = "book"
-    counted: bool = False
     note: str = ""
 
 
@@ -56,7 +54,8 @@ class Leaf:
     stood before the billet's face was jointed again. `front`, `side`, `seat`: where a person put it (seats run on
     through the panels of a front, the first from the left of the first panel); else it is worked out. `good_length`:
     what of a leaf with one bad end can be used. A stopped cut gives two leaves of one number. `sawn`: that it is there,
-    where nothing was read of it and it only has a place, a saw or a note.
+    where nothing was read of it and it only has a place, a saw or a note. `counted`: what it cost is among the shop's
+    learned figures already.
     """
 
     id: str
@@ -75,6 +74,7 @@ class Leaf:
     good_length: Typed | None = None
     state: LeafState = "good"
     sawn: bool = False
+    counted: bool = False
     machine: str | None = None
     blade: str | None = None
     front: str | None = None

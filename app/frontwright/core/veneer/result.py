@@ -104,6 +104,15 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True)
+class Stretch:
+    """The leaves of a billet that were sawn one after the other with one saw and blade, and what they cost."""
+
+    saw: Mounted
+    leaves: tuple[str, ...]
+    seen: Seen
+
+
+@dataclass(frozen=True, slots=True)
 class SlicePlan:
     """One leaf of a billet. `left_should`: what then stands of the billet by the plan; `thick`: mean of its readings.
 
@@ -130,7 +139,7 @@ class BilletPlan:
     `spare`: the rest is thick enough for one more leaf. `shift`: of the figure between two shown faces (F59).
     `tallest`: the widest billet its saw takes; `belly`: what a blade out of square does to a leaf at mid height (F54).
     `saw`: as it was begun with, `saw_now`: with the blade that is mounted now; `keep_back`: what is kept back of this
-    billet in truth, `losses` what its saw keeps back as planned.
+    billet in truth, `losses` what its saw keeps back as planned. `stretches`: what was measured of each blade in turn.
     """
 
     billet: Billet
@@ -150,6 +159,7 @@ class BilletPlan:
     ways: tuple[Saving, ...]
     tallest: Figure | None = None
     belly: Figure | None = None
+    stretches: tuple[Stretch, ...] = ()
 
     @property
     def id(self) -> str:

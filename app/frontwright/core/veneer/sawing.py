@@ -25,6 +25,7 @@ from frontwright.core.veneer.seen import (
     rest_of,
     savings,
     seen,
+    stretches,
 )
 
 _READ = ("left", "unjointed", "length", "width", "good_length")
@@ -100,6 +101,7 @@ def billet_plan(index: JobIndex, billet: Billet, panel: PanelPlan, usual_length:
         ways=savings(found, slices, saw, panel),
         tallest=tallest(index, machine_of(index, saw.mounted.machine)),
         belly=belly(index, saw.mounted, _size(index, billet, piece, "width")),
+        stretches=tuple(stretches(saw)),
     )
 
 
@@ -174,18 +176,18 @@ def _sawing(index: JobIndex, billet: Billet, thick: Figure, leaf: Figure) -> Saw
     """The slices made of a billet, and with which saw and blade each was made; a change holds from its leaf on."""
     rows = sorted((row for row in index.job.leaves.values() if row.billet == billet.id), key=_in_order)
     sawn = [row for row in rows if was_sawn(row)]
-    stretches = [(0, saw_with(index, billet.machine, billet.blade))]
+    changes = [(0, saw_with(index, billet.machine, billet.blade))]
     for row in rows:
         if row.machine is not None or row.blade is not None:
-            stretches.append((max(1, row.number), saw_with(index, row.machine, row.blade)))
+            changes.append((max(1, row.number), saw_with(index, row.machine, row.blade)))
     now, keep = measured(billet.slice_now, "leaf from now on"), measured(billet.keep_now, "kept back of this billet")
-    return Sawing(thick, leaf, now, sawn, _in_turn(stretches), stretches[-1][1], keep)
+    return Sawing(thick, leaf, now, sawn, _in_turn(changes), changes[-1][1], keep)
 
 
-def _in_turn(stretches: Sequence[tuple[int, Mounted]]) -> list[tuple[int, Mounted]]:
+def _in_turn(changes: Sequence[tuple[int, Mounted]]) -> list[tuple[int, Mounted]]:
     """Each change of saw or blade once: of two at one number the later, none where it is as before."""
     found: list[tuple[int, Mounted]] = []
-    for start, on in stretches:
+    for start, on in changes:
         if found and found[-1][0] == start:
             found.pop()
         if not found or found[-1][1] != on:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from frontwright.core.assumed import measured
@@ -11,7 +11,7 @@ from frontwright.core.figures import Figure, Term, minus, only_assumed, plus, sh
 from frontwright.core.job import Leaf
 from frontwright.core.lengths import Length, down, half_up, in_units
 from frontwright.core.making.result import PanelPlan
-from frontwright.core.veneer.result import Mounted, Saving, Seen, SlicePlan
+from frontwright.core.veneer.result import Mounted, Saving, Seen, SlicePlan, Stretch
 
 MOST_SLICES = 500  # of one billet; more come of a leaf that was mistyped
 _POINTS = tuple(f"thick_{at}" for at in range(1, 7))
@@ -118,6 +118,17 @@ def seen(saw: Sawing) -> Seen | None:
     pitch = total("pitch seen" if cost.made else "pitch of this blade", plus(wanted), plus(cost.loss))
     jointed = _jointed(saw, changed) if cost.made else None
     return Seen(cost.made, cost.mean, cost.loss, pitch, more, after + more, rest, jointed, cost.read, cost.below)
+
+
+def stretches(saw: Sawing) -> Iterator[Stretch]:
+    """What each saw and blade in turn really cost, by its own slices alone (F60); only those that were measured."""
+    ends = [start for start, _ in saw.stretches[1:]]
+    for at, (start, on) in enumerate(saw.stretches):
+        end = ends[at] if at < len(ends) else MOST_SLICES + 1
+        sawn = [row for row in saw.sawn if row.number < end]
+        found = seen(replace(saw, sawn=sawn, stretches=saw.stretches[: at + 1], mounted=on))
+        if found is not None and found.slices and found.read and found.below is None:
+            yield Stretch(on, tuple(row.id for row in sawn if row.number >= start), found)
 
 
 def _lefts(saw: Sawing) -> dict[int, Figure]:

@@ -14,7 +14,7 @@ from frontwright.core.lengths import ZERO, Display, Length, Unit, half_up, in_un
 from frontwright.core.plan import Plan
 from frontwright.core.skins import first_veneered
 from frontwright.core.veneer.learning import OUTLIER, is_outlier, learned
-from frontwright.core.veneer.result import BilletPlan, Seen
+from frontwright.core.veneer.result import BilletPlan, Stretch
 from frontwright.core.veneer.sawing import losses_of, mounted_on
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.wording.numbers import capital, count_of, length_text
@@ -25,7 +25,7 @@ WORDS = {"loss": "loss a slice", "wander": "wander", "kerf": "kerf", "rejoint": 
 
 @dataclass(frozen=True, slots=True)
 class SeenLoss:
-    """A loss as it was in this job: of which saw, blade and wood, over how many slices of which billets."""
+    """A loss as it was in this job: of which saw, blade and wood, over how many slices, which leaves."""
 
     what: What
     machine: str
@@ -34,6 +34,7 @@ class SeenLoss:
     value: Length
     slices: int
     billets: tuple[str, ...]
+    leaves: tuple[str, ...]
 
     @property
     def id(self) -> str:
@@ -51,21 +52,21 @@ def learned_id(what: str, machine: str, blade: str, species: str) -> str:
 
 
 def seen_losses(job: Job, plan: Plan, only: str = "") -> list[SeenLoss]:
-    """What each saw lost in each wood, of this billet or of all that have no leaf to come; the mean over their slices.
+    """What each saw and blade lost in each wood, of this billet or of all that have no leaf to come: the mean over
+    their slices. Where a blade was changed on the way the slices of each are its own.
 
     None of them is counted already.
     Readings by which a saw would have lost less than nothing are left out: one of them is wrong.
     """
     index = JobIndex(job)
-    groups: dict[tuple[str, str, str], list[tuple[BilletPlan, Seen]]] = {}
+    groups: dict[tuple[str, str, str], list[tuple[str, Stretch]]] = {}
     for billet in plan.veneer.plans:
         if billet.id != only and (only or any(one.state == "to come" for one in billet.slices)):
             continue
-        seen = billet.seen
-        if seen is None or not (seen.slices and seen.read) or billet.billet.counted or seen.below is not None:
-            continue
-        on = (billet.saw_now.machine, billet.saw_now.blade, _species(job, index, billet))
-        groups.setdefault(on, []).append((billet, seen))
+        for stretch in billet.stretches:
+            if not any(job.leaves[leaf].counted for leaf in stretch.leaves):
+                on = (stretch.saw.machine, stretch.saw.blade, _species(job, index, billet))
+                groups.setdefault(on, []).append((billet.id, stretch))
     return [one for on, found in groups.items() for one in _of_saw(on, found)]
 
 
@@ -74,18 +75,20 @@ def _species(job: Job, index: JobIndex, plan: BilletPlan) -> str:
     return piece.species if piece is not None and piece.species else first_veneered(index).species or ""
 
 
-def _of_saw(on: tuple[str, str, str], found: list[tuple[BilletPlan, Seen]]) -> Iterator[SeenLoss]:
+def _of_saw(on: tuple[str, str, str], found: list[tuple[str, Stretch]]) -> Iterator[SeenLoss]:
     """The whole loss; what jointing took where it was read; wander is what kerf and re-joint loss leave of it."""
+    billets = tuple(dict.fromkeys(billet for billet, _ in found))
+    leaves = tuple(leaf for _, stretch in found for leaf in stretch.leaves)
+    all_seen = [stretch.seen for _, stretch in found]
+    slices = sum(seen.slices for seen in all_seen)
 
     def one(what: What, value: Length) -> SeenLoss:
-        return SeenLoss(what, *on, value, slices, billets)
+        return SeenLoss(what, *on, value, slices, billets, leaves)
 
-    slices = sum(seen.slices for _, seen in found)
-    billets = tuple(plan.id for plan, _ in found)
-    named = found[-1][0].saw_now.losses
-    loss = _mean([(seen.loss, seen.slices) for _, seen in found])
+    named = found[-1][1].saw.losses
+    loss = _mean([(seen.loss, seen.slices) for seen in all_seen])
     yield one("loss", loss)
-    jointed = [(seen.rejoint, seen.slices) for _, seen in found if seen.rejoint is not None]
+    jointed = [(seen.rejoint, seen.slices) for seen in all_seen if seen.rejoint is not None]
     rejoint = _mean(jointed) if jointed else named.rejoint.length
     if jointed:
         yield one("rejoint", rejoint)
@@ -123,12 +126,13 @@ def learned_shop(shop: Shop, seen: Sequence[SeenLoss], job: str, unit: Unit) -> 
 
 
 def counted(seen: Sequence[SeenLoss]) -> Edit:
-    """The billets marked, so that none is counted twice."""
+    """The leaves marked, so that none is counted twice."""
     billets = dict.fromkeys(billet for one in seen for billet in one.billets)
+    leaves = dict.fromkeys(leaf for one in seen for leaf in one.leaves)
     name = f"learn from {', '.join(billets)}"
 
     def change(before: Job) -> Job:
-        rows = [before.billets[one] for one in billets if one in before.billets]
+        rows = [before.leaves[one] for one in leaves if one in before.leaves]
         return before.put(*(replace(row, counted=True) for row in rows))
 
     return Edit(name, change)

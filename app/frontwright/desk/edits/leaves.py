@@ -76,7 +76,7 @@ def _kept(job: Job, row: Leaf, field: str, *others: Leaf) -> Job:
     there = field == "state" or (old is not None and was_sawn(old) and field in ("seat", "machine", "note"))
     if there and not was_sawn(row):
         row = replace(row, sawn=True)  # a place, a saw or a note makes no leaf unsawn
-    bare = row == Leaf(row.id, row.billet, row.number) and field != "state"
+    bare = replace(row, counted=False) == Leaf(row.id, row.billet, row.number) and field != "state"
     if bare:
         return job.drop(Leaf, row.id) if row.id in job.leaves else job
     return job if job.leaves.get(row.id) == row else job.put(row, *others)
@@ -299,7 +299,6 @@ def add_billet(job: Job, plan: Plan, like: str = "") -> Edit:
         moisture_shell=None,
         moisture_core=None,
         moisture_on="",
-        counted=False,
     )
     return Edit(f"add billet {letter}", lambda before: before.put(new), select=letter, tell=moved)
 

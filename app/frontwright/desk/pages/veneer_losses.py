@@ -167,7 +167,7 @@ def _seen_rows(view: View, plan: BilletPlan, saws: int) -> list[TableRow]:
     rows.append(TableRow("", (words("leaves still to come"), *blank, words(str(plan.seen.more), plan.id))))
     for one in seen_losses(view.job, view.plan, plan.id):
         if is_odd(view.shop, one):
-            said = f"{WORDS[one.what]}, out of what was learned"
+            said = f"{WORDS[one.what]}, {one.blade or one.machine}, out of what was learned"
             seen = f"{length_text(one.value, finer(view.display))}, over {OUTLIER} spreads"
             rows.append(TableRow("", (words(said), *blank, words(seen, plan.id, level="warn"))))
     return rows

@@ -353,10 +353,10 @@ _FIELDS: dict[str, dict[str, str]] = {
         "moisture_on": "moisture read on",
         "figure": "figure",
         "match": "match",
-        "counted": "losses counted",
     },
     "leaves": {
         **{f"thick_{at}": f"thickness at point {at}" for at in range(1, 7)},
+        "counted": "losses counted",
         "unjointed": "billet left, not jointed yet",
         "left": "billet left",
         "good_length": "good length",
