@@ -21,7 +21,7 @@ from frontwright.core.bill.lists import (
 )
 from frontwright.core.bill.result import BillPlan, CostWhat, Proviso, WholeBill
 from frontwright.core.facing.result import FacingPlan
-from frontwright.core.findings import Check
+from frontwright.core.findings import Check, Code
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.result import HardwarePlan
 from frontwright.core.job import HardwareLot
@@ -32,6 +32,9 @@ from frontwright.core.stock.enough import NOT_CUT, enough
 from frontwright.core.stock.fitting import first_fit
 from frontwright.core.stock.result import Fit, StockPlan
 from frontwright.core.veneer.result import VeneerPlan
+
+# What is found while leaves are sawn and pressed is the shop's own, and no condition of a price.
+_AT_THE_BENCH: frozenset[Code] = frozenset(("resaw-yield", "veneer-left", "press-time", "press-load"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +105,8 @@ def quote(
     bill: WholeBill, not_read: Iterable[tuple[str, tuple[str, ...]]], guessed: Sequence[str], checks: Iterable[Check]
 ) -> Quote:
     """The quote of a bill. Conditions are readings not taken (`not_read`: what, of what), fronts whose size rests on an
-    assumed figure (`guessed`), and open warnings and stops."""
+    assumed figure (`guessed`), and open warnings and stops but those of the bench."""
+    open_ones = [c for c in checks if c.is_open and c.level != "note" and c.code not in _AT_THE_BENCH]
     sums: dict[CostWhat, Fraction] = {}
     for line in bill.costs.lines:
         sums[line.what] = sums.get(line.what, Fraction(0)) + line.cost
@@ -110,7 +114,7 @@ def quote(
         *bill.costs.provisos,
         *(Proviso("not read", f"{what}: {', '.join(of)}") for what, of in not_read),
         *([Proviso("assumed", ", ".join(guessed))] if guessed else []),
-        *(Proviso("finding", f"{c.code}: {', '.join(c.where)}") for c in checks if c.is_open and c.level != "note"),
+        *(Proviso("finding", f"{c.code}: {', '.join(c.where)}") for c in open_ones),
     )
     total = bill.costs.total if bill.costs.lines else rounded(Fraction(0))
     return Quote(bill.costs.currency, tuple(QuoteLine(what, cost) for what, cost in sums.items()), total, conditions)
