@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from itertools import combinations, pairwise
+from pathlib import Path
 from time import monotonic
 
 import pytest
@@ -10,9 +13,10 @@ from frontwright.cutting.checker import first_fault
 from frontwright.cutting.counting import overlap, plan_of
 from frontwright.cutting.search.bounds import Kind, least_length, least_pieces
 from frontwright.cutting.search.climb import STEADY, Climb, fewer, lower_edge
-from frontwright.cutting.search.compiled import COMPILED
+from frontwright.cutting.search.compiled import COMPILED, compiled
 from frontwright.cutting.search.filling import COARSE, FINE, fill, filling_of
 from frontwright.cutting.search.graft import trees_of
+from frontwright.cutting.search.joining import joined
 from frontwright.cutting.search.patterns import Pool, as_layouts, column_of, relax, whole
 from frontwright.cutting.search.prepare import prepare
 from frontwright.cutting.search.regions import free_regions
@@ -195,3 +199,47 @@ def test_preparing_compiles_all_that_a_search_uses() -> None:
         )
         run(Order(wanted, stock, wish=wish), monotonic() + 0.3, 1, lambda _: None)
     assert {one.py_func.__name__: len(one.signatures) for one in COMPILED} == before
+
+
+def test_loops_are_compiled_where_nothing_can_be_kept(tmp_path: Path) -> None:
+    """A program folder that may only be read, and a home that is none: numba finds no place for what it compiles."""
+    copied = tmp_path / "app" / "compiled.py"
+    copied.parent.mkdir()
+    copied.write_text(Path(compiled.__code__.co_filename).read_text(encoding="utf-8"), encoding="utf-8")
+    code = (
+        "import numba.core.caching as c; c.CacheImpl._locator_classes = [];"
+        "import compiled; twice = compiled.compiled(lambda x: 2 * x); print(twice(21))"
+    )
+    told = subprocess.run([sys.executable, "-c", code], cwd=copied.parent, capture_output=True, text=True, check=True)
+    assert told.stdout.strip() == "42"
+
+
+def test_a_bound_is_not_lifted_by_rounding() -> None:
+    """Three thirds fill a length of 3 x 10**8 exactly, 27 of them in squares fill three pieces: not one more."""
+    third = 10**8
+    assert least_pieces([Kind(third, third, 27, turns=False)], 3 * third, 3 * third) == 3
+    assert least_pieces([Kind(third, third, 28, turns=False)], 3 * third, 3 * third) == 4
+    assert least_length([Kind(third, third, 27, turns=True)], 3 * third) == 9 * third
+
+
+def test_the_first_program_of_a_process_prints_nothing() -> None:
+    code = "from frontwright.cutting.programs import program; program(); program()"
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True)
+    assert told.stdout == told.stderr == b""
+
+
+def test_parts_cut_from_two_whole_pieces_are_joined_to_them_again() -> None:
+    """A 60 x 100 and a 40 x 100, cut edge to edge with a kerf of 2: of the parts only these two pieces can be made."""
+    sizes = [(60, 30), (18, 68), (40, 31), (40, 35), (40, 49), (25, 49), (13, 49)]
+    order = Order(
+        tuple(Wanted(str(n), w, h) for n, (w, h) in enumerate(sizes)),
+        (Stock("wide", 60, 100, 3, 6000), Stock("narrow", 40, 100, 3, 4000)),
+        Saw(2),
+        wish="cheapest",
+    )
+    whole_pieces = [x for x in joined(order, monotonic() + FAR) if len(x.placed) >= 3]
+    for layout in whole_pieces:
+        assert first_fault(order, plan_of(order, [layout])) is None
+    covered = {frozenset(p.item for p in x.placed): x.stock for x in whole_pieces}
+    assert covered[frozenset({0, 1, 2, 3})] == 0
+    assert covered[frozenset({4, 5, 6})] == 1

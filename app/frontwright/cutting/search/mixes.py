@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import ceil
 from random import Random
+from time import monotonic
 
 from frontwright.cutting.search.caller import Caller
 from frontwright.cutting.search.climb import CHOOSING, Climb, Found, fewer, manner_for, most
 from frontwright.cutting.search.filling import COARSE, FINE, Filling, fill, filling_of
+from frontwright.cutting.search.joining import joined
 from frontwright.cutting.search.keep import Clock, Keeper
 from frontwright.cutting.search.patterns import (
     Column,
@@ -66,10 +67,11 @@ class Mixes:
         """Whether a column was found that is worth more than the piece of this stock: quick ways first."""
         worth = [max(0.0, float(w)) for w in relaxed.worth]
         cost = self._cost(relaxed, stock)
+        whole_worth = [round(w * _FINE) for w in worth]
         for filling in self._fillings[stock] if thorough else ():
-            value, placed = fill(filling, worth)
+            value, placed = fill(filling, whole_worth)
             if filling.exact:
-                self._prove(worth, value)
+                self._prove(whole_worth, round(value))
             if self._worth_adding(Layout(stock, placed), worth, cost):
                 return True
         found = False
@@ -79,7 +81,6 @@ class Mixes:
             for layout in layouts:
                 found = self._worth_adding(replace(layout, stock=stock), worth, cost) or found
 
-        whole_worth = [round(w * _FINE) for w in worth]
         self._fill(stock, whole_worth, take, until)
         if thorough and not found and clock.now < until:
             seconds = min(0.15, until - clock.now)
@@ -99,11 +100,11 @@ class Mixes:
         column = column_of(made[0])
         return sum(worth[i] * n for i, n in column.counts) > cost + 1e-6 and self.pool.add(column)
 
-    def _prove(self, worth: Sequence[float], value: float) -> None:
+    def _prove(self, worth: Sequence[int], value: int) -> None:
         """A bound from the worth that no piece can exceed (Farley 1990)."""
         if len(self.order.stock) == 1 and self.order.wish == "fewest" and value > 0:
             total = sum(w * n for w, n in zip(worth, self._demand, strict=True))
-            self.keeper.prove(ceil(total / value - 1e-6))
+            self.keeper.prove(-(-total // value))
 
     def _fill(self, stock: int, worth: Sequence[int], found: Found, until: float) -> None:
         piece = self.order.stock[stock]
@@ -147,6 +148,14 @@ class Mixes:
         cut = whole(self.order, self.pool.columns, self._prices, self._demand, seconds)
         if cut is not None:
             self.keeper.offer(as_layouts(self._demand, cut))
+
+    def join(self, until: float) -> None:
+        """Pieces filled by parts that match without waste, put together by an integer program."""
+        clear = joined(self.order, until)
+        before = len(self.pool.columns)
+        self.pool.take(clear)
+        if len(self.pool.columns) > before and monotonic() < until:
+            self._choose(until - monotonic())
 
     def round(self, relaxed: Relaxed, clock: Clock, until: float) -> None:
         """Whole numbers of columns: rounded down and the rest laid afresh, and by an integer program."""

@@ -11,6 +11,7 @@ from frontwright.cutting.floor import floor_plan
 from frontwright.cutting.search.caller import Caller
 from frontwright.cutting.search.climb import CHOOSING, STEADY, Climb, fewer, lower_edge, manner_for, most
 from frontwright.cutting.search.graft import trees_of
+from frontwright.cutting.search.joining import may_join
 from frontwright.cutting.search.keep import Clock, Keeper, Report
 from frontwright.cutting.search.mixes import Mixes, is_mix, may_mix
 from frontwright.cutting.search.prepare import PREPARING
@@ -22,6 +23,7 @@ from frontwright.cutting.values import Order, Plan
 
 _ENDLESS = 10**9  # rounds; the clock ends them
 _FEW_PARTS = 400  # up to so many, all ways of filling a piece that are met are kept
+_FEW_TO_JOIN = 60  # parts, up to which matching ones are joined
 _SPARSE = 9  # parts on a piece, at most, on the average
 _SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways of filling kept and without
 _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
@@ -60,9 +62,11 @@ class _Search:
         """One piece with what is worth most."""
         clock, offer = self.clock, self.keeper.offer
         climb = Climb(self.task, CHOOSING, self.seed)
-        most(climb, _ENDLESS, clock.until(0.25), offer)
+        most(climb, _ENDLESS, clock.until(0.08), offer)
         if not self.keeper.proven:
-            self.caller.lay(clock.seconds(0.4), offer)
+            self.caller.lay(clock.seconds(0.2), offer)
+        if not self.keeper.proven:
+            self.caller.lay_deep(clock.seconds(0.45), offer)
         for n in count(1):
             if clock.left <= 0 or self.keeper.proven or not self.task.items:
                 return
@@ -140,8 +144,8 @@ class _Search:
         if not climb.good:
             keeper.offer(climb.layouts())
         self._narrower(target)
-        if not keeper.proven:
-            self.caller.lay(clock.seconds(0.2), keeper.offer)
+        self._join()
+        self._call()
         if mixed and keeper.best.whole and not keeper.proven:
             self._mix()
         end = clock.until(0.6 if self.order.wish == "best leftover" else 0.92)
@@ -153,12 +157,35 @@ class _Search:
                 manner = manner_for(self.task)
                 manner = manner._replace(removed=_REMOVED[n % 2], lean=manner.lean * _LEANS[n // 2 % 2])
                 climb = Climb(self.task, manner, self.seed + n)
+                if n % 3 == 0 and len(self.task.forms) > 1:
+                    self._from_best(climb)
             climb.harvest = mixes.harvest if mixes else None
             rounds = _SPELL if mixes else _LONG_SPELL
             if self._below_best(climb, target, rounds, end):
                 return
             if mixes:
                 mixes.cover(clock, end)
+
+    def _join(self) -> None:
+        """Parts that match, where pieces are few enough to be filled wholly."""
+        plan = self.keeper.best
+        if not self.keeper.proven and plan.whole and may_mix(self.order) and may_join(self.order, _FEW_TO_JOIN):
+            Mixes(self.order, self.keeper, self.caller, self.seed).join(self.clock.now + self.clock.seconds(0.15))
+
+    def _call(self) -> None:
+        """The library's own plan; where it was better than ours, for longer."""
+        for share in (0.2, 0.35):
+            before = self.keeper.best
+            if not self.keeper.proven:
+                self.caller.lay(self.clock.seconds(share), self.keeper.offer)
+            if self.keeper.best.cost == before.cost and self.keeper.best.whole == before.whole:
+                return
+
+    def _from_best(self, climb: Climb) -> None:
+        """Begin at the best plan rather than anew."""
+        trees = trees_of(self.task, self.keeper.best.layouts) if self.keeper.best.whole else None
+        if trees is not None:
+            climb.rearrange(trees)
 
     def _is_sparse(self) -> bool:
         """Whether so few parts lie on a piece that ways of filling one are worth keeping."""
