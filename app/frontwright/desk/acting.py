@@ -15,7 +15,7 @@ from frontwright.desk.lay_desk import LAY_VERBS
 from frontwright.desk.pages.view import RACK, SHOP
 from frontwright.desk.rack_acts import RACK_VERBS, rack_act
 from frontwright.desk.rack_desk import RackDesk
-from frontwright.desk.rack_entry import entered_on_rack, new_piece
+from frontwright.desk.rack_entry import entered_on_rack, new_piece, piece_like
 from frontwright.desk.shop_desk import SHOP_VERBS, ShopDesk
 from frontwright.desk.shown import WISHES, Shown
 from frontwright.desk.ways import CHAPTER_OF_TABLE, cell_of, chapter_of, veneer_subject
@@ -87,13 +87,8 @@ class Acts:
             outcome = self._cuts.act(verb, objects)
             session.take_anew()
             return outcome
-        if verb == "rack-come" and objects:
-            name = new_piece(self._rack, objects[0])
-            session.select(name)
-            session.take_anew()
-            return Outcome(
-                said=f"{name} is new on the rack", select=name, next_key=key(f"{RACK}pieces", name, "species")
-            )
+        if verb in ("rack-come", "rack-like") and objects:
+            return self._came(verb, objects[0])
         if verb in RACK_VERBS:
             said = rack_act(self._rack, verb, objects)
             session.take_anew()
@@ -103,6 +98,19 @@ class Acts:
             session.changed()
             return outcome
         raise Refused(f"Nothing is known by “{verb}”: choose a button of the page.")
+
+    def _came(self, verb: str, of: str) -> Outcome:
+        """A piece that is new on the rack: its row is ready for what was read off it."""
+        session = self._session
+        if verb == "rack-like":
+            name, first = piece_like(self._rack, of), "length"
+        else:
+            builds = session.job.door_builds.values()
+            wood = next((one.species for one in builds if one.species), "")
+            name, first = new_piece(self._rack, of, session.selected, wood), "batch"
+        session.select(name)
+        session.take_anew()
+        return Outcome(said=f"{name} is new on the rack", select=name, next_key=key(f"{RACK}pieces", name, first))
 
     def _lead(self, chapter: str, place: str, subject: str = "") -> Outcome:
         """To a cell, on whatever page it stands; a page and its chooser are named with a colon between."""

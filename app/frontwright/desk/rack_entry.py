@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from frontwright.core.job import Defect, HardwareLot, Heading, Job, Piece
 from frontwright.core.lengths import Display
@@ -85,8 +86,6 @@ def _lot(rack: RackDesk, place: Place, text: str, display: Display) -> str:
     row = rack.rack.lots.get(place.row)
     if row is None:
         raise Refused(f"“{place.row}” is no longer on the rack: choose another row.")
-    from dataclasses import replace
-
     from frontwright.desk.edits.amounts import read_amount
 
     said = " ".join(text.split())[:200]
@@ -121,15 +120,30 @@ def _counted(rack: RackDesk, name: str, text: str) -> str:
     return f"{name}: {there.count} thought, {count} counted"
 
 
-def new_piece(rack: RackDesk, form: str) -> str:
-    """A piece that is new on the rack, its sizes still to be typed; its name comes back."""
+def new_piece(rack: RackDesk, form: str, beside: str = "", wood: str = "") -> str:
+    """A piece that is new on the rack, its sizes still to be typed; its name comes back.
+
+    It is of the wood of the piece `beside` which the page stood, else of the one that came last, else `wood`.
+    """
     from frontwright.desk.edits.bill import FORMS
 
     named = next((one for one in FORMS if one == form), None)
     if named is None:
         raise Refused(f"Form of a piece: choose one of {', '.join(FORMS)}.")
-    name = rack.next_name(_last(rack, "L-00"))
-    rack.come(Piece(name, named))
+    there, last = rack.rack.pieces, _last(rack, "L-00")
+    near = there.get(beside) or there.get(last)
+    name = rack.next_name(last)
+    rack.come(Piece(name, named, species=near.species if near is not None else wood))
+    return name
+
+
+def piece_like(rack: RackDesk, piece: str) -> str:
+    """One more piece as another is, to be changed by itself; its name comes back."""
+    found = rack.rack.pieces.get(piece)
+    if found is None:
+        raise Refused(f"“{piece}” is no longer on the rack: choose another row.")
+    name = rack.next_name(_last(rack, piece))
+    rack.come(replace(found, id=name, state="free", count=1, looked="", from_job="", from_piece=""))
     return name
 
 
