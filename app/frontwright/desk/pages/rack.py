@@ -180,9 +180,10 @@ def _piece_row(view: View, rack: Rack, piece: Piece) -> TableRow:
         view.name("pieces", piece.id) if own else replace(view.rack_entry("pieces", piece, "id"), bold=True, quiet=True)
     )
     cells = [name, *(cell_of(view, piece, field) for field in IN_TABLE)]
+    moisture = 1 + IN_TABLE.index("moisture")  # words on the shelf are read off right after it
+    cells[moisture] = replace(cells[moisture], then=cells[1 + IN_TABLE.index("shelf")].key)
     if wet := _is_wet(view, piece):
-        at = 1 + IN_TABLE.index("moisture")
-        cells[at] = replace(cells[at], level="warn", hint=wet)
+        cells[moisture] = replace(cells[moisture], level="warn", hint=wet)
     cells.append(words(_state(view, rack, piece) + (", wet" if wet else ""), piece.id, bold=_held(view, rack, piece)))
     return TableRow(piece.id, tuple(cells))
 
