@@ -7,7 +7,7 @@ it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import gcd
 
@@ -321,11 +321,6 @@ class _Names:
             name = next(n for n in (f"{stem} {k}" for k in range(1, 10_000)) if n not in self._taken)
         self._taken.add(name)
         return name
-
-
-def plans_by_group(laid: Iterable[tuple[ToLay, CutPlan]]) -> Mapping[str, CutPlan]:
-    """Group -> its plan."""
-    return {one.group.id: plan for one, plan in laid}
 
 
 def at_least(one: ToLay, plan: CutPlan | None = None) -> int:
