@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
+from math import ceil
 from random import Random
 from time import monotonic
 
 from frontwright.cutting.search.caller import Caller
 from frontwright.cutting.search.climb import CHOOSING, Climb, Found, fewer, manner_for, most
-from frontwright.cutting.search.filling import COARSE, FINE, Filling, fill, filling_of
+from frontwright.cutting.search.filling import COARSE, FINE, Filling, fill_ways, filling_of
 from frontwright.cutting.search.joining import joined
 from frontwright.cutting.search.keep import Clock, Keeper
 from frontwright.cutting.search.patterns import (
@@ -32,6 +34,7 @@ _FINE = 10**7  # worths as whole numbers
 _PRICING_ROUNDS = 200_000  # times parts
 _MOST_KINDS = 400  # of parts; beyond them columns are too many
 _MOST_COLUMNS = 6000
+_WAYS, _LITTLE = 6, 0.004  # ways to fill a piece at a time; a gain that is too little to go on with rounded sizes
 _PRICINGS = 2  # between two searches
 _COVERING = 1.5  # seconds for whole numbers of columns, at a time
 _LARGE = 400  # parts in one search; more than these are searched in lots
@@ -47,6 +50,7 @@ class Mixes:
         self._chance = Random(seed)  # noqa: S311 - a search, no secret
         self._seed = seed
         self._fillings: list[list[Filling]] = [[] for _ in order.stock]
+        self._most: dict[int, int] = {}  # what a stock can hold at most at the worths looked at
         self.pool = Pool()
         self.pool.take(keeper.best.layouts)
 
@@ -58,6 +62,7 @@ class Mixes:
         relaxed = relax(self.order, self.pool, self._prices, self._demand)
         while relaxed is not None and clock.now < until:
             fresh = [self._better(relaxed, n, clock, until) for n in range(len(self.order.stock))]
+            self._prove(_whole_worth(relaxed))
             if not any(fresh):
                 return relaxed
             relaxed = relax(self.order, self.pool, self._prices, self._demand)
@@ -67,25 +72,28 @@ class Mixes:
         """Whether a column was found that is worth more than the piece of this stock: quick ways first."""
         worth = [max(0.0, float(w)) for w in relaxed.worth]
         cost = self._cost(relaxed, stock)
-        whole_worth = [round(w * _FINE) for w in worth]
+        whole_worth, found = _whole_worth(relaxed), False
         for filling in self._fillings[stock] if thorough else ():
-            value, placed = fill(filling, whole_worth)
+            ways = fill_ways(filling, whole_worth, 1 if filling.exact else _WAYS)
             if filling.exact:
-                self._prove(whole_worth, round(value))
-            if self._worth_adding(Layout(stock, placed), worth, cost):
+                self._most[stock] = round(ways[0][0])
+            new = [self._worth_adding(Layout(stock, placed), worth, cost) for _, placed in ways]
+            if any(new) and ways[0][0] > (1 + _LITTLE) * cost * _FINE:
                 return True
-        found = False
+            found = found or any(new)
+        if found:
+            return True
+
+        added = list[bool]()
 
         def take(layouts: list[Layout]) -> None:
-            nonlocal found
-            for layout in layouts:
-                found = self._worth_adding(replace(layout, stock=stock), worth, cost) or found
+            added.extend(self._worth_adding(replace(layout, stock=stock), worth, cost) for layout in layouts)
 
         self._fill(stock, whole_worth, take, until)
-        if thorough and not found and clock.now < until:
+        if thorough and not any(added) and clock.now < until:
             seconds = min(0.15, until - clock.now)
             take([Layout(stock, self._caller.fill(self.order.stock[stock], whole_worth, self._demand, seconds))])
-        return found
+        return any(added)
 
     def _cost(self, relaxed: Relaxed, stock: int) -> float:
         limited = [n for n, s in enumerate(self.order.stock) if s.copies is not None]
@@ -100,11 +108,15 @@ class Mixes:
         column = column_of(made[0])
         return sum(worth[i] * n for i, n in column.counts) > cost + 1e-6 and self.pool.add(column)
 
-    def _prove(self, worth: Sequence[int], value: int) -> None:
-        """A bound from the worth that no piece can exceed (Farley 1990)."""
-        if len(self.order.stock) == 1 and self.order.wish == "fewest" and value > 0:
+    def _prove(self, worth: Sequence[int]) -> None:
+        """A bound from what pieces can hold at most at these worths of the parts (Farley 1990)."""
+        most, self._most = self._most, {}
+        if len(most) < len(self.order.stock) or self.order.wish == "best leftover":
+            return  # not known exactly for every stock
+        prices = [1 if self.order.wish == "fewest" else s.cost for s in self.order.stock]
+        if min(prices) > 0 and max(most.values()) > 0:
             total = sum(w * n for w, n in zip(worth, self._demand, strict=True))
-            self.keeper.prove(-(-total // value))
+            self.keeper.prove(ceil(total / max(Fraction(most[n], price) for n, price in enumerate(prices))))
 
     def _fill(self, stock: int, worth: Sequence[int], found: Found, until: float) -> None:
         piece = self.order.stock[stock]
@@ -210,6 +222,11 @@ class Mixes:
     def _use(self, layout: Layout) -> float:
         stock = self.order.stock[layout.stock]
         return sum(p.width * p.height for p in layout.placed) / (stock.width * stock.height)
+
+
+def _whole_worth(relaxed: Relaxed) -> list[int]:
+    """What the parts are worth, as whole numbers."""
+    return [round(max(0.0, float(w)) * _FINE) for w in relaxed.worth]
 
 
 def _fillings(order: Order, stock: int) -> list[Filling]:
