@@ -61,6 +61,13 @@ def cut_all(session: Session, laid: str) -> None:
 # -- laying
 
 
+def test_laid_anew_parts_may_lie_on_the_own_pieces_on_which_they_lie_now(kitchen_laid: Job) -> None:
+    lying = {one.laid.piece for one in derive(kitchen_laid).stock.layouts if one.laid.piece}
+    offered = {source.piece for task in to_lay(derive(kitchen_laid), anew=True) for source in task.sources}
+    assert lying
+    assert lying <= offered
+
+
 def test_what_is_laid_is_one_edit_and_undo_takes_all_of_it_back(laundry: Session) -> None:
     before = laundry.job
     laundry.lay.seconds = 1.0
