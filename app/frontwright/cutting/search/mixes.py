@@ -37,6 +37,8 @@ _MOST_COLUMNS = 6000
 _WAYS, _LITTLE = 6, 0.004  # ways to fill a piece at a time; a gain that is too little to go on with rounded sizes
 _PRICINGS = 2  # between two searches
 _COVERING = 1.5  # seconds for whole numbers of columns, at a time
+_RELAID, _DIVE = 4_000_000, 400_000  # rounds times parts, of pieces laid again and of what a dive leaves
+_DIVES, _HELD, _LEFT_TO_LAY = 4, 0.02, (12, 30)  # in a row; share of a column that is not nothing; parts
 _LARGE = 400  # parts in one search; more than these are searched in lots
 
 
@@ -151,9 +153,29 @@ class Mixes:
                 return
             if not tried and relaxed.price * unit <= paid - step * (1 - 1e-6):
                 self._choose(min(_COVERING, until - clock.now))
+                self._dive(relaxed, paid - step, clock, until)
                 tried = True
             fresh = [self._better(relaxed, n, clock, until, thorough=False) for n in range(len(self.order.stock))]
             if True not in fresh:
+                return
+
+    def _dive(self, relaxed: Relaxed, limit: int, clock: Clock, until: float) -> None:
+        """Some pieces that the relaxation would cut, picked by chance, and the parts left over laid on what remains."""
+        held = [(x, column) for x, column in zip(relaxed.amounts, self.pool.columns, strict=True) if x > _HELD]
+        for _ in range(_DIVES):
+            if clock.now >= until or self.keeper.proven:
+                return
+            left, cut, count = list(self._demand), list[tuple[Column, int]](), self._chance.randint(*_LEFT_TO_LAY)
+            for _, column in sorted(held, key=lambda one: -one[0] * (0.3 + self._chance.random())):
+                if sum(left) > count and all(n <= left[i] for i, n in column.counts):
+                    cut.append((column, 1))
+                    for i, n in column.counts:
+                        left[i] -= n
+            rest = replace(rest_of(self.order, self._demand, cut), wish=self.order.wish)
+            over = limit - sum(self._prices[column.stock] for column, _ in cut)
+            if sum(left) and least_price(rest, self._prices) > over:
+                continue  # these do not go together
+            if self._lay(rest, as_layouts(self._demand, cut), until, over, _DIVE):
                 return
 
     def _choose(self, seconds: float) -> None:
@@ -179,7 +201,9 @@ class Mixes:
         rest = replace(rest_of(self.order, self._demand, cut), wish=self.order.wish)
         self._lay(rest, done, until)
 
-    def _lay(self, order: Order, done: list[Layout], until: float, limit: int | None = None) -> bool:
+    def _lay(
+        self, order: Order, done: list[Layout], until: float, limit: int | None = None, rounds: int = _RELAID
+    ) -> bool:
         """Lay an order beside what is done, for less than the limit; whether it went."""
         task = task_of(order)
         if not task.items:
@@ -195,7 +219,7 @@ class Mixes:
             self.pool.take(layouts)
             self.keeper.offer([*done, *layouts])
 
-        fewer(climb, target, 10**9 if limit is None else 4_000_000 // len(task.items), until, found)
+        fewer(climb, target, 10**9 if limit is None else rounds // len(task.items), until, found)
         return climb.good is not None
 
     def relay(self, clock: Clock, until: float) -> None:

@@ -82,7 +82,7 @@ class _Search:
         if not self.keeper.proven:
             self.caller.lay(clock.seconds(0.2), offer)
         if not self.keeper.proven:
-            self.caller.lay_deep(clock.seconds(0.45), offer)
+            self.caller.lay_deep(clock.seconds(0.6), offer)
         for n in count(1):
             if clock.left <= 0 or self.keeper.proven or not self.task.items:
                 return
