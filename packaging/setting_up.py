@@ -185,6 +185,7 @@ def _packages(lacking: set[str], may_change_system: bool) -> None:
             "the libraries could not be installed; the lines above say why. Nothing outside .venv was changed."
         )
     _point_at_source()
+    _prepare_layouts()
     lines = {"packages " + start.digest("requirements.txt")}
     if testing:
         lines.add("tests " + start.digest("requirements-test.txt"))
@@ -229,6 +230,15 @@ def _point_at_source() -> None:
     folder = packages.decode("utf-8").strip()
     with open(os.path.join(folder, "frontwright.pth"), "w", encoding="utf-8") as file:
         file.write(os.path.relpath(os.path.join(start.ROOT, "app"), folder) + "\n")
+
+
+def _prepare_layouts() -> None:
+    """The search for layouts becomes machine code now, not at its first use; where that fails, it does so then."""
+    app = os.path.join(start.ROOT, "app")
+    code = (
+        f"import sys; sys.path.insert(0, {app!r}); from frontwright.cutting.preparing import prepare_now; prepare_now()"
+    )
+    _output([start.PYTHON, "-P", "-c", code])
 
 
 def _write_stamp(lines: set[str]) -> None:

@@ -131,8 +131,8 @@ def _committing(folder: Path, job: Job, repeats: int) -> float:
 
 def _laying() -> float:
     """Seconds until a search of two has brought a hundred parts of a kitchen onto as few sheets as it will."""
+    from frontwright.cutting import Running
     from frontwright.cutting.values import Order, Saw, Stock, Wanted
-    from frontwright.cutting.worker import Running
 
     wanted = tuple(Wanted(str(n), 200 + 37 * n % 701, 80 + 61 * n % 521, 1, turns=n % 3 == 0) for n in range(100))
     order = Order(wanted, (Stock("sheet", 2440, 1220, None, trims=(10, 10, 10, 10)),), Saw(3))

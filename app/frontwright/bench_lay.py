@@ -182,8 +182,8 @@ def _keep_to(core: int) -> None:
 
 
 def _run(path: Path, seconds: float) -> Run:
+    from frontwright.cutting import Running
     from frontwright.cutting.bench_file import read, result
-    from frontwright.cutting.worker import Running
 
     told, instance = read(path), json.loads(path.read_text(encoding="utf-8"))
     scores, waits = [], []

@@ -122,11 +122,11 @@ def test_more_turns_than_the_saw_may_make_are_refused() -> None:
     assert fault(parts, replace(asked, saw=Saw(1, levels=2))) == ""
 
 
-def test_a_first_cut_in_the_wrong_direction_is_refused() -> None:
-    asked = Order((Wanted("half", 5, 10, 2),), (Stock("sheet", 10, 10),), Saw(0, first="along"))
+def test_a_first_cut_that_would_part_nothing_counts_as_a_turn() -> None:
+    asked = Order((Wanted("half", 5, 10, 2),), (Stock("sheet", 10, 10),), Saw(0, first="along", levels=2))
     halves = (Placed(0, 0, 0, 5, 10), Placed(0, 5, 0, 5, 10))
-    assert "first cut cannot run along" in fault(halves, asked)
-    assert fault(halves, replace(asked, saw=Saw(0, first="across"))) == ""
+    assert fault(halves, asked) == ""
+    assert "needs 2 turns of the cut" in fault(halves, replace(asked, saw=Saw(0, first="along", levels=1)))
 
 
 def test_more_pieces_than_there_are_is_refused() -> None:

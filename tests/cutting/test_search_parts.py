@@ -2,25 +2,36 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
+import time
 from itertools import combinations, pairwise
+from pathlib import Path
 from time import monotonic
 
 import pytest
+from frontwright.cutting import preparing
 from frontwright.cutting.checker import first_fault
 from frontwright.cutting.counting import overlap, plan_of
 from frontwright.cutting.search.bounds import Kind, least_length, least_pieces
+from frontwright.cutting.search.caller import Caller
 from frontwright.cutting.search.climb import STEADY, Climb, fewer, lower_edge
-from frontwright.cutting.search.compiled import COMPILED
+from frontwright.cutting.search.compiled import COMPILED, compiled
 from frontwright.cutting.search.filling import COARSE, FINE, fill, filling_of
 from frontwright.cutting.search.graft import trees_of
+from frontwright.cutting.search.joining import joined
+from frontwright.cutting.search.keep import Clock, Keeper
+from frontwright.cutting.search.mixes import Mixes
 from frontwright.cutting.search.patterns import Pool, as_layouts, column_of, relax, whole
 from frontwright.cutting.search.prepare import prepare
 from frontwright.cutting.search.regions import free_regions
 from frontwright.cutting.search.run import run
+from frontwright.cutting.search.targets import bound_of
 from frontwright.cutting.search.tree import H
 from frontwright.cutting.search.variants import batch_choices
 from frontwright.cutting.search.work import layouts_of, prices_of, task_of
-from frontwright.cutting.values import Layout, Order, Pinned, Placed, Rect, Saw, Stock, Wanted
+from frontwright.cutting.values import Layout, Order, Pinned, Placed, Plan, Rect, Saw, Stock, Wanted
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -195,3 +206,91 @@ def test_preparing_compiles_all_that_a_search_uses() -> None:
         )
         run(Order(wanted, stock, wish=wish), monotonic() + 0.3, 1, lambda _: None)
     assert {one.py_func.__name__: len(one.signatures) for one in COMPILED} == before
+
+
+def test_loops_are_compiled_where_nothing_can_be_kept(tmp_path: Path) -> None:
+    """A program folder that may only be read, and a home that is none: numba finds no place for what it compiles."""
+    copied = tmp_path / "app" / "compiled.py"
+    copied.parent.mkdir()
+    copied.write_text(Path(compiled.__code__.co_filename).read_text(encoding="utf-8"), encoding="utf-8")
+    code = (
+        "import numba.core.caching as c; c.CacheImpl._locator_classes = [];"
+        "import compiled; twice = compiled.compiled(lambda x: 2 * x); print(twice(21))"
+    )
+    told = subprocess.run([sys.executable, "-c", code], cwd=copied.parent, capture_output=True, text=True, check=True)
+    assert told.stdout.strip() == "42"
+
+
+def test_a_bound_is_not_lifted_by_rounding() -> None:
+    """Three thirds fill a length of 3 x 10**8 exactly, 27 of them in squares fill three pieces: not one more."""
+    third = 10**8
+    assert least_pieces([Kind(third, third, 27, turns=False)], 3 * third, 3 * third) == 3
+    assert least_pieces([Kind(third, third, 28, turns=False)], 3 * third, 3 * third) == 4
+    assert least_length([Kind(third, third, 27, turns=True)], 3 * third) == 9 * third
+
+
+def test_the_first_program_of_a_process_prints_nothing() -> None:
+    code = "from frontwright.cutting.programs import program; program(); program()"
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True)
+    assert told.stdout == told.stderr == b""
+
+
+def test_parts_cut_from_two_whole_pieces_are_joined_to_them_again() -> None:
+    """A 60 x 100 and a 40 x 100, cut edge to edge with a kerf of 2: of the parts only these two pieces can be made."""
+    sizes = [(60, 30), (18, 68), (40, 31), (40, 35), (40, 49), (25, 49), (13, 49)]
+    order = Order(
+        tuple(Wanted(str(n), w, h) for n, (w, h) in enumerate(sizes)),
+        (Stock("wide", 60, 100, 3, 6000), Stock("narrow", 40, 100, 3, 4000)),
+        Saw(2),
+        wish="cheapest",
+    )
+    whole_pieces = [x for x in joined(order, monotonic() + FAR) if len(x.placed) >= 3]
+    for layout in whole_pieces:
+        assert first_fault(order, plan_of(order, [layout])) is None
+    covered = {frozenset(p.item for p in x.placed): x.stock for x in whole_pieces}
+    assert covered[frozenset({0, 1, 2, 3})] == 0
+    assert covered[frozenset({4, 5, 6})] == 1
+
+
+def test_while_another_process_compiles_the_library_lays(monkeypatch: pytest.MonkeyPatch) -> None:
+    module = sys.modules[run.__module__]
+    monkeypatch.setattr(module, "under_way", lambda: True)
+    monkeypatch.setattr(module.PREPARING, "done", lambda _: pytest.fail("compiled here as well"))
+    order = Order((Wanted("a", 60, 100, 2), Wanted("b", 40, 50, 4)), (SHEET,))
+    told = list[Plan]()
+    began = monotonic()
+    plan = run(order, began + 1.0, 1, told.append)
+    assert plan.cost == 2
+    assert told[-1] == plan
+    assert first_fault(order, plan) is None
+    assert monotonic() < began + 3
+
+
+def test_preparing_is_under_way_until_it_is_done_or_has_failed(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    stamp = tmp_path / "prepared-1"
+    monkeypatch.setattr(preparing, "_stamp", lambda: stamp)
+    assert not preparing.under_way()
+    assert preparing._claimed()
+    assert preparing.under_way()
+    assert not preparing._claimed()
+    long_ago = time.time() - 1000
+    os.utime(stamp.with_suffix(".begun"), (long_ago, long_ago))
+    assert not preparing.under_way()
+    assert preparing._claimed()
+    stamp.touch()
+    assert not preparing.under_way()
+
+
+def test_what_the_relaxation_would_cut_and_the_rest_laid_afresh_make_a_plan() -> None:
+    """40 strips that go together two by two; of all but three pairs the pool knows how: 23 sheets by the pool alone."""
+    sizes = [n for low in range(20, 40) for n in (low, 100 - low)]
+    order = Order(tuple(Wanted(str(n), 100, size) for n, size in enumerate(sizes)), (SHEET,))
+    alone = [Layout(0, (Placed(n, 0, 0, 100, size),)) for n, size in enumerate(sizes)]
+    keeper = Keeper(order, lambda _: None, bound_of(order))
+    keeper.offer(alone)
+    mixes = Mixes(order, keeper, Caller(order), 1)
+    pairs = [(Placed(n, 0, 0, 100, sizes[n]), Placed(n + 1, 0, sizes[n], 100, sizes[n + 1])) for n in range(0, 34, 2)]
+    mixes.harvest([Layout(0, pair) for pair in pairs])
+    mixes.cover(Clock(monotonic() + FAR), monotonic() + 20)
+    assert keeper.best.cost < 23
+    assert first_fault(order, keeper.best) is None

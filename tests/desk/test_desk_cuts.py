@@ -21,6 +21,7 @@ from frontwright.desk.order import cells_of
 from frontwright.desk.session import Session
 from frontwright.exchange.json_form import job_from_json
 from frontwright.resources import resource
+from frontwright.sheets.labels_wood import leftover_labels
 
 Opener = Callable[[Job | str], Session]
 
@@ -59,6 +60,14 @@ def cut_all(session: Session, laid: str) -> None:
 
 
 # -- laying
+
+
+def test_laid_anew_parts_may_lie_on_the_own_pieces_on_which_they_lie_now() -> None:
+    plan = derive(laid_out("laundry-pair"))
+    lying = {one.laid.piece for one in plan.stock.layouts if one.laid.piece}
+    offered = {source.piece for task in to_lay(plan, anew=True) for source in task.sources}
+    assert lying == {"L-04"}
+    assert lying <= offered
 
 
 def test_what_is_laid_is_one_edit_and_undo_takes_all_of_it_back(laundry: Session) -> None:
@@ -239,6 +248,9 @@ def test_leftovers_are_born_with_what_their_piece_was(session: Session) -> None:
         for rest in kept
     )
     assert {(one.batch, one.shelf, one.state, one.from_piece) for one in born} == {("lot 7", "C1", "free", piece)}
+    labels = {label.name: label for label in leftover_labels(session.plan)}
+    assert set(labels) == {one.id for one in born}
+    assert all(session.job.pieces.get(name) is None for name in labels)
     assert session.rack.disagreements() == ()
 
 

@@ -140,9 +140,42 @@ def test_the_last_thing_done_on_the_rack_alone_is_taken_back_on_its_page(stocked
 
 def test_a_new_piece_is_ready_to_be_typed_into(stocked: Session) -> None:
     outcome = stocked.act(key("rack-come", "leaf"))
-    assert (outcome.select, outcome.next_key) == ("L-14", key("rack:pieces", "L-14", "species"))
+    assert (outcome.select, outcome.next_key) == ("L-14", key("rack:pieces", "L-14", "batch"))
     assert outcome.next_key in cells_of(stocked.page("rack"))
     assert stocked.rack.rack.pieces["L-14"].form == "leaf"
+
+
+def test_a_new_piece_is_of_the_wood_of_the_piece_beside_it(stocked: Session) -> None:
+    beside = stocked.rack.rack.pieces["L-11"]
+    stocked.select("L-11")
+    stocked.act(key("rack-come", "board"))
+    assert beside.species
+    assert stocked.rack.rack.pieces["L-14"].species == beside.species
+
+
+def test_one_more_piece_is_like_the_first_but_a_piece_of_its_own(stocked: Session) -> None:
+    outcome = stocked.act(key("rack-like", "L-11"))
+    first, new = (stocked.rack.rack.pieces[name] for name in ("L-11", "L-14"))
+    assert outcome.next_key == key("rack:pieces", "L-14", "length")
+    assert (new.batch, new.length, new.moisture, new.shelf) == (first.batch, first.length, first.moisture, first.shelf)
+    assert (new.state, new.looked, new.from_piece) == ("free", "", "")
+
+
+def test_a_new_bad_place_and_a_new_lot_are_ready_to_be_typed_into(stocked: Session) -> None:
+    stocked.select("L-11")
+    for verb in (key("rack-defect", "L-11", "in"), key("rack-lot")):
+        outcome = stocked.act(verb)
+        assert outcome.next_key in cells_of(stocked.page("rack"))
+
+
+def test_a_reading_of_moisture_has_its_day_and_the_shelf_comes_next(stocked: Session) -> None:
+    outcome = stocked.enter(key("rack:pieces", "L-13", "moisture"), "9")
+    assert outcome.next_key == key("rack:pieces", "L-13", "shelf")
+    assert len(stocked.rack.rack.pieces["L-13"].moisture_on) == len("2026-11-25")
+    stocked.enter(key("pieces", "L-01", "moisture"), "8.5")
+    assert stocked.job.pieces["L-01"].moisture_on == stocked.rack.today
+    stocked.enter(key("rack:pieces", "L-13", "moisture"), "")
+    assert stocked.rack.rack.pieces["L-13"].moisture_on == ""
 
 
 def test_a_piece_is_called_otherwise_everywhere(stocked: Session) -> None:

@@ -119,3 +119,21 @@ def test_where_no_python_can_be_had_nothing_is_made(
     assert setting_up.set_up(start.needs(False, {}), only_system=False, may_change_system=False) == 2
     assert "Frontwright needs Python" in capsys.readouterr().err
     assert not (tmp_path / ".venv").exists()
+
+
+def test_set_up_prepares_the_search_and_goes_on_where_that_fails(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    told = tmp_path / "prepared"
+    package = tmp_path / "app" / "frontwright" / "cutting"
+    package.mkdir(parents=True)
+    for folder in (package, package.parent):
+        (folder / "__init__.py").touch()
+    (package / "preparing.py").write_text(f"def prepare_now():\n    print('loud')\n    open({str(told)!r}, 'w')\n")
+    monkeypatch.setattr(start, "ROOT", str(tmp_path))
+    monkeypatch.setattr(start, "PYTHON", sys.executable)
+    setting_up._prepare_layouts()
+    assert told.exists()
+    monkeypatch.setattr(start, "PYTHON", str(tmp_path / "no-python"))
+    setting_up._prepare_layouts()
+    assert capfd.readouterr() == ("", "")

@@ -413,6 +413,18 @@ def test_a_letter_chooses_among_choices(qtbot: QtBot, theme: Theme, show: Shower
     assert hands.entered == [("left end", "open"), ("left end", "corner")]
 
 
+def test_letters_typed_as_a_word_choose_what_has_that_word(qtbot: QtBot, theme: Theme, show: Shower) -> None:
+    names = ("American beech", "northern red oak", "white ash", "white oak")
+    cell = Cell("wood", "choice", "", None, tuple(Choice(name, name) for name in names), "", "wood")
+    hands = Remembering()
+    grid = grid_of(theme, show, Form("f", "", "", (FormLine("wood", cell),)), hands)
+    grid.stand_on("wood")
+    type_text(qtbot, "oak")
+    assert hands.entered[-1] == ("wood", "northern red oak")
+    type_text(qtbot, "white o")
+    assert hands.entered[-1] == ("wood", "white oak")
+
+
 def test_space_turns_a_tick_over(qtbot: QtBot, theme: Theme, show: Shower) -> None:
     hands = Remembering()
     grid = grid_of(theme, show, ends(), hands)

@@ -183,9 +183,9 @@ def lay(asked: Namespace) -> int:
     """A result file an instance, and a line about it; exit code 1 where parts found no place."""
     from time import monotonic
 
-    from frontwright.cutting.asking import BadOrder, missing_sentences
+    from frontwright.cutting import BadOrder, missing_sentences
+    from frontwright.cutting import lay as laid
     from frontwright.cutting.bench_file import BadInstance, Instance, read, result
-    from frontwright.cutting.worker import lay as laid
 
     if not 0 < asked.seconds < float("inf"):
         raise Refusal(f"--seconds is {asked.seconds}: give the seconds for each instance, above 0.")

@@ -39,7 +39,8 @@ def faults(order: Order, plan: Plan) -> Iterator[str]:
 def levels(parts: Sequence[Placed], kerf: int, first: Direction | None = None) -> int | None:
     """How many turns of the cut part these from each other; trimming to size counts none. None: not edge to edge.
 
-    `first`: the direction of the first cut; without it the better of both.
+    `first`: the direction of the first cut; without it the better of both. Where that cut would part nothing it is not
+    made, but it counts as a turn.
     """
     starts = (first,) if first else ("along", "across")
     counts = [_levels_from(parts, kerf, across=start == "across") for start in starts]
@@ -146,18 +147,6 @@ def _cut_faults(order: Order, layout: Layout) -> Iterator[str]:
         yield "its parts cannot be parted by cuts from edge to edge."
     elif saw.levels is not None and used > saw.levels:
         yield f"it needs {used} turns of the cut, and the saw may make {saw.levels}."
-    elif saw.first and not _may_begin(order, layout, saw.first):
-        yield f"its first cut cannot run {saw.first} the piece."
-
-
-def _may_begin(order: Order, layout: Layout, first: Direction) -> bool:
-    """Whether a first cut in a direction parts something, or trims the end off behind all parts."""
-    across, box, parts = first == "across", usable(order.stock[layout.stock]), layout.placed
-    if len(parts) < 2 or len(split(parts, order.saw.kerf, across)) > 1:
-        return True
-    if across:
-        return max(p.x + p.width for p in parts) < box.x + box.width or min(p.x for p in parts) > box.x
-    return max(p.y + p.height for p in parts) < box.y + box.height or min(p.y for p in parts) > box.y
 
 
 # All layouts together

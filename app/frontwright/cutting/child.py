@@ -11,8 +11,9 @@ import traceback
 from typing import IO
 
 from frontwright.cutting.asking import is_boards
-from frontwright.cutting.counting import better, firmer, fits
+from frontwright.cutting.counting import fits, improves
 from frontwright.cutting.floor import floor_plan
+from frontwright.cutting.own_first import of_whole, only_own, own_only, time_for_own
 from frontwright.cutting.tidy import tidied
 from frontwright.cutting.values import Order, Plan
 from frontwright.cutting.worker import Told, say
@@ -32,7 +33,7 @@ class _Voice:
     def plan(self, plan: Plan) -> None:
         plan = tidied(self._order, plan)
         with self._lock:
-            if self.best is None or better(self._order, plan, self.best) or firmer(plan, self.best):
+            if self.best is None or improves(self._order, plan, self.best):
                 self.best = plan
                 self.said += 1
                 say(self._stream, Told(plan))
@@ -79,7 +80,21 @@ def search(order: Order, deadline: float, seed: int, voice: _Voice) -> None:
     _beside(order, deadline, voice, unless_said=2)  # the search makes such calls itself, once it has begun
     from frontwright.cutting.search.run import run
 
+    own = own_only(order)
+    if own is not None and not (voice.best is not None and only_own(order, voice.best)):
+        _own_first(order, own, time_for_own(deadline, time.monotonic()), seed, voice)
     voice.plan(run(order, deadline, seed, voice.plan))
+
+
+def _own_first(order: Order, own: Order, deadline: float, seed: int, voice: _Voice) -> None:
+    """The best on what the shop has alone: by the library's call, else by the search."""
+    from frontwright.cutting.library import plain
+    from frontwright.cutting.search.run import run
+
+    plan = plain(own, (deadline - time.monotonic()) / 2)
+    if plan is None or not plan.whole:
+        plan = run(own, deadline, seed, lambda _plan: None)
+    voice.plan(of_whole(order, plan))
 
 
 def _beside(order: Order, deadline: float, voice: _Voice, unless_said: int = 0) -> threading.Thread:

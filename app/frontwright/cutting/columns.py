@@ -10,6 +10,7 @@ from time import monotonic
 import highspy
 import numpy as np
 
+from frontwright.cutting import programs
 from frontwright.cutting.patterns import (
     Boards,
     Pattern,
@@ -141,7 +142,7 @@ def cover(
     """
     if seconds <= 0 or not patterns:
         return None
-    program = _highs(random_seed=seed, time_limit=seconds, mip_max_nodes=nodes)
+    program = programs.program(random_seed=seed, time_limit=seconds, mip_max_nodes=nodes)
     _rows(program, demand, copies, exact=most is not None, most=most)
     for pattern in patterns:
         price = 0.0 if most is not None else boards.boards[pattern.board].price
@@ -188,7 +189,7 @@ class _Program:
     def __init__(self, boards: Boards, demand: Whole, copies: Sequence[int | None], penalty: float) -> None:
         self._boards, self._patterns = boards, list[Pattern]()
         self._keys = set[tuple[int, bytes]]()
-        self._program = _highs(solver="simplex")
+        self._program = programs.program(solver="simplex")
         _rows(self._program, demand, copies)
         self._rows = len(demand)
         for n in range(self._rows):
@@ -215,14 +216,6 @@ class _Program:
         return Relaxed(
             value, kept, duals[: self._rows], duals[self._rows : self._rows + len(self._boards.boards)], missing
         )
-
-
-def _highs(**options: bool | int | float | str) -> highspy.Highs:
-    """A silent program on one core."""
-    program = highspy.Highs()  # type: ignore[no-untyped-call]
-    for name, value in {"output_flag": False, "threads": 1, **options}.items():
-        program.setOptionValue(name, value)
-    return program
 
 
 def _rows(

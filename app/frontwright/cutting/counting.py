@@ -59,6 +59,11 @@ def firmer(one: Plan, other: Plan) -> bool:
     return other.bound is None or abs(one.cost - one.bound) < abs(other.cost - other.bound)
 
 
+def improves(order: Order, one: Plan, other: Plan) -> bool:
+    """Whether the first plan is better than the other, or as good with a nearer bound."""
+    return better(order, one, other) or (firmer(one, other) and not better(order, other, one))
+
+
 def rank(order: Order, plan: Plan) -> tuple[int, ...]:
     """Plans in the order of the wish, the best first.
 

@@ -11,18 +11,38 @@ from frontwright.cutting.counting import batch_of, better, fits, overlap, plan_o
 from frontwright.cutting.values import Direction, Layout, Order, Pinned, Placed, Plan, Rect, Stock, Wanted
 
 _MANY = 1_500  # parts; from there on one way to lay is all
+_FEW = 100  # parts; up to there a plan with less allowed is tried too
+_LAID = 300  # parts laid over again without the last stock pieces, about
 _OPEN, _OPEN_OF_MANY = 25, 4  # begun pieces looked at for a part, the last ones
 
 
 def floor_plan(order: Order) -> Plan:
-    """The best of a few plans laid without search (of many parts, one); what finds no place is missing."""
+    """The best of a few plans laid without search (of many parts, one); what finds no place is missing.
+
+    Few parts are laid with less allowed too, so that one piece more, or turning, does not make the plan worse.
+    """
     best: Plan | None = None
-    tries = 1 if sum(wanted.copies for wanted in order.wanted) > _MANY else None
-    for laying in islice(_layings(order), tries):
-        plan = laying.plan()
+    count = sum(wanted.copies for wanted in order.wanted)
+    orders = (order, *_with_less(order, _LAID // max(1, count))) if count <= _FEW else (order,)
+    layings = (laying for asked in orders for laying in _layings(asked))
+    for laying in islice(layings, 1 if count > _MANY else None):
+        plan = plan_of(order, laying.plan().layouts)
         if (best is None or better(order, plan, best)) and first_fault(order, plan) is None:
             best = plan
     return best or plan_of(order, _pinned_layouts(order))
+
+
+def _with_less(order: Order, most: int) -> Iterator[Order]:
+    """The order without turning, then without up to so many of its last stock pieces, none that parts are pinned on."""
+    straight = replace(order, wanted=tuple(replace(wanted, turns=False) for wanted in order.wanted))
+    turns = straight != order and not order.pinned
+    if turns:
+        yield straight
+    needed = max((n for n, s in enumerate(order.stock) if any(p.stock == s.id for p in order.pinned)), default=0)
+    for count in range(len(order.stock) - 1, needed, -1)[:most]:
+        yield replace(order, stock=order.stock[:count])
+        if turns:
+            yield replace(straight, stock=order.stock[:count])
 
 
 def _layings(order: Order) -> Iterator[_Laying]:

@@ -18,17 +18,20 @@ _OBJECTIVES = {
 }
 
 
-def plain(order: Order, seconds: float, report: Callable[[Plan], None] | None = None) -> Plan | None:
+def plain(
+    order: Order, seconds: float, report: Callable[[Plan], None] | None = None, deep: bool = False
+) -> Plan | None:
     """The library's plan with its own settings (three turns of the cut); None where it has none or knows no such rule.
 
-    Batches, grades and pinned parts it does not know. `report` hears its better plans as they come.
+    `deep`: any number of turns, which on one piece to be filled is its strongest way, and may end late. Batches,
+    grades and pinned parts it does not know. `report` hears its better plans as they come.
     """
     kinds = {(stock.grade, stock.batch) for stock in order.stock}
     if order.pinned or not order.guillotine or seconds <= 0:
         return None
     if len(kinds) > 1 and any(w.grade or w.group for w in order.wanted):
         return None
-    return _boards(order, seconds, report) if is_boards(order) else _sheets(order, seconds, report)
+    return _boards(order, seconds, report) if is_boards(order) else _sheets(order, seconds, report, deep)
 
 
 def _boards(order: Order, seconds: float, report: Callable[[Plan], None] | None) -> Plan | None:
@@ -59,14 +62,17 @@ def _board_plan(order: Order, boards: Boards, told: Any) -> Plan:
     return plan_of(order, layouts_of(order, boards, cut))
 
 
-def _sheets(order: Order, seconds: float, report: Callable[[Plan], None] | None) -> Plan | None:
+def _sheets(order: Order, seconds: float, report: Callable[[Plan], None] | None, deep: bool) -> Plan | None:
     from packingsolver import Objective
     from packingsolver import rectangleguillotine as library
 
     builder = library.InstanceBuilder()
     several = len({(s.width, s.height, s.cost) for s in order.stock}) > 1
     builder.set_objective(getattr(Objective, _objective(order, several)))
-    builder.set_number_of_stages(min(3, order.saw.levels or 3))
+    if deep and order.saw.levels is None:
+        builder.set_number_of_stages_unlimited()
+    else:
+        builder.set_number_of_stages(min(3, order.saw.levels or 3))
     ways = {None: "Any", "along": "Horizontal", "across": "Vertical"}
     builder.set_first_stage_orientation(getattr(library.CutOrientation, ways[order.saw.first]))
     builder.set_cut_thickness(order.saw.kerf)

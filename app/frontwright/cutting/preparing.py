@@ -45,6 +45,14 @@ def is_prepared() -> bool:
     return _stamp().exists()
 
 
+def under_way() -> bool:
+    """Whether another process prepares at this moment, so that it need not be done twice."""
+    try:
+        return not is_prepared() and time.time() - _begun().stat().st_mtime < _PATIENCE
+    except OSError:
+        return False  # nobody has begun
+
+
 def main() -> None:
     """What the process does, after everything else that the machine has to do."""
     from frontwright.cutting.search import prepare
@@ -53,6 +61,7 @@ def main() -> None:
         os.nice(5)
     prepare()
     _stamp().touch()
+    _begun().unlink(missing_ok=True)
 
 
 def _code() -> str:
@@ -71,9 +80,13 @@ def _stamp() -> Path:
     return place / f"prepared-{hashlib.sha256(told.encode()).hexdigest()[:16]}"
 
 
+def _begun() -> Path:
+    return _stamp().with_suffix(".begun")
+
+
 def _claimed() -> bool:
     """Whether it is for this process to begin: nobody has, or whoever did has failed."""
-    claim = _stamp().with_suffix(".begun")
+    claim = _begun()
     try:
         if claim.exists() and time.time() - claim.stat().st_mtime < _PATIENCE:
             return False

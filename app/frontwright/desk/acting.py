@@ -11,12 +11,12 @@ from frontwright.desk.contents import Outcome
 from frontwright.desk.cut_desk import CUT_TABLE, CUT_VERBS, CutDesk
 from frontwright.desk.edits import learning, making, record, veneer
 from frontwright.desk.edits.edit import Refused
-from frontwright.desk.keys import ASK, Place, key, parts_of
+from frontwright.desk.keys import ASK, Place, parts_of
 from frontwright.desk.lay_desk import LAY_VERBS
 from frontwright.desk.pages.view import RACK, SHOP
 from frontwright.desk.rack_acts import RACK_VERBS, rack_act
 from frontwright.desk.rack_desk import RackDesk
-from frontwright.desk.rack_entry import entered_on_rack, new_piece
+from frontwright.desk.rack_entry import NEW_ON_RACK, entered_on_rack, new_on_rack
 from frontwright.desk.shop_desk import SHOP_VERBS, ShopDesk
 from frontwright.desk.shown import WISHES, Shown
 from frontwright.desk.ways import CHAPTER_OF_TABLE, cell_of, chapter_of, veneer_subject
@@ -88,13 +88,8 @@ class Acts:
             outcome = self._cuts.act(verb, objects)
             session.take_anew()
             return outcome
-        if verb == "rack-come" and objects:
-            name = new_piece(self._rack, objects[0])
-            session.select(name)
-            session.take_anew()
-            return Outcome(
-                said=f"{name} is new on the rack", select=name, next_key=key(f"{RACK}pieces", name, "species")
-            )
+        if verb in NEW_ON_RACK:
+            return self._came(verb, objects)
         if verb in RACK_VERBS:
             said = rack_act(self._rack, verb, objects)
             session.take_anew()
@@ -104,6 +99,15 @@ class Acts:
             session.changed()
             return outcome
         raise Refused(f"Nothing is known by “{verb}”: choose a button of the page.")
+
+    def _came(self, verb: str, objects: list[str]) -> Outcome:
+        """What is new on the rack, its first cell ready for what is read off it."""
+        session = self._session
+        wood = next((one.species for one in session.job.door_builds.values() if one.species), "")
+        made = new_on_rack(self._rack, verb, objects, session.selected, wood)
+        session.select(made.select)
+        session.take_anew()
+        return made
 
     def _lead(self, chapter: str, place: str, subject: str = "") -> Outcome:
         """To a cell, on whatever page it stands; a page and its chooser are named with a colon between."""

@@ -19,8 +19,8 @@ from frontwright.desk.wording.numbers import count_of
 from frontwright.desk.wording.stock import group_word
 
 if TYPE_CHECKING:
+    from frontwright.cutting import Running
     from frontwright.cutting.values import Plan as CutPlan
-    from frontwright.cutting.worker import Running
     from frontwright.desk.laying import ToLay
 
 SECONDS = 20.0  # for all groups of a job; what is found to be the best earlier ends earlier
@@ -152,7 +152,7 @@ class LayDesk:
         return max(LEAST, left / max(1, len(self._tasks)))
 
     def _next(self) -> None:
-        from frontwright.cutting.worker import Running
+        from frontwright.cutting import Running
 
         self._group_began = time.monotonic()
         self._running = Running(self._tasks[0].order, self._room)
@@ -207,7 +207,7 @@ def _told(best: CutPlan | None) -> str:
 
 def _all_told(found: list[tuple[ToLay, CutPlan]], took: float) -> str:
     """How it ended, and for parts that found no place why."""
-    from frontwright.cutting.asking import missing_sentences
+    from frontwright.cutting import missing_sentences
 
     said = [sentence for task, plan in found for sentence in missing_sentences(task.order, plan)]
     pieces = sum(layout.copies for _, plan in found for layout in plan.layouts)

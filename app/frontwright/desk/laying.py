@@ -7,7 +7,7 @@ it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import gcd
 
@@ -81,7 +81,7 @@ def _order(plan: Plan, judge: Judge, group: Group, *, anew: bool) -> ToLay | Non
     kept = [one for one in layouts if stays(one, anew=anew)]
     gone = [one for one in layouts if not stays(one, anew=anew)]
     asked = list(_asked(group, kept))
-    sources = list(_sources(plan, judge, group))
+    sources = list(_sources(plan, judge, group, {one.id for one in gone}))
     if not asked or not sources:
         return None
     wants, numbers = tuple(want for want, _ in asked), tuple(numbers for _, numbers in asked)
@@ -117,12 +117,11 @@ def _asked(group: Group, kept: Sequence[LayoutPlan]) -> Iterator[tuple[Want, tup
             yield want, numbers
 
 
-def _sources(plan: Plan, judge: Judge, group: Group) -> Iterator[Source]:
+def _sources(plan: Plan, judge: Judge, group: Group, gone: set[str]) -> Iterator[Source]:
     """The job's own pieces that serve, without those on which something stays laid; then what can be bought."""
     taken: dict[str, int] = {}
     for layout in plan.stock.layouts:
-        own = layout.group == group.id and not stays(layout, anew=True) and not layout.valid
-        if layout.laid.piece and not own and (layout.group != group.id or stays(layout, anew=False)):
+        if layout.laid.piece and layout.id not in gone:
             taken[layout.laid.piece] = taken.get(layout.laid.piece, 0) + 1
     for candidate in judge.candidates(group):
         piece = candidate.piece
@@ -321,11 +320,6 @@ class _Names:
             name = next(n for n in (f"{stem} {k}" for k in range(1, 10_000)) if n not in self._taken)
         self._taken.add(name)
         return name
-
-
-def plans_by_group(laid: Iterable[tuple[ToLay, CutPlan]]) -> Mapping[str, CutPlan]:
-    """Group -> its plan."""
-    return {one.group.id: plan for one, plan in laid}
 
 
 def at_least(one: ToLay, plan: CutPlan | None = None) -> int:

@@ -7,7 +7,6 @@ from inspect import signature
 
 from frontwright.desk.edits.edit import Refused
 from frontwright.desk.rack_desk import RackDesk
-from frontwright.desk.rack_entry import new_defect, new_lot
 from frontwright.desk.wording.numbers import count_of
 
 Said = str
@@ -67,14 +66,6 @@ def _take_back(rack: RackDesk) -> Said:
     return rack.undo() or f"Taken back: {name}"
 
 
-def _lot(rack: RackDesk) -> Said:
-    return f"{new_lot(rack)} is a new lot"
-
-
-def _defect(rack: RackDesk, piece: str, unit: str) -> Said:
-    return f"{new_defect(rack, piece, unit)} is a new bad place of {piece}"
-
-
 def _no_defect(rack: RackDesk, piece: str, defect: str) -> Said:
     rest = [one for one in rack.rack.defects_of(piece) if one.id != defect]
     return rack.change_defects(piece, rest) or f"{piece} is without the bad place {defect}"
@@ -104,8 +95,6 @@ RACK_VERBS: dict[str, Callable[..., Said]] = {
     "rack-take-in": _take_in,
     "rack-take-over": _take_over,
     "rack-take-back": _take_back,
-    "rack-lot": _lot,
-    "rack-defect": _defect,
     "rack-no-defect": _no_defect,
 }
 

@@ -352,6 +352,11 @@ class RackDesk:
         moves = [move for name in anew.values() for move in self._brought(_with_defects(after, name, free=True))]
         return self._carried(Edit(f"take {_named(list(anew.values()))} into the rack", change), moves)
 
+    @property
+    def today(self) -> str:
+        """The day of what is done now."""
+        return self._now()[:10]
+
     def next_name(self, like: str, given: Sequence[str] = ()) -> str:
         """A name for a new piece, counted on from one like it, that is none of rack, job and those `given` just now."""
         return free_id([*self.rack.pieces, *self._book.job.pieces, *given], like)

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from frontwright.core.job import Defect, HardwareLot, Heading, Job, Piece
 from frontwright.core.lengths import Display
 from frontwright.core.stock.rack import in_unit
+from frontwright.desk.contents import Outcome
+from frontwright.desk.edits.bill import moisture_read
 from frontwright.desk.edits.edit import Refused
 from frontwright.desk.edits.rows import with_field
 from frontwright.desk.edits.values import value_of
-from frontwright.desk.keys import Place
+from frontwright.desk.keys import Place, key
+from frontwright.desk.pages.view import RACK
 from frontwright.desk.rack_desk import RackDesk
 from frontwright.desk.wording.fields import field_word
 
+NEW_ON_RACK = {"rack-come": 1, "rack-like": 1, "rack-defect": 2, "rack-lot": 0}  # verb -> how many objects it takes
 COUNTED = "counted"  # the field of a piece or lot into which it is typed how many were found
 
 
@@ -47,6 +52,8 @@ def _piece(rack: RackDesk, place: Place, text: str, display: Display) -> tuple[s
     name = f"{field_word('pieces', place.field)} of {place.row}"
     got = value_of(job, place, text, name, display)
     changed = with_field(job, "pieces", place.row, place.field, got.value)
+    if place.field == "moisture":
+        changed = moisture_read(changed, place.row, rack.today)
     if changed is not job:
         rack.change(changed.pieces[place.row])
     return got.said, place.row
@@ -85,8 +92,6 @@ def _lot(rack: RackDesk, place: Place, text: str, display: Display) -> str:
     row = rack.rack.lots.get(place.row)
     if row is None:
         raise Refused(f"“{place.row}” is no longer on the rack: choose another row.")
-    from dataclasses import replace
-
     from frontwright.desk.edits.amounts import read_amount
 
     said = " ".join(text.split())[:200]
@@ -121,15 +126,47 @@ def _counted(rack: RackDesk, name: str, text: str) -> str:
     return f"{name}: {there.count} thought, {count} counted"
 
 
-def new_piece(rack: RackDesk, form: str) -> str:
-    """A piece that is new on the rack, its sizes still to be typed; its name comes back."""
+def new_on_rack(rack: RackDesk, verb: str, objects: list[str], beside: str, wood: str) -> Outcome:
+    """Do what one of NEW_ON_RACK says; where the first thing is typed comes back."""
+    if len(objects) < NEW_ON_RACK[verb]:
+        raise Refused(f"“{verb}” takes other objects than {', '.join(objects) or 'none'}.")
+    if verb == "rack-lot":
+        name = select = new_lot(rack)
+        return Outcome(said=f"{name} is a new lot", select=select, next_key=key(f"{RACK}lots", name, "what"))
+    if verb == "rack-defect":
+        name, select = new_defect(rack, *objects[:2]), objects[0]
+        said = f"{name} is a new bad place of {select}"
+        return Outcome(said=said, select=select, next_key=key(f"{RACK}defects", name, "what"))
+    like = verb == "rack-like"
+    name = piece_like(rack, objects[0]) if like else new_piece(rack, objects[0], beside, wood)
+    first = key(f"{RACK}pieces", name, "length" if like else "batch")
+    return Outcome(said=f"{name} is new on the rack", select=name, next_key=first)
+
+
+def new_piece(rack: RackDesk, form: str, beside: str = "", wood: str = "") -> str:
+    """A piece that is new on the rack, its sizes still to be typed; its name comes back.
+
+    It is of the wood of the piece `beside` which the page stood, else of the one that came last, else `wood`.
+    """
     from frontwright.desk.edits.bill import FORMS
 
     named = next((one for one in FORMS if one == form), None)
     if named is None:
         raise Refused(f"Form of a piece: choose one of {', '.join(FORMS)}.")
-    name = rack.next_name(_last(rack, "L-00"))
-    rack.come(Piece(name, named))
+    there, last = rack.rack.pieces, _last(rack, "L-00")
+    near = there.get(beside) or there.get(last)
+    name = rack.next_name(last)
+    rack.come(Piece(name, named, species=near.species if near is not None else wood))
+    return name
+
+
+def piece_like(rack: RackDesk, piece: str) -> str:
+    """One more piece as another is, to be changed by itself; its name comes back."""
+    found = rack.rack.pieces.get(piece)
+    if found is None:
+        raise Refused(f"“{piece}” is no longer on the rack: choose another row.")
+    name = rack.next_name(_last(rack, piece))
+    rack.come(replace(found, id=name, state="free", count=1, looked="", from_job="", from_piece=""))
     return name
 
 

@@ -89,7 +89,10 @@ _SECTIONS: dict[str, Schema] = {
     "billets": _rows("id:text machine:text length width thickness slice loss leaves:count rest"),
     "strips": _rows("id:text on:text length width thickness rough_length rough_width order:count"),
     "hinges": _rows("front:text count:count heights:texts"),
-    "stock": _rows("form:text species:text thickness qty:count content:number?"),
+    "stock": _rows(
+        "form:text species:text thickness width length qty:count content:number? finished:number? measure:text "
+        "at_hand:number lacks:number"
+    ),
     "layouts": _rows(
         "id:text piece:text? size:text? group:text length width thickness kerf trims:texts valid:yes cuts_done:count "
         "measure:text",

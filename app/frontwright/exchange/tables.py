@@ -13,7 +13,6 @@ from frontwright.core.lengths import Length, Typed, Unit, read
 
 Kind = Literal["text", "length", "count", "number", "money", "yes"]
 type Cell = str | int | Fraction | Length | None
-SUFFIXES = (".xlsx", ".csv")
 MOST_BYTES = 20 * 1024 * 1024
 MOST_ROWS = 10_000
 MOST_COLUMNS = 100
@@ -134,11 +133,6 @@ class Row:
                 return word
         named = ", ".join(word for word in words if word)
         raise self.bad(column, f"“{_short(text)}” is none of {named}.")
-
-
-def is_table(name: str) -> bool:
-    """Whether a file of this name is a list for a spreadsheet."""
-    return PurePath(name).suffix.lower() in SUFFIXES
 
 
 def table_bytes(name: str, tables: Sequence[Table]) -> bytes:

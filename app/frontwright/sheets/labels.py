@@ -82,10 +82,12 @@ def _mm(given: Typed | None, otherwise: float = 0.0) -> float:
 
 
 def infos(plan: Plan) -> list[SheetInfo]:
-    """One for what is sawn or pressed, one for the parts, one for what is left of pieces, if there is any."""
-    ids = {of.id for of in plan.veneer.plans} | {of.id for of in plan.veneer.pressings}
+    """One for what is sawn or pressed, one for the parts, one for what is left of pieces, if there is any.
+
+    No stop holds them back: they name only what there is.
+    """
     found = [
-        of_veneer(plan, "24", "labels", "", "labels for leaves and panels", ids, _shows(plan, labels(plan))),
+        of_veneer(plan, "24", "labels", "", "labels for leaves and panels", (), _shows(plan, labels(plan))),
         sheet(plan, "24", "labels", PARTS, "labels for parts", (), _shows(plan, part_labels(plan))),
         sheet(plan, "24", "labels", LEFTOVERS, "labels for leftovers", (), _shows(plan, leftover_labels(plan))),
     ]

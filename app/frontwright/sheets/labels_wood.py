@@ -6,7 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from frontwright.core.job import Defect, Piece
+from frontwright.core.lengths import typed_length
 from frontwright.core.plan import Plan
+from frontwright.core.stock.born import born, born_bad
+from frontwright.core.stock.result import Clear
 from frontwright.sheets.subjects import species_name
 from frontwright.sheets.words import Part, Words, finely, typed_size, words
 
@@ -46,9 +49,11 @@ def part_labels(plan: Plan) -> Iterator[Label]:
 
 
 def leftover_labels(plan: Plan) -> Iterator[Label]:
-    """One for every piece of the job that was cut from another and is still there."""
+    """One for every piece that was cut from another of the job and is still there, also where it lies on the rack."""
     for piece in leftovers(plan):
-        yield _leftover(plan, piece)
+        yield _leftover(plan, piece, [of for of in plan.job.defects.values() if of.piece == piece.id])
+    for piece, bad in _on_the_rack(plan):
+        yield _leftover(plan, piece, bad)
 
 
 def leftovers(plan: Plan) -> list[Piece]:
@@ -61,7 +66,26 @@ def leftovers(plan: Plan) -> list[Piece]:
     ]
 
 
-def _leftover(plan: Plan, piece: Piece) -> Label:
+def _on_the_rack(plan: Plan) -> Iterator[tuple[Piece, list[Defect]]]:
+    """What cuts of this job left and the rack has alone, as it was when it came off the saw, with its bad places."""
+    job = plan.job
+    for layout in plan.stock.layouts:
+        parent = job.pieces.get(layout.laid.piece or "")
+        if parent is None:
+            continue
+        bad = [of for of in job.defects.values() if of.piece == parent.id]
+        for rest in layout.remainders:
+            row = rest.decided
+            if row is None or not row.piece or not row.keep or row.piece in job.pieces:
+                continue
+            unit = job.heading.unit
+            size = (typed_length(rest.length, unit), typed_length(rest.width, unit), parent.thickness)
+            piece = born(parent, row.piece, size, job=job.heading.name, shelf=row.shelf or None, form=rest.form)
+            where = Clear(rest.along, rest.across, rest.length, rest.width)
+            yield piece, list(born_bad(bad, layout.offer, where, piece.id, unit))
+
+
+def _leftover(plan: Plan, piece: Piece, defects: list[Defect]) -> Label:
     wood = ", ".join(
         text for text in (species_name(plan, piece.species), piece.batch and f"batch {piece.batch}", piece.cut) if text
     )
@@ -70,7 +94,7 @@ def _leftover(plan: Plan, piece: Piece) -> Label:
     grade = f"{piece.grade} face" if piece.grade else ""
     came = " / ".join(text for text in (piece.from_job, piece.from_piece) if text)
     told = (f"from {came}" if came else "", grade, piece.note)
-    bad = ", ".join(_defect(of) for of in _defects(plan, piece))
+    bad = ", ".join(_defect(of) for of in defects)
     lines = (
         words(wood, size=10, bold=True),
         size,
@@ -85,10 +109,6 @@ def _moisture(piece: Piece) -> str:
     if piece.moisture is None:
         return "MC not measured"
     return f"MC {piece.moisture.text} %" + (f" ({piece.moisture_on})" if piece.moisture_on else "")
-
-
-def _defects(plan: Plan, piece: Piece) -> list[Defect]:
-    return [of for of in plan.job.defects.values() if of.piece == piece.id]
 
 
 def _defect(of: Defect) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QModelIndex, QPoint, QRectF, QSize, Qt
+from PySide6.QtCore import QElapsedTimer, QEvent, QModelIndex, QPoint, QRectF, QSize, Qt
 from PySide6.QtGui import (
     QAction,
     QFocusEvent,
@@ -34,6 +34,7 @@ FEW_COLUMNS = 4
 BAR = 10  # a scroll bar beside the rows
 MOST_WORDS = 170  # pixels of the look: longer words are cut short before they push figures out of sight
 MOST_CHOICE, MOST_VALUE = 100, 140
+LETTERS_APART = 900  # milliseconds within which letters are one word
 
 
 class Grid(QTableView):
@@ -42,6 +43,7 @@ class Grid(QTableView):
     def __init__(self, theme: Theme, hands: Hands, block: Table | Form, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.theme, self.hands = theme, hands
+        self._lettered, self._letters_over = ("", ""), QElapsedTimer()
         self.is_form = isinstance(block, Form) and not block.across
         self.gutter = 0 if isinstance(block, Form) else theme.px(20)
         self.painter = CellPainter(theme)
@@ -306,6 +308,8 @@ class Grid(QTableView):
         if event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
             self.enter(cell.key, "")
             return True
+        if event.key() == Qt.Key.Key_Space and cell.kind == "choice" and self._letters_of(cell):
+            return self._choose_by_letter(cell, " ")
         if event.key() == Qt.Key.Key_F2 or (event.key() == Qt.Key.Key_Space and cell.kind in ("choice", "tick")):
             self.begin(self.currentIndex())
             return True
@@ -326,12 +330,25 @@ class Grid(QTableView):
         return True
 
     def _choose_by_letter(self, cell: Cell, letter: str) -> bool:
-        found = [choice.value for choice in cell.choices if choice.word.lower().startswith(letter.lower())]
-        if not found:
-            return False
-        at = found.index(cell.text) + 1 if cell.text in found else 0
-        self.enter(cell.key, found[at % len(found)])
-        return True
+        """Letters typed one after the other choose by the beginning of a word; one alone goes on to the next such."""
+        before = self._letters_of(cell)
+        for typed in dict.fromkeys((before + letter.lower(), letter.lower())):
+            alone = len(set(typed)) == 1
+            found = _beginning(cell, typed[:1] if alone else typed)
+            if not found:
+                continue
+            self._lettered = (cell.key, typed)
+            self._letters_over.restart()
+            at = found.index(cell.text) + alone if cell.text in found else 0
+            if found[at % len(found)] != cell.text:
+                self.enter(cell.key, found[at % len(found)])
+            return True
+        return bool(before)
+
+    def _letters_of(self, cell: Cell) -> str:
+        """What was typed into a choice just now."""
+        goes_on = self._letters_over.isValid() and not self._letters_over.hasExpired(LETTERS_APART)
+        return self._lettered[1] if goes_on and self._lettered[0] == cell.key else ""
 
     def begin(self, index: QModelIndex) -> None:
         """Begin to change a cell: a tick turns over, choices are offered, anything else opens with its text."""
@@ -501,3 +518,11 @@ class Grid(QTableView):
 def display_of(block: Table | Form, display: Display) -> Display:
     """How the lengths of a block are told: a block of thicknesses as closely as the drawings of them."""
     return finer(display) if block.fine else display
+
+
+def _beginning(cell: Cell, letters: str) -> list[str]:
+    """Choices whose name begins with these letters; where none does, those with a word that does."""
+    words = [(choice.value, choice.word.lower()) for choice in cell.choices]
+    whole = [value for value, word in words if word == letters]
+    first = whole or [value for value, word in words if word.startswith(letters)]
+    return first or [value for value, word in words if f" {letters}" in word]

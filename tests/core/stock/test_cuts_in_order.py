@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from functools import cache
+from random import Random
+
 import pytest
-from frontwright.core.job import Laid, LaidPart
-from frontwright.core.lengths import Length, typed
+from frontwright.core.job import Allowances, Laid, LaidPart, Piece, PieceForm
+from frontwright.core.lengths import Length, typed, typed_length
 from frontwright.core.plan import Plan, derive
-from frontwright.core.stock.cuts import LayoutCuts, cuts_of
+from frontwright.core.stock.candidates import Judge, wood_of
+from frontwright.core.stock.cuts import LayoutCut, LayoutCuts, cuts_of
+from frontwright.core.stock.fitting import first_fit
 from frontwright.core.stock.result import Clear, LayoutPlan
 from frontwright.exchange.json_form import job_from_json
 from frontwright.resources import resource
@@ -88,3 +93,72 @@ def test_a_cut_never_takes_more_than_it_cuts(cuts: LayoutCuts) -> None:
         whole = cut.of.length if long else cut.of.width
         used = (cut.takes.length + cut.band.length) if long else (cut.takes.width + cut.band.width)
         assert used <= whole, cut
+
+
+# -- a law of any layout
+
+
+WIDTHS = {"boards": (150, 300), "sheets": (850, 1250)}
+
+
+@cache
+def kitchen() -> Plan:
+    return derive(job_from_json(resource("samples", "kitchen-run.json").read_text("utf-8")))
+
+
+def any_layout(seed: int) -> LayoutPlan:
+    """A board or a sheet of some size with trims, laid with those of the kitchen's parts that fit; some kerf."""
+    luck = Random(seed)
+    group = luck.choice([one for one in kitchen().stock.groups if one.cut != "billets" and not one.on_leaves])
+    thick = group.thickness.length + (Length.mm(5) if group.cut == "boards" else Length.mm(0))
+    sizes = [Length.mm(luck.randint(900, 2600)), Length.mm(luck.randint(*WIDTHS[group.cut])), thick]
+    ends = [Length.mm(luck.choice((0, 1, 20, 45))) for _ in range(2)]
+    length, width, thickness, end, edge = (typed_length(one, "mm") for one in (*sizes, *ends))
+    form: PieceForm = "sheet" if group.form == "core" else group.form
+    piece = Piece("W", form, length=length, width=width, thickness=thickness, end_trim=end, edge_trim=edge)
+    kerf = typed(luck.choice(("0", "1", "3", "12")), "mm")
+    job = kitchen().job.put(Allowances(rip_kerf=kerf), piece, Laid("W", "W", group=group.id, kerf=kerf))
+    plan = derive(job)
+    mine = next(one for one in plan.stock.groups if one.id == group.id)
+    fitted = first_fit(mine, mine.wants, [Judge(plan.index, wood_of(plan.index)).offer_of(piece)])
+    rows = []
+    for at, one in enumerate(fitted.places):
+        along, across = typed_length(one.along, "mm"), typed_length(one.across, "mm")
+        rows.append(LaidPart(str(at), "W", one.want, one.number, along, across, turned=one.turned))
+    return derive(job.put(*rows)).stock.layouts[0]
+
+
+def area(place: Clear) -> int:
+    return place.length.units * place.width.units
+
+
+def split(cut: LayoutCut) -> tuple[Clear, Clear]:
+    """The two pieces that the saw makes of the one in hand."""
+    of, band = cut.of, cut.band
+    if cut.direction == "across":
+        at = band.along + band.length
+        before = Clear(of.along, of.across, band.along - of.along, of.width)
+        return before, Clear(at, of.across, of.along + of.length - at, of.width)
+    at = band.across + band.width
+    before = Clear(of.along, of.across, of.length, band.across - of.across)
+    return before, Clear(of.along, at, of.length, of.across + of.width - at)
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_each_cut_parts_a_piece_in_hand_and_all_wood_is_accounted_for(seed: int) -> None:
+    found = any_layout(seed)
+    assert found.parts
+    made = cuts_of(found)
+    assert (found.faults, made.whole) == ((), True)
+    whole: Clear = Clear(Length(0), Length(0), found.offer.length, found.offer.width)
+    hand, sawn = [whole], 0
+    for cut in made.cuts:
+        hand.remove(cut.of)
+        sawn += area(cut.band)
+        pieces = [one for one in split(cut) if area(one)]
+        assert cut.takes in pieces or not area(cut.takes), cut
+        hand += pieces
+    assert sum(area(one) for one in hand) + sawn == area(whole)
+    ends = [Clear(p.along, p.across, p.length, p.width) for p in found.parts]
+    ends += [Clear(r.along, r.across, r.length, r.width) for r in found.remainders]
+    assert [one for one in ends if one not in hand] == []

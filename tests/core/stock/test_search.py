@@ -71,6 +71,13 @@ def test_a_question_finds_the_pieces_that_it_means(rack: Rack, text: str, expect
     assert names(rack, text) == expected
 
 
+def test_a_batch_or_shelf_of_several_words_is_found_by_its_whole_name(rack: Rack) -> None:
+    named = {"batch": "sheet lot 1", "shelf": "back wall 2"}
+    rack = after_all(rack, [come(board("K-03", **named)), come(board("K-04", batch="sheet", shelf="back"))])
+    assert names(rack, "Batch sheet lot 1, dry") == names(rack, "on shelf back wall 2") == ["K-03"]
+    assert names(rack, "batch sheet") == names(rack, "shelf back, at least 10 long") == ["K-04"]
+
+
 def test_that_door_is_the_one_that_is_selected(rack: Rack) -> None:
     assert names(rack, "same batch as that door", selected="DA") == ["L-05"]
 

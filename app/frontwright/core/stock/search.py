@@ -42,8 +42,9 @@ _FILLERS = {"and", "with", "a", "an", "the", "of", "some", "is", "are", "all", "
 _SAME = re.compile(
     r"(?:the )?same (?:batch|tree|lot) as (?:(?:that|the) )?(?:door|drawer|front|piece|board)?\s*(\S*)", re.IGNORECASE
 )
-_BATCH = re.compile(r"batch (\S+)", re.IGNORECASE)
-_SHELF = re.compile(r"(?:on )?shelf (\S+)", re.IGNORECASE)
+_BATCH = re.compile(r"batch (?=\S)", re.IGNORECASE)
+_SHELF = re.compile(r"(?:on )?shelf (?=\S)", re.IGNORECASE)
+_WORD = re.compile(r"\S+")
 _MARKS = ",;.?!"
 _MOST_WORDS = 8  # of a length such as 1 ft 11 5/8 in
 
@@ -153,13 +154,17 @@ def _same_batch(reader: _Reader) -> bool:
 
 
 def _batch_or_shelf(reader: _Reader) -> bool:
-    field, found = "batch", reader.take(_BATCH)
-    if not found:
-        field, found = "shelf", reader.take(_SHELF)
-    if not found:
+    """The name of a batch or shelf: one of the rack's, of several words too, else the next word."""
+    field = "batch" if reader.take(_BATCH) else "shelf" if reader.take(_SHELF) else ""
+    if not field:
         return False
-    asked = found[1].strip(_MARKS)
-    return reader.wish(f"{field} {asked}", lambda piece: getattr(piece, field).casefold() == asked.casefold())
+    names = {name.casefold() for piece in reader.asking.rack.pieces.values() if (name := getattr(piece, field))}
+    word = reader.take_one(names)
+    if word is None and (found := reader.take(_WORD)):
+        word = found[0].strip(_MARKS)
+    asked = word or ""
+    said = next((n for p in reader.asking.rack.pieces.values() if (n := getattr(p, field)).casefold() == asked), asked)
+    return reader.wish(f"{field} {said}", lambda piece: getattr(piece, field).casefold() == asked.casefold())
 
 
 def _size(reader: _Reader) -> bool:

@@ -13,7 +13,10 @@ COMPILED: list[Any] = []  # all that is compiled, for the rule that `prepare` co
 
 def compiled[F: Callable[..., Any]](function: F) -> F:
     """Machine code for a function of whole numbers and arrays; it lets other threads run."""
-    made = njit(cache=True, nogil=True)(function)
+    try:
+        made = njit(cache=True, nogil=True)(function)
+    except RuntimeError:  # no folder here that may be written: each process compiles for itself
+        made = njit(nogil=True)(function)
     COMPILED.append(made)
     return cast(F, made)
 

@@ -129,14 +129,41 @@ def _cut_all(filling: _Grid) -> None:
 
 def fill(filling: Filling, worth: Sequence[float]) -> tuple[float, tuple[Placed, ...]]:
     """The most that a piece can hold at these worths of the parts, and where they lie."""
+    return fill_ways(filling, worth, 1)[0]
+
+
+def fill_ways(filling: Filling, worth: Sequence[float], most: int) -> list[tuple[float, tuple[Placed, ...]]]:
+    """So many ways to fill a piece at these worths, each with another first cut: the one worth most comes first."""
     wide, high = len(filling.across), len(filling.along)
     shape = (wide, high)
     grid = _Grid(filling.across, filling.along, np.zeros(shape), np.zeros(shape, np.int64), np.zeros(shape, np.int64))
     values = np.array([worth[n] for n, _, _ in filling.laid], np.float64)
     _lay_parts(grid, values, filling.rounded)
     _cut_all(grid)
+    best = float(grid.best[-1, -1])
+    found = [(best, _placed(filling, grid))]
+    for value, kind, cut in _first_cuts(grid)[: most - 1] if most > 1 else ():
+        grid.kind[-1, -1], grid.what[-1, -1] = kind, cut
+        found.append((value, _placed(filling, grid)))
+    return found
+
+
+def _first_cuts(grid: _Grid) -> list[tuple[float, int, int]]:
+    """All first cuts but the chosen one: worth, kind, point, the one worth most first."""
+    found = list[tuple[float, int, int]]()
+    for points, line, kind in ((grid.across, grid.best[:, -1], _ACROSS), (grid.along, grid.best[-1], _ALONG)):
+        cuts = np.flatnonzero(2 * points <= points[-1])[1:]
+        rests = np.searchsorted(points, points[-1] - points[cuts], side="right") - 1
+        both = line[cuts] + line[rests]
+        found += [(float(v), kind, int(c)) for v, c in zip(both, cuts, strict=True)]
+    chosen = (int(grid.kind[-1, -1]), int(grid.what[-1, -1]))
+    return sorted((one for one in found if one[1:] != chosen), reverse=True)
+
+
+def _placed(filling: Filling, grid: _Grid) -> tuple[Placed, ...]:
+    """Where the parts lie."""
     placed: list[Placed] = []
-    waiting = [(wide - 1, high - 1, filling.x, filling.y)]
+    waiting = [(len(filling.across) - 1, len(filling.along) - 1, filling.x, filling.y)]
     while waiting:
         a, b, x, y = waiting.pop()
         kind, cut = int(grid.kind[a, b]), int(grid.what[a, b])
@@ -151,4 +178,4 @@ def fill(filling: Filling, worth: Sequence[float]) -> tuple[float, tuple[Placed,
             at = int(filling.along[cut])
             rest = int(np.searchsorted(filling.along, filling.along[b] - at, side="right")) - 1
             waiting += [(a, cut, x, y), (a, rest, x, y + at)]
-    return float(grid.best[-1, -1]), tuple(placed)
+    return tuple(placed)

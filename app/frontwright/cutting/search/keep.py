@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from threading import Lock
 from time import monotonic
 
 from frontwright.cutting.checker import first_fault
@@ -19,6 +20,7 @@ class Keeper:
     def __init__(self, order: Order, report: Report, bound: int | None) -> None:
         self.order, self._report, self.bound = order, report, bound
         self.best = plan_of(order, (), bound)
+        self._lock = Lock()  # the library speaks from a thread of its own
 
     def offer(self, layouts: list[Layout]) -> None:
         """Keep and report these layouts where they make a better plan."""
@@ -26,9 +28,12 @@ class Keeper:
 
     def keep(self, plan: Plan) -> None:
         """Keep and report a plan where it is better and may be cut."""
-        if better(self.order, plan, self.best) and first_fault(self.order, plan) is None:
-            self.best = plan
-            self._report(plan)
+        if not better(self.order, plan, self.best) or first_fault(self.order, plan) is not None:
+            return
+        with self._lock:
+            if better(self.order, plan, self.best):
+                self.best = plan
+                self._report(plan)
 
     def prove(self, bound: int) -> None:
         """Learn of a bound below which no plan of all parts can be."""

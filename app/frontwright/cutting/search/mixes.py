@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 from math import ceil
 from random import Random
+from time import monotonic
 
 from frontwright.cutting.search.caller import Caller
 from frontwright.cutting.search.climb import CHOOSING, Climb, Found, fewer, manner_for, most
-from frontwright.cutting.search.filling import COARSE, FINE, Filling, fill, filling_of
+from frontwright.cutting.search.filling import COARSE, FINE, Filling, fill_ways, filling_of
+from frontwright.cutting.search.joining import joined
 from frontwright.cutting.search.keep import Clock, Keeper
 from frontwright.cutting.search.patterns import (
     Column,
@@ -31,8 +34,11 @@ _FINE = 10**7  # worths as whole numbers
 _PRICING_ROUNDS = 200_000  # times parts
 _MOST_KINDS = 400  # of parts; beyond them columns are too many
 _MOST_COLUMNS = 6000
+_WAYS, _LITTLE = 6, 0.004  # ways to fill a piece at a time; a gain that is too little to go on with rounded sizes
 _PRICINGS = 2  # between two searches
 _COVERING = 1.5  # seconds for whole numbers of columns, at a time
+_RELAID, _DIVE = 4_000_000, 400_000  # rounds times parts, of pieces laid again and of what a dive leaves
+_DIVES, _HELD, _LEFT_TO_LAY = 4, 0.02, (12, 30)  # in a row; share of a column that is not nothing; parts
 _LARGE = 400  # parts in one search; more than these are searched in lots
 
 
@@ -46,6 +52,7 @@ class Mixes:
         self._chance = Random(seed)  # noqa: S311 - a search, no secret
         self._seed = seed
         self._fillings: list[list[Filling]] = [[] for _ in order.stock]
+        self._most: dict[int, int] = {}  # what a stock can hold at most at the worths looked at
         self.pool = Pool()
         self.pool.take(keeper.best.layouts)
 
@@ -57,6 +64,7 @@ class Mixes:
         relaxed = relax(self.order, self.pool, self._prices, self._demand)
         while relaxed is not None and clock.now < until:
             fresh = [self._better(relaxed, n, clock, until) for n in range(len(self.order.stock))]
+            self._prove(_whole_worth(relaxed))
             if not any(fresh):
                 return relaxed
             relaxed = relax(self.order, self.pool, self._prices, self._demand)
@@ -66,25 +74,28 @@ class Mixes:
         """Whether a column was found that is worth more than the piece of this stock: quick ways first."""
         worth = [max(0.0, float(w)) for w in relaxed.worth]
         cost = self._cost(relaxed, stock)
+        whole_worth, found = _whole_worth(relaxed), False
         for filling in self._fillings[stock] if thorough else ():
-            value, placed = fill(filling, worth)
+            ways = fill_ways(filling, whole_worth, 1 if filling.exact else _WAYS)
             if filling.exact:
-                self._prove(worth, value)
-            if self._worth_adding(Layout(stock, placed), worth, cost):
+                self._most[stock] = round(ways[0][0])
+            new = [self._worth_adding(Layout(stock, placed), worth, cost) for _, placed in ways]
+            if any(new) and ways[0][0] > (1 + _LITTLE) * cost * _FINE:
                 return True
-        found = False
+            found = found or any(new)
+        if found:
+            return True
+
+        added = list[bool]()
 
         def take(layouts: list[Layout]) -> None:
-            nonlocal found
-            for layout in layouts:
-                found = self._worth_adding(replace(layout, stock=stock), worth, cost) or found
+            added.extend(self._worth_adding(replace(layout, stock=stock), worth, cost) for layout in layouts)
 
-        whole_worth = [round(w * _FINE) for w in worth]
         self._fill(stock, whole_worth, take, until)
-        if thorough and not found and clock.now < until:
+        if thorough and not any(added) and clock.now < until:
             seconds = min(0.15, until - clock.now)
             take([Layout(stock, self._caller.fill(self.order.stock[stock], whole_worth, self._demand, seconds))])
-        return found
+        return any(added)
 
     def _cost(self, relaxed: Relaxed, stock: int) -> float:
         limited = [n for n, s in enumerate(self.order.stock) if s.copies is not None]
@@ -99,11 +110,15 @@ class Mixes:
         column = column_of(made[0])
         return sum(worth[i] * n for i, n in column.counts) > cost + 1e-6 and self.pool.add(column)
 
-    def _prove(self, worth: Sequence[float], value: float) -> None:
-        """A bound from the worth that no piece can exceed (Farley 1990)."""
-        if len(self.order.stock) == 1 and self.order.wish == "fewest" and value > 0:
+    def _prove(self, worth: Sequence[int]) -> None:
+        """A bound from what pieces can hold at most at these worths of the parts (Farley 1990)."""
+        most, self._most = self._most, {}
+        if len(most) < len(self.order.stock) or self.order.wish == "best leftover":
+            return  # not known exactly for every stock
+        prices = [1 if self.order.wish == "fewest" else s.cost for s in self.order.stock]
+        if min(prices) > 0 and max(most.values()) > 0:
             total = sum(w * n for w, n in zip(worth, self._demand, strict=True))
-            self.keeper.prove(ceil(total / value - 1e-6))
+            self.keeper.prove(ceil(total / max(Fraction(most[n], price) for n, price in enumerate(prices))))
 
     def _fill(self, stock: int, worth: Sequence[int], found: Found, until: float) -> None:
         piece = self.order.stock[stock]
@@ -138,15 +153,43 @@ class Mixes:
                 return
             if not tried and relaxed.price * unit <= paid - step * (1 - 1e-6):
                 self._choose(min(_COVERING, until - clock.now))
+                self._dive(relaxed, paid - step, clock, until)
                 tried = True
             fresh = [self._better(relaxed, n, clock, until, thorough=False) for n in range(len(self.order.stock))]
             if True not in fresh:
+                return
+
+    def _dive(self, relaxed: Relaxed, limit: int, clock: Clock, until: float) -> None:
+        """Some pieces that the relaxation would cut, picked by chance, and the parts left over laid on what remains."""
+        held = [(x, column) for x, column in zip(relaxed.amounts, self.pool.columns, strict=True) if x > _HELD]
+        for _ in range(_DIVES):
+            if clock.now >= until or self.keeper.proven:
+                return
+            left, cut, count = list(self._demand), list[tuple[Column, int]](), self._chance.randint(*_LEFT_TO_LAY)
+            for _, column in sorted(held, key=lambda one: -one[0] * (0.3 + self._chance.random())):
+                if sum(left) > count and all(n <= left[i] for i, n in column.counts):
+                    cut.append((column, 1))
+                    for i, n in column.counts:
+                        left[i] -= n
+            rest = replace(rest_of(self.order, self._demand, cut), wish=self.order.wish)
+            over = limit - sum(self._prices[column.stock] for column, _ in cut)
+            if sum(left) and least_price(rest, self._prices) > over:
+                continue  # these do not go together
+            if self._lay(rest, as_layouts(self._demand, cut), until, over, _DIVE):
                 return
 
     def _choose(self, seconds: float) -> None:
         cut = whole(self.order, self.pool.columns, self._prices, self._demand, seconds)
         if cut is not None:
             self.keeper.offer(as_layouts(self._demand, cut))
+
+    def join(self, until: float) -> None:
+        """Pieces filled by parts that match without waste, put together by an integer program."""
+        clear = joined(self.order, until)
+        before = len(self.pool.columns)
+        self.pool.take(clear)
+        if len(self.pool.columns) > before and monotonic() < until:
+            self._choose(until - monotonic())
 
     def round(self, relaxed: Relaxed, clock: Clock, until: float) -> None:
         """Whole numbers of columns: rounded down and the rest laid afresh, and by an integer program."""
@@ -158,7 +201,9 @@ class Mixes:
         rest = replace(rest_of(self.order, self._demand, cut), wish=self.order.wish)
         self._lay(rest, done, until)
 
-    def _lay(self, order: Order, done: list[Layout], until: float, limit: int | None = None) -> bool:
+    def _lay(
+        self, order: Order, done: list[Layout], until: float, limit: int | None = None, rounds: int = _RELAID
+    ) -> bool:
         """Lay an order beside what is done, for less than the limit; whether it went."""
         task = task_of(order)
         if not task.items:
@@ -174,7 +219,7 @@ class Mixes:
             self.pool.take(layouts)
             self.keeper.offer([*done, *layouts])
 
-        fewer(climb, target, 10**9 if limit is None else 4_000_000 // len(task.items), until, found)
+        fewer(climb, target, 10**9 if limit is None else rounds // len(task.items), until, found)
         return climb.good is not None
 
     def relay(self, clock: Clock, until: float) -> None:
@@ -201,6 +246,11 @@ class Mixes:
     def _use(self, layout: Layout) -> float:
         stock = self.order.stock[layout.stock]
         return sum(p.width * p.height for p in layout.placed) / (stock.width * stock.height)
+
+
+def _whole_worth(relaxed: Relaxed) -> list[int]:
+    """What the parts are worth, as whole numbers."""
+    return [round(max(0.0, float(w)) * _FINE) for w in relaxed.worth]
 
 
 def _fillings(order: Order, stock: int) -> list[Filling]:

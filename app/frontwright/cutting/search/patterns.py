@@ -11,6 +11,7 @@ import highspy
 import numpy as np
 from numpy.typing import NDArray
 
+from frontwright.cutting import programs
 from frontwright.cutting.values import Layout, Order, Placed
 
 _EPS = 1e-6
@@ -103,10 +104,7 @@ def whole(
 
 
 def _program(order: Order, columns: list[Column], prices: Sequence[int], demand: Sequence[int]) -> highspy.Highs:
-    program = highspy.Highs()  # type: ignore[no-untyped-call]
-    program.setOptionValue("output_flag", False)  # noqa: FBT003 - the library's own form
-    program.setOptionValue("threads", 1)
-    program.setOptionValue("time_limit", _MOST_SECONDS)
+    program = programs.program(time_limit=_MOST_SECONDS)
     unit = float(max(prices))
     for wanted in demand:
         program.addRow(float(wanted), highspy.kHighsInf, 0, [], [])

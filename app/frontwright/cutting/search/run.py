@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from itertools import count
+from time import sleep
 
 import numpy as np
 
 from frontwright.cutting.counting import plan_of, rank
 from frontwright.cutting.floor import floor_plan
+from frontwright.cutting.preparing import under_way
 from frontwright.cutting.search.caller import Caller
 from frontwright.cutting.search.climb import CHOOSING, STEADY, Climb, fewer, lower_edge, manner_for, most
 from frontwright.cutting.search.graft import trees_of
+from frontwright.cutting.search.joining import may_join
 from frontwright.cutting.search.keep import Clock, Keeper, Report
 from frontwright.cutting.search.mixes import Mixes, is_mix, may_mix
 from frontwright.cutting.search.prepare import PREPARING
@@ -22,6 +25,7 @@ from frontwright.cutting.values import Order, Plan
 
 _ENDLESS = 10**9  # rounds; the clock ends them
 _FEW_PARTS = 400  # up to so many, all ways of filling a piece that are met are kept
+_FEW_TO_JOIN = 60  # parts, up to which matching ones are joined
 _SPARSE = 9  # parts on a piece, at most, on the average
 _SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways of filling kept and without
 _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
@@ -33,12 +37,8 @@ def run(order: Order, deadline: float, seed: int, report: Report) -> Plan:
     """The best plan to be found by the deadline (of the monotonic clock); `report` hears each better one."""
     keeper, clock = Keeper(order, report, bound_of(order)), Clock(deadline)
     caller = Caller(order)
-    if not PREPARING.done(min(1.5, clock.seconds(0.4))):
-        keeper.keep(floor_plan(order))
-        while not PREPARING.done(0.0) and clock.left > 0 and not caller.late and not keeper.proven:
-            caller.lay(clock.seconds(0.3), keeper.offer)
-        if not PREPARING.done(clock.left) or keeper.proven:
-            return keeper.best
+    if not _ready(keeper, clock, caller):
+        return keeper.best
     search = _Search(order, keeper, clock, seed, caller)
     if order.wish == "most value":
         search.fill()
@@ -47,6 +47,24 @@ def run(order: Order, deadline: float, seed: int, report: Report) -> Plan:
     else:
         search.pieces()
     return keeper.best
+
+
+def _ready(keeper: Keeper, clock: Clock, caller: Caller) -> bool:
+    """Whether the search may begin; while it is being compiled the library does what it can, to the end if need be."""
+    elsewhere = under_way()
+    if not elsewhere and PREPARING.done(min(1.5, clock.seconds(0.4))):
+        return True
+    keeper.keep(floor_plan(keeper.order))
+    while clock.left > 0 and not keeper.proven:
+        if elsewhere:
+            elsewhere = under_way()
+        if not elsewhere and PREPARING.done(0.0):
+            return True
+        if caller.late:
+            sleep(min(0.1, clock.left))
+        else:
+            caller.lay(min(clock.left, max(2.0, clock.seconds(0.3))), keeper.offer)
+    return False
 
 
 class _Search:
@@ -60,9 +78,11 @@ class _Search:
         """One piece with what is worth most."""
         clock, offer = self.clock, self.keeper.offer
         climb = Climb(self.task, CHOOSING, self.seed)
-        most(climb, _ENDLESS, clock.until(0.25), offer)
+        most(climb, _ENDLESS, clock.until(0.08), offer)
         if not self.keeper.proven:
-            self.caller.lay(clock.seconds(0.4), offer)
+            self.caller.lay(clock.seconds(0.2), offer)
+        if not self.keeper.proven:
+            self.caller.lay_deep(clock.seconds(0.6), offer)
         for n in count(1):
             if clock.left <= 0 or self.keeper.proven or not self.task.items:
                 return
@@ -132,19 +152,29 @@ class _Search:
             self.keeper.offer(climb.layouts())
             fewer(climb, target, _SHORT // max(1, len(task.items)), self.clock.until(0.3), self.keeper.offer)
 
-    def _drive(self, climb: Climb, target: int) -> None:
-        """Search below each plan in turns, until the time that is for it is over or nothing can be better."""
+    def _begin(self, climb: Climb, target: int, end: float) -> None:
+        """A short search, then every other way once: columns where copies are many, parts that match, the library."""
         clock, keeper = self.clock, self.keeper
         mixed = is_mix(self.order)
         fewer(climb, target, _ENDLESS, clock.until(0.05 if mixed else 0.15), keeper.offer)
         if not climb.good:
             keeper.offer(climb.layouts())
+        mixes = Mixes(self.order, keeper, self.caller, self.seed) if mixed and keeper.best.whole else None
+        if mixes is not None and not keeper.proven:
+            relaxed = mixes.price(clock, clock.until(0.45))
+            if relaxed is not None:
+                mixes.round(relaxed, clock, clock.until(0.6))
         self._narrower(target)
-        if not keeper.proven:
-            self.caller.lay(clock.seconds(0.2), keeper.offer)
-        if mixed and keeper.best.whole and not keeper.proven:
-            self._mix()
+        self._join()
+        self._call()
+        if mixes is not None and keeper.best.whole:
+            mixes.relay(clock, end)
+
+    def _drive(self, climb: Climb, target: int) -> None:
+        """Search below each plan in turns, until the time that is for it is over or nothing can be better."""
+        clock, keeper = self.clock, self.keeper
         end = clock.until(0.6 if self.order.wish == "best leftover" else 0.92)
+        self._begin(climb, target, end)
         mixes = Mixes(self.order, keeper, self.caller, self.seed) if self._is_sparse() else None
         for n in count(1):
             if clock.now >= end or keeper.proven:
@@ -153,12 +183,35 @@ class _Search:
                 manner = manner_for(self.task)
                 manner = manner._replace(removed=_REMOVED[n % 2], lean=manner.lean * _LEANS[n // 2 % 2])
                 climb = Climb(self.task, manner, self.seed + n)
+                if n % 3 == 0 and len(self.task.forms) > 1:
+                    self._from_best(climb)
             climb.harvest = mixes.harvest if mixes else None
             rounds = _SPELL if mixes else _LONG_SPELL
             if self._below_best(climb, target, rounds, end):
                 return
             if mixes:
                 mixes.cover(clock, end)
+
+    def _join(self) -> None:
+        """Parts that match, where pieces are few enough to be filled wholly."""
+        plan = self.keeper.best
+        if not self.keeper.proven and plan.whole and may_mix(self.order) and may_join(self.order, _FEW_TO_JOIN):
+            Mixes(self.order, self.keeper, self.caller, self.seed).join(self.clock.now + self.clock.seconds(0.15))
+
+    def _call(self) -> None:
+        """The library's own plan; where it was better than ours, for longer."""
+        for share in (0.2, 0.35):
+            before = self.keeper.best
+            if not self.keeper.proven:
+                self.caller.lay(self.clock.seconds(share), self.keeper.offer)
+            if self.keeper.best.cost == before.cost and self.keeper.best.whole == before.whole:
+                return
+
+    def _from_best(self, climb: Climb) -> None:
+        """Begin at the best plan rather than anew."""
+        trees = trees_of(self.task, self.keeper.best.layouts) if self.keeper.best.whole else None
+        if trees is not None:
+            climb.rearrange(trees)
 
     def _is_sparse(self) -> bool:
         """Whether so few parts lie on a piece that ways of filling one are worth keeping."""
@@ -179,13 +232,6 @@ class _Search:
         prices = prices_of(self.order)
         pinned = sum(1 for form in self.task.forms if form.pinned)
         return sum(prices[layout.stock] * layout.copies for layout in plan.layouts) if not pinned else 2**61
-
-    def _mix(self) -> None:
-        clock, mixes = self.clock, Mixes(self.order, self.keeper, self.caller, self.seed)
-        relaxed = mixes.price(clock, clock.until(0.6))
-        if relaxed is not None:
-            mixes.round(relaxed, clock, clock.until(0.8))
-        mixes.relay(clock, clock.until(0.92))
 
     # what is left over
 

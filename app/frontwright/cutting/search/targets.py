@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import ceil, floor
 
 from frontwright.cutting.counting import usable
@@ -37,14 +38,17 @@ def least_price(order: Order, prices: list[int]) -> int:
         width, height = sizes.pop()
         return _cheapest(order, prices, least_pieces(kinds_of(order), width, height))
     rows = sorted(
-        ((price / max(1, _area(order, n)), _area(order, n), order.stock[n].copies) for n, price in enumerate(prices)),
+        (
+            (Fraction(price, max(1, _area(order, n))), _area(order, n), order.stock[n].copies)
+            for n, price in enumerate(prices)
+        ),
         key=lambda row: row[0],
     )
-    total, fine = 0.0, min((p for p in prices if p), default=0)
+    total, fine = Fraction(0), min((p for p in prices if p), default=0)
     for ratio, size, copies in rows:
         taken = area if copies is None else min(area, size * copies)
         total, area = total + taken * ratio, area - taken
-    return max(ceil(total - 1e-6 * max(1.0, total)), fine)
+    return max(ceil(total), fine)
 
 
 def _cheapest(order: Order, prices: list[int], pieces: int) -> int:
@@ -79,9 +83,9 @@ def _least_used(order: Order) -> int:
 
 def _most_value(order: Order) -> int:
     """As if the parts could be melted to fill the piece."""
-    kerf, room, total = order.saw.kerf, _area(order, 0), 0.0
-    for wanted in sorted(order.wanted, key=lambda w: -w.value / (w.width * w.height)):
+    kerf, room, total = order.saw.kerf, _area(order, 0), Fraction(0)
+    for wanted in sorted(order.wanted, key=lambda w: -Fraction(w.value, (w.width + kerf) * (w.height + kerf))):
         size = (wanted.width + kerf) * (wanted.height + kerf)
         taken = min(room, size * wanted.copies)
-        total, room = total + taken / size * wanted.value, room - taken
-    return floor(total + 1e-6 * max(1.0, total))
+        total, room = total + Fraction(taken * wanted.value, size), room - taken
+    return floor(total)

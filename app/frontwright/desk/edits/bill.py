@@ -19,6 +19,12 @@ def add_piece(job: Job, form: str = "board") -> Edit:
     return Edit(f"add piece {new.id}", lambda before: before.put(new), select=new.id)
 
 
+def moisture_read(job: Job, piece: str, when: str) -> Job:
+    """The day of the meter goes with its figure; without a figure there is none."""
+    row = job.pieces[piece]
+    return job.put(replace(row, moisture_on=when if row.moisture is not None else ""))
+
+
 def add_defect(job: Job, piece: str) -> Edit:
     """A bad place of a piece, still to be measured."""
     if piece not in job.pieces:

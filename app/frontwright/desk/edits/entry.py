@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from frontwright.core.job import Job, Shop
 from frontwright.core.lengths import Display
 from frontwright.desk.edits import blades, cuts, fronts, making, survey, veneer
 from frontwright.desk.edits.amounts import with_units
+from frontwright.desk.edits.bill import moisture_read
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.readings import display_of, entered_reading
 from frontwright.desk.edits.rows import PLACES, field_of, place_ids, renamed, table, with_field, without
@@ -34,6 +37,9 @@ def entered(job: Job, key: str, text: str, correcting: bool = False, when: str =
         display = display_of(job)
         name = cell_name(job, place.table, place.row, place.field)
         return cuts.entered(job, place, text, name, lambda: plain(job, place, text, display))
+    if (place.table, place.field) == ("pieces", "moisture"):
+        edit = plain(job, place, text, display_of(job))
+        return replace(edit, change=lambda before: moisture_read(edit.change(before), place.row, when))
     special = _SPECIAL.get((place.table, place.field))
     return special(job, place.row, text) if special else plain(job, place, text, display_of(job))
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from fractions import Fraction
 
+from frontwright.core.assumed import wettest
 from frontwright.core.job import Amount, Piece, Reservation
 from frontwright.core.job.declared import Declared
 from frontwright.core.stock.ancestry import Descent, descent
@@ -71,6 +71,7 @@ def rack_page(view: View) -> PageContents:
         findings=(*_problems(view, problem), *purchase_finding(view, rack, enough), *finding_lines(view, "rack")),
         actions=_page_actions(view),
         search=view.wish.search,
+        start="" if pieces else key("rack-come", FORMS[0]),
         found=_how_many(view, rack, pieces),
     )
 
@@ -121,6 +122,8 @@ def _how_many(view: View, rack: Rack, pieces: tuple[Piece, ...]) -> str:
 def _advice(view: View) -> str:
     if view.rack is None or not view.rack.is_there:
         return "No shop file is open: these are the pieces of this job"
+    if not whole(view, view.rack.rack):
+        return "Nothing is on the rack yet"
     old = view.rack.not_looked_at()
     if not old:
         return "Every piece was looked at within a year"
@@ -177,9 +180,10 @@ def _piece_row(view: View, rack: Rack, piece: Piece) -> TableRow:
         view.name("pieces", piece.id) if own else replace(view.rack_entry("pieces", piece, "id"), bold=True, quiet=True)
     )
     cells = [name, *(cell_of(view, piece, field) for field in IN_TABLE)]
+    moisture = 1 + IN_TABLE.index("moisture")  # words on the shelf are read off right after it
+    cells[moisture] = replace(cells[moisture], then=cells[1 + IN_TABLE.index("shelf")].key)
     if wet := _is_wet(view, piece):
-        at = 1 + IN_TABLE.index("moisture")
-        cells[at] = replace(cells[at], level="warn", hint=wet)
+        cells[moisture] = replace(cells[moisture], level="warn", hint=wet)
     cells.append(words(_state(view, rack, piece) + (", wet" if wet else ""), piece.id, bold=_held(view, rack, piece)))
     return TableRow(piece.id, tuple(cells))
 
@@ -187,8 +191,7 @@ def _piece_row(view: View, rack: Rack, piece: Piece) -> TableRow:
 def _is_wet(view: View, piece: Piece) -> str:
     """Why a piece cannot be used yet; empty where it is dry or nobody measured."""
     limits = view.job.limits.get("limits")
-    most = limits.moisture_most.value if limits is not None and limits.moisture_most is not None else None
-    most = most if most is not None else Fraction(11)
+    most = wettest(limits.moisture_most if limits is not None else None)
     value = piece.moisture.value if isinstance(piece.moisture, Amount) else None
     return "wet: more than joinery wood may have" if value is not None and value > most else ""
 
@@ -252,6 +255,7 @@ def _own_actions(view: View, rack: Rack, piece: Piece) -> list[Action]:
             Action(key("rack-use-up", one), f"{one} is used up", one),
             Action(key("rack-burn", one), f"Burn {one}", one),
         ]
+    found.append(Action(key("rack-like", one), f"Another like {one}", one))
     if state not in GONE:
         found.append(Action(key("rack-look", one), f"{one} was looked at", one))
     if view.rack is not None and view.rack.undo_name:

@@ -1,0 +1,36 @@
+"""What the shop has, asked by itself first: a search with many ways to lay rarely comes back to one small offcut."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from frontwright.cutting.counting import plan_of
+from frontwright.cutting.values import Order, Plan
+
+SHARE = 0.35  # of the time, at most
+LONGEST = 4.0  # seconds
+
+
+def own_only(order: Order) -> Order | None:
+    """The order with the shop's own pieces alone; None where nothing is owned, all is, or a part is pinned elsewhere."""
+    own = tuple(stock for stock in order.stock if stock.have)
+    names = {stock.id for stock in own}
+    if not 0 < len(own) < len(order.stock) or any(pin.stock not in names for pin in order.pinned):
+        return None
+    return replace(order, stock=own)
+
+
+def only_own(order: Order, plan: Plan) -> bool:
+    """Whether everything is laid and nothing is bought."""
+    return plan.whole and all(order.stock[layout.stock].have for layout in plan.layouts)
+
+
+def of_whole(order: Order, plan: Plan) -> Plan:
+    """A plan of `own_only` as one of the whole order, with nothing said about how good it is."""
+    at = [n for n, stock in enumerate(order.stock) if stock.have]
+    return plan_of(order, [replace(layout, stock=at[layout.stock]) for layout in plan.layouts])
+
+
+def time_for_own(deadline: float, now: float) -> float:
+    """When the search with the own pieces ends."""
+    return now + min(LONGEST, SHARE * max(0.0, deadline - now))

@@ -1,0 +1,32 @@
+"""The plan that is laid at once: whole, valid, and no worse where more is allowed."""
+
+from dataclasses import replace
+from random import Random
+
+import pytest
+from frontwright.cutting.checker import first_fault
+from frontwright.cutting.counting import better
+from frontwright.cutting.floor import floor_plan
+from frontwright.cutting.values import Order, Saw, Stock, Wanted
+
+SHEETS = (Stock("rest", 700, 500, have=True), Stock("sheet", 1000, 450, 2, 30), Stock("large", 1300, 600, None, 50))
+
+
+def _random_order(seed: int) -> Order:
+    luck = Random(seed)
+    wanted = tuple(
+        Wanted(str(n), luck.randint(30, 420), luck.randint(20, 300), luck.randint(1, 4))
+        for n in range(luck.randint(2, 12))
+    )
+    return Order(wanted, SHEETS, Saw(luck.choice((0, 3, 12))))
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_turning_or_one_piece_more_never_makes_the_first_plan_worse(seed: int) -> None:
+    asked = _random_order(seed)
+    plan = floor_plan(asked)
+    assert first_fault(asked, plan) is None
+    turning = replace(asked, wanted=tuple(replace(one, turns=True) for one in asked.wanted))
+    assert not better(turning, plan, floor_plan(turning))
+    more = replace(asked, stock=(*asked.stock, Stock("more", 1100, 500, have=True)))
+    assert not better(more, plan, floor_plan(more))
