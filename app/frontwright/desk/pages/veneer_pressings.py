@@ -232,7 +232,7 @@ def _clock(view: View, one: PressingPlan) -> Table:
         done = "until the bag was drawn down" if one.in_bag else "to the last clamp"
         said = f"{used} min {done}, {_minutes(one.minutes)} planned"
         rows.append(TableRow("", (words("took", bold=True), words(said, bold=True, level="warn" if late else "ok"))))
-    columns = (Column("", axis=False), Column("as planned", axis=False), Column("limit", axis=False))
+    columns = (Column("", axis=False, share=2), Column("as planned", axis=False), Column("limit", axis=False))
     begun = clock(row.started, Fraction(0), late=True)
     aside = f"bottle opened at {begun}" if begun else "write when the bottle was opened, as 9:40"
     return Table("clock", "By the clock", aside, columns, tuple(rows))
