@@ -41,7 +41,7 @@ def run(job_path: Path | None = None, shop_path: Path | None = None) -> int:
 
 
 def _collect_seldom() -> None:
-    """A plan is some ten thousand figures and no cycles: what stands is never looked through again, the rest seldom."""
+    """A plan is thousands of figures and leaves no cycles: what stands is not looked through again, the rest seldom."""
     gc.collect()
     gc.freeze()
     gc.set_threshold(50_000, 20, 100)
