@@ -16,6 +16,7 @@ from frontwright.desk.edits import learning
 from frontwright.desk.edits.start import NewJob, new_job
 from frontwright.desk.order import cells_of
 from frontwright.desk.session import Session
+from frontwright.desk.ways import PRESSING
 from frontwright.desk.wording.veneer import place_word
 
 Opener = Callable[[Job | str], Session]
@@ -500,6 +501,36 @@ def test_an_entry_of_a_panel_that_is_in_no_pressing_makes_its_pressing(kitchen: 
     assert kitchen.enter(f"pressings/{loose.id}/clamps", "12").problem == ""
     assert kitchen.job.pressings[loose.id].panels == loose.panels
     assert next(p.clamps for p in kitchen.plan.veneer.pressings if p.id == loose.id) == 12
+
+
+def test_pressings_are_counted_by_themselves_beside_openings_that_are_numbers(
+    laundry: Session, kitchen: Session
+) -> None:
+    laundry.act("delete/pressings/1")
+    laundry.act("delete/pressings/2")
+    laundry.act("new-pressing")
+    assert list(laundry.job.pressings) == ["1"]
+    assert "1" in kitchen.job.openings
+    kitchen.act("new-pressing")
+    assert list(kitchen.job.pressings) == ["P-1"]
+
+
+def test_minutes_that_nobody_told_are_a_note_in_the_table_too(kitchen: Session) -> None:
+    kitchen.act("new-pressing")
+    kitchen.enter("pressings/P-1/clamps", "60")
+    late = next(p for p in kitchen.plan.veneer.pressings if p.id == "P-1")
+    assert not late.in_time
+    assert late.late_assumed
+    row = next(r for r in block(kitchen.page("veneer", f"{PRESSING}P-1"), "pressings").rows if r.subject == "P-1")
+    assert row.cells[4].level == "note"
+
+
+@pytest.mark.parametrize("selected", ["", "labels"])
+def test_the_label_sheet_is_kept_in_the_shop_by_one_button(laundry: Session, selected: str) -> None:
+    laundry.enter("label_sheets/labels/columns", "3")
+    laundry.select(selected)
+    actions = block(laundry.page("shop", "Labels"), "label_sheets").actions
+    assert [one.word for one in actions if one.word.startswith("Keep")] == ["Keep these labels in the shop"]
 
 
 # -- learning

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
+from frontwright.core.job import Printed
 from frontwright.desk.contents import SheetLine
 from frontwright.desk.session import Session
+from frontwright.desk.sheets_list import why_stale
+from frontwright.sheets.catalogue import SheetInfo
 
 BOXES = [
     ("15-saw:A", "billets/A/ring_angle", "60", "70", "ring angle was 60, now 70"),
@@ -45,3 +50,18 @@ def test_a_size_that_a_sheet_says_is_no_box(laundry: Session) -> None:
     laundry.enter("billets/A/thickness", "1 3/4")
     laundry.enter("billets/A/slice", "9/64")
     assert line(laundry, "15-saw:A").state == "stale"
+
+
+def reason(before: str, now: str) -> str:
+    info = SheetInfo("24-labels", "24", "labels", "labels", "", facts=(("leaves", now),))
+    return why_stale(Printed("24-labels", "labels", "", 1, "", facts=json.dumps({"leaves": before})), info)
+
+
+def test_of_a_long_list_only_what_changed_is_said_and_the_rest_counted() -> None:
+    many = ", ".join(f"leaf A{at}" for at in range(1, 21))
+    assert reason(many, f"{many}, leaf A21") == "leaves has leaf A21 too"
+    assert reason(many, many.replace("leaf A7,", "strip 7,")) == "leaves was leaf A7, now strip 7"
+    other = many.replace("leaf", "strip")
+    said = reason(many, other)
+    assert said == ("leaves was leaf A1, leaf A2, leaf A3 and 17 more, now strip A1, strip A2, strip A3 and 17 more")
+    assert reason("A1, A2", "A1, A3") == "leaves was A1, A2, now A1, A3"

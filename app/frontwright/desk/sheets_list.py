@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Sequence
 
 from frontwright.core.bill.result import WholeBill
@@ -12,6 +13,10 @@ from frontwright.desk.contents import SheetLine
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.wording.checks import listed, sentence
 from frontwright.sheets.catalogue import HeldBack, Paper, SheetInfo, Stamp, digest, make, sheets_of, with_blanks
+
+MOST_SAID = 60  # letters of a fact that are told whole
+FEW = 3
+_PARTS = re.compile(r", | \| ")
 
 
 def sheet_infos(plan: Plan, bill: Callable[[], WholeBill] | None = None) -> dict[str, SheetInfo]:
@@ -44,13 +49,32 @@ def why_stale(printed: Printed, info: SheetInfo) -> str:
     before, now = _facts(printed), dict(_as_printed(printed, info).facts)
     for name, text in now.items():
         if name in before and before[name] != text:
-            return f"{name} was {before[name]}, now {text}"
+            return f"{name} {_otherwise(before[name], text)}"
     more = next((name for name, text in now.items() if text and name not in before), None)
     if more is not None and before:
         said = now[more] if now[more].startswith("is ") else f"is {now[more]}"
         return f"{more} {said}, which the sheet does not show"
     gone = next((name for name in before if name not in now), None)
     return f"{gone} was {before[gone]} and is gone" if gone is not None else "what it rests on has changed"
+
+
+def _otherwise(before: str, now: str) -> str:
+    """What a fact was and is; of long lists only what is in one of them and not in the other."""
+    if max(len(before), len(now)) <= MOST_SAID:
+        return f"was {before}, now {now}"
+    old, new = (_PARTS.split(text) for text in (before, now))
+    gone, come = [one for one in old if one not in new], [one for one in new if one not in old]
+    if gone and come:
+        return f"was {_few(gone)}, now {_few(come)}"
+    if gone or come:
+        return f"has {_few(come)} too" if come else f"was with {_few(gone)}"
+    return "stands in another order"
+
+
+def _few(parts: Sequence[str]) -> str:
+    """The first few of a list: "A1, A2, A3 and 9 more"."""
+    said = ", ".join(part if len(part) <= MOST_SAID else f"{part[:MOST_SAID]}…" for part in parts[:FEW])
+    return f"{said} and {len(parts) - FEW} more" if len(parts) > FEW else said
 
 
 def _is_current(printed: Printed, info: SheetInfo) -> bool:

@@ -293,12 +293,19 @@ class Page(QWidget):
 
     def stand_on(self, key: str) -> bool:
         """Put the focus on a cell; False where the page has none with this key."""
-        for grid in self.grids():
-            if grid.has(key):
-                grid.stand_on(key)
-                self._scroll.ensureWidgetVisible(grid, 0, 0)
+        for block in self.blocks.values():
+            if block.grid.has(key):
+                block.grid.stand_on(key)
+                self._bring_block(block)
                 return True
         return False
+
+    def _bring_block(self, block: Block) -> None:
+        """A table with its title in sight; of one that is higher than the page at least its current cell."""
+        self._scroll.ensureWidgetVisible(block, 0, 0)
+        grid = block.grid
+        at = grid.viewport().mapTo(self._tables, grid.visualRect(grid.currentIndex()).center())
+        self._scroll.ensureVisible(0, at.y(), 0, self._theme.px(40))
 
     def go_on(self, key: str, step: int, wish: str = "") -> bool:
         """The focus to the wished cell, else to the next one in measuring order; False at the end."""

@@ -151,13 +151,12 @@ def pressing(plan: Plan, pressing_id: str) -> Drawing:
         sheet = _Sheet(long, half_up(long * STEP) * layer.level)
         marks += _layer(layer, places[layer.panel].on(sheet) if layer.panel in places else sheet)
     levels = [[layer for layer in stack if layer.level == at] for at in range(stack[-1].level + 1)]
-    short = all(len(_leaves_of(level)) <= MOST_SAID for level in levels)
     for at, level in enumerate(levels):
-        marks.append(_said(level, _Sheet(long, half_up(long * STEP) * at), named_too=short))
+        marks.append(_said(level, _Sheet(long, half_up(long * STEP) * at)))
     top = _Sheet(long, half_up(long * STEP) * max(layer.level for layer in stack if layer.kind == "caul"))
     marks += _clamps(of, top)
     high = half_up(long * STEP) * stack[-1].level + half_up(long * DEEP)
-    bounds = box(ZERO, ZERO, long + half_up(long * LEAN), high)
+    bounds = box(ZERO, half_up(long * -THICK["caul"]), long + half_up(long * LEAN), high)
     return Drawing(f"pressing {of.id}, taken apart", "", tuple(marks), bounds, finer(plan.display), of.id)
 
 
@@ -279,11 +278,12 @@ def _leaf_joints(face: FaceMap, sheet: _Sheet) -> Iterator[Mark]:
         at = less
 
 
-def _said(level: Sequence[Layer], sheet: _Sheet, *, named_too: bool) -> Caption:
-    """What lies at one level, at its right; of a row the leaves of each panel."""
+def _said(level: Sequence[Layer], sheet: _Sheet) -> Caption:
+    """What lies at one level, at its right; of a row the leaves of each panel, where they are not too many to say."""
     x, y = sheet.spot(1, Fraction(2, 5))
-    names = _leaves_of(level) if named_too else ""
-    text = words(Text((names + " ",), bold=True), level[0].says) if names else words(level[0].says)
+    names = _leaves_of(level)
+    short = 0 < len(names) <= MOST_SAID
+    text = words(Text((names + " ",), bold=True), level[0].says) if short else words(level[0].says)
     return Caption((x, y), text, "right", base=half_up(sheet.long * (1 + LEAN)))
 
 

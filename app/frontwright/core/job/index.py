@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from functools import lru_cache
 
 from frontwright.core.job import (
     UPRIGHT,
@@ -27,6 +28,7 @@ from frontwright.core.lengths import Typed, Unit
 ReadingKey = tuple[str, str, str]
 
 
+@lru_cache(maxsize=10_000)
 def natural(text: str) -> tuple[tuple[int, int, str], ...]:
     """A key that sorts F2 before F10: runs of digits count as numbers."""
     parts: list[tuple[int, int, str]] = []
@@ -67,6 +69,7 @@ class JobIndex:
         self.readings: dict[ReadingKey, Reading] = {}
         self.heights: dict[tuple[str, str], list[str]] = defaultdict(list)
         self.built: dict[tuple[str, str], AsBuilt] = {(row.of, row.what): row for row in job.as_built.values()}
+        self._looks: dict[str, Sequence[tuple[str, Look]]] = {}
         self._take(job.readings.values())
 
     def _runs_in_order(self) -> list[Run]:
@@ -89,10 +92,12 @@ class JobIndex:
         both: list[Member | Column] = [*members, *self.columns.get(run, [])]
         return sorted(both, key=lambda item: (item.place, natural(item.id)))
 
-    def looks_over(self, opening: str) -> list[tuple[str, Look]]:
-        """The looks that hold for an opening, nearest first, each with its level."""
-        found = [(level, self.job.looks.get(f"{level}:{of}")) for level, of in self.scopes(opening)]
-        return [(level, look) for level, look in found if look is not None]
+    def looks_over(self, opening: str) -> Sequence[tuple[str, Look]]:
+        """The looks that hold for an opening, nearest first, each with its level; looked up once."""
+        if opening not in self._looks:
+            found = [(level, self.job.looks.get(f"{level}:{of}")) for level, of in self.scopes(opening)]
+            self._looks[opening] = [(level, look) for level, look in found if look is not None]
+        return self._looks[opening]
 
     def scopes(self, opening: str) -> list[tuple[str, str]]:
         """Opening, cabinet, run, room of an opening: (level, id), as far as they are there."""

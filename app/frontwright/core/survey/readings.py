@@ -48,4 +48,5 @@ def spoken(what: str, at: str, of: str) -> str:
 
 
 def _who(by: str, when: str) -> str:
-    return ", ".join(part for part in (f"read by {by}" if by else "", when) if part)
+    said = f"read by {by}" if by else ""
+    return f"{said}, {when}" if said and when else said or when

@@ -10,7 +10,7 @@ from frontwright.core.plan import Plan, derive
 from frontwright.core.veneer.clock import minute_of
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.readings import display_of
-from frontwright.desk.edits.rows import new_id, row_or_new, with_field
+from frontwright.desk.edits.rows import new_id, place_ids, row_or_new, with_field
 from frontwright.desk.edits.values import value_of
 from frontwright.desk.edits.veneer_rows import pass_id, passes_of
 from frontwright.desk.keys import Place
@@ -68,7 +68,7 @@ def new_pressing(job: Job, plan: Plan) -> Edit:
     if not loose:
         raise Refused("Every panel is in a pressing already; take one out of its pressing first.")
     usual = next(iter(job.pressings.values()), Pressing(""))
-    new = replace(usual, id=new_id(job, "pressings", "1"), panels=loose, started="", closed="", note="")
+    new = replace(usual, id=_new_id(job), panels=loose, started="", closed="", note="")
     return Edit(f"add pressing {new.id}", lambda before: _pressed(before, new), select=new.id)
 
 
@@ -80,7 +80,7 @@ def halve(job: Job, plan: Plan, pressing: str, *, helped: bool = False) -> Edit:
         raise Refused(f"Pressing {pressing} is of one panel, and both its faces go in at once; it cannot be halved.")
     half = -(-len(old.panels) // 2)
     first = replace(old, panels=old.panels[:half])
-    second = replace(old, id=new_id(job, "pressings", "1"), panels=old.panels[half:], started="", closed="")
+    second = replace(old, id=_new_id(job), panels=old.panels[half:], started="", closed="")
     return Edit(f"pressing {pressing} in halves", lambda before: _pressed(before, first, second), select=old.id)
 
 
@@ -89,6 +89,11 @@ def join(job: Job, plan: Plan, pressing: str, other: str) -> Edit:
     one, two = _row(job, plan, pressing), _row(job, plan, other)
     new = replace(one, panels=tuple(dict.fromkeys((*one.panels, *two.panels))))
     return Edit(f"press {other} with {pressing}", lambda before: _pressed(before, new), select=pressing)
+
+
+def _new_id(job: Job) -> str:
+    """Pressings are counted by themselves; where a place is called 1 they cannot be, and say what they are."""
+    return new_id(job, "pressings", "P-1" if "1" in place_ids(job) else "1")
 
 
 def _row(job: Job, plan: Plan, pressing: str) -> Pressing:

@@ -221,11 +221,10 @@ def _actions(view: View, name: str, mine: tuple[str, ...], theirs: tuple[str, ..
         ]
     found += [Action(key("take-over", name, row), f"Take over the shop's {row}", row) for row in mine if row in behind]
     one = view.selected
-    if one in mine and one in table(view.job, name):
+    if name not in SINGLE and one in mine:
         found.append(Action(key("keep-in-shop", name, one), f"Keep {one} in the shop", one))
-        if name not in SINGLE:
-            found.append(Action(key("copy", name, one), f"Copy {one}", one))
-            found.append(Action(key("delete", name, one), f"Take out {one}", one))
+        found.append(Action(key("copy", name, one), f"Copy {one}", one))
+        found.append(Action(key("delete", name, one), f"Take out {one}", one))
     if name in SINGLE and SINGLE[name] in table(view.job, name):
         found.append(
             Action(key("keep-in-shop", name, SINGLE[name]), f"Keep these {TITLES[name].lower()} in the shop", name)

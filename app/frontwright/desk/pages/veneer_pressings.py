@@ -57,18 +57,22 @@ def _pressings(view: View, chosen: PressingPlan) -> Table:
 
 def _row(view: View, one: PressingPlan) -> TableRow:
     entered = one.id in view.job.pressings
-    over = not one.in_time
     panels = view.entry("pressings", one.id, "panels", subject=one.id) if entered else words(", ".join(one.panels))
     cells: tuple[Cell, ...] = (
         view.name("pressings", one.id) if entered else words("by itself", one.id),
         panels,
         words(value_word("pressings", "lie", one.lie) if len(one.panels) > 1 else "", one.id),
         words("with a helper" if one.helped else "alone", one.id),
-        words(decimal(one.minutes, 1), one.id, bold=True, level="stop" if one.is_stop else "warn" if over else "ok"),
+        words(decimal(one.minutes, 1), one.id, bold=True, level=_late(one) if not one.in_time else "ok"),
         words(decimal(one.limit, 1), one.id),
         words("bag" if one.in_bag else str(one.clamps), one.id),
     )
     return TableRow(one.id, cells)
+
+
+def _late(one: PressingPlan) -> CheckLevel:
+    """How much it matters that it is too slow: nobody is stopped by figures that nobody told."""
+    return "stop" if one.is_stop else "note"
 
 
 def _actions(view: View, one: PressingPlan) -> tuple[Action, ...]:
@@ -143,8 +147,9 @@ def _together(one: PressingPlan) -> TableRow:
     for helped, minutes in ((False, one.alone), (True, one.with_helper)):
         this = replace(one, minutes=minutes)
         mark = _minutes(minutes) if this.in_time else f"{_minutes(minutes)}, too slow"
-        stop = this.is_stop and helped == one.helped
-        cells.append(words(mark, bold=helped == one.helped, level="stop" if stop else "ok"))
+        counts = helped == one.helped
+        level = _late(this) if counts and not this.in_time else "ok"
+        cells.append(words(mark, bold=counts, level=level))
     return TableRow("", tuple(cells), result=True)
 
 
@@ -220,27 +225,27 @@ def _order(view: View, one: PressingPlan) -> Table:
 def _clock(view: View, one: PressingPlan) -> Table:
     """F63 by the clock: as planned, and the latest or earliest time."""
     row = row_or_new(view.job, "pressings", one.id)
-    rows = [_moment(row.started, at, in_bag=one.in_bag) for at in moments(one)]
+    rows = [_moment(row.started, at, one) for at in moments(one)]
     used = took(row.started, row.closed)
     if used is not None:
         late = used > one.limit
         done = "until the bag was drawn down" if one.in_bag else "to the last clamp"
         said = f"{used} min {done}, {_minutes(one.minutes)} planned"
         rows.append(TableRow("", (words("took", bold=True), words(said, bold=True, level="warn" if late else "ok"))))
-    columns = (Column("", axis=False), Column("as planned", axis=False), Column("limit", axis=False))
+    columns = (Column("", axis=False, share=2), Column("as planned", axis=False), Column("limit", axis=False))
     begun = clock(row.started, Fraction(0), late=True)
     aside = f"bottle opened at {begun}" if begun else "write when the bottle was opened, as 9:40"
     return Table("clock", "By the clock", aside, columns, tuple(rows))
 
 
-def _moment(started: str, at: At, *, in_bag: bool) -> TableRow:
-    what = "bag drawn down" if in_bag and at.what == "last clamp tight" else at.what
+def _moment(started: str, at: At, one: PressingPlan) -> TableRow:
+    what = "bag drawn down" if one.in_bag and at.what == "last clamp tight" else at.what
     if not at.bound:
         return TableRow("", (words(what), words(clock(started, Fraction(0), late=True) or "0 min"), words("")))
     planned = clock(started, at.planned, late=False) or f"after {_span(at.planned)}"
     by_clock = clock(started, at.bound, late=at.late)
     word = "not before" if not at.late else "by" if by_clock else "within"
-    level: CheckLevel = "warn" if at.late and at.planned > at.bound else "ok"
+    level = _late(one) if at.late and at.planned > at.bound else "ok"
     return TableRow("", (words(what), words(planned, level=level), words(f"{word} {by_clock or _span(at.bound)}")))
 
 
