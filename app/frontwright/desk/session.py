@@ -21,7 +21,7 @@ from frontwright.core.plan import Plan, derive
 from frontwright.desk import guard
 from frontwright.desk.contents import Listener, Outcome, PageContents, SheetLine, Tab, WorkingLine
 from frontwright.desk.drafts import Drafts
-from frontwright.desk.edits import acts, learning, making, record, veneer
+from frontwright.desk.edits import acts, learning, making, record, space, veneer
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.entry import entered
 from frontwright.desk.edits.rows import table
@@ -393,7 +393,11 @@ class Session:
         if check is None or not number.isdigit() or int(number) >= len(check.ways):
             return Outcome(problem="This finding has gone; there is nothing to do any more.")
         way = check.ways[int(number)]
-        edit = veneer.way_out(self.job, self._plan, check, way) or record.way_out(self.job, check, way)
+        edit = (
+            veneer.way_out(self.job, self._plan, check, way)
+            or space.way_out(check, way)
+            or record.way_out(self.job, check, way)
+        )
         if edit is not None:
             return self._done(edit)
         return self._led(check, way)

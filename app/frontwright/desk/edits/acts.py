@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from frontwright.core.job import Job
-from frontwright.desk.edits import bill, entry, fronts, making, readings, survey
+from frontwright.desk.edits import bill, entry, fronts, making, readings, space, survey
 from frontwright.desk.edits.edit import Edit, Refused
 
 
@@ -56,5 +56,8 @@ _VERBS: dict[str, Callable[..., Edit]] = {
     "add-piece": bill.add_piece,
     "copy-piece": bill.copy_piece,
     "strike": readings.strike,
+    "add-obstacle": space.add_obstacle,
+    "add-corner": space.add_corner,
+    "add-inside": space.add_inside,
     "over-paint": readings.over_paint,
 }
