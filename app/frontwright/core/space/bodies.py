@@ -15,6 +15,7 @@ from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import ZERO, Exact, Length, Typed, in_units
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.skins import face_strip
+from frontwright.core.space.pulls import heights_on
 from frontwright.core.space.result import CornerPlan, PullPlan, Still
 from frontwright.core.survey.result import RunPlan, SurveyPlan
 
@@ -155,13 +156,15 @@ def _body(scene: Scene, front: FrontPlan) -> Still:
 def _pulls(scene: Scene, front: FrontPlan) -> Iterator[Still]:
     """The pulls of a front as they stand while it is shut."""
     pull = scene.pulls.get(front.id)
-    if pull is None or not in_units(pull.projection.value):
+    heights = heights_on(pull, front) if pull is not None else None
+    if pull is None or heights is None or not in_units(pull.projection.value):
         return
+    low, high = heights
     face = scene.face(front).length
     for near, far in pull.spans:
         a, b = from_left(front, near).length, from_left(front, far).length
         corners = _box(min(a, b), face, max(a, b), face + pull.projection.length)
-        yield Still(front.id, "pull", front.id, corners, pull.low.value, pull.high.value, pull.chosen)
+        yield Still(front.id, "pull", front.id, corners, low.value, high.value, pull.chosen)
 
 
 def from_left(front: FrontPlan, distance: Figure) -> Figure:

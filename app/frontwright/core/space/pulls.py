@@ -49,6 +49,13 @@ def off_the_front(pull: PullPlan, front: FrontPlan) -> Figure | None:
     return worst if worst.units > 0 else None
 
 
+def heights_on(pull: PullPlan, front: FrontPlan) -> tuple[Figure, Figure] | None:
+    """The heights between which a pull stands on its front; None where its rule puts it beside it altogether."""
+    low = max((pull.low, front.bottom), key=lambda figure: figure.units)
+    high = min((pull.high, front.top), key=lambda figure: figure.units)
+    return (low, high) if low.units <= high.units else None
+
+
 def _on_door(row: PullType, front: FrontPlan, making: MakingPlan) -> tuple[tuple[Figure, Figure], ...]:
     """From the hinge edge: at its distance from the free edge, else in the middle of the free stile."""
     if front.hinge_side == "top":

@@ -14,6 +14,7 @@ from frontwright.core.job import Inside
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Exact, in_units, root
 from frontwright.core.space.bodies import NOUGHT, Scene
+from frontwright.core.space.pulls import heights_on
 from frontwright.core.space.result import Hung, PullPlan, Still, StillKind, Swing, TurningRoom
 from frontwright.core.space.turning import (
     HALF_TURN,
@@ -119,14 +120,15 @@ def _first(
 def _met(scene: Scene, front: FrontPlan, pull: PullPlan | None, stills: Sequence[Still]) -> Iterator[_Stop]:
     """Everything that stops the leaf or its pull, each at its angle."""
     leaf: list[Edge] = [((0.0, 0.0), (plain(front.width.value), 0.0))]
-    grips = _grips(pull)
+    own = heights_on(pull, front) if pull is not None else None
+    grips = _grips(pull) if own is not None else []
     reach = max([plain(front.width.value), *(hypot(x, y) for edge in grips for x, y in edge)])
     hinge = _hinge(scene, front)
     for still in stills:
         if still.of == front.id or still.moves:
             continue
         leaf_too = _level(front.bottom.value, front.top.value, still)
-        pull_too = bool(grips) and pull is not None and _level(pull.low.value, pull.high.value, still)
+        pull_too = bool(grips) and own is not None and _level(own[0].value, own[1].value, still)
         if not (leaf_too or pull_too) or not _within(spots := _seen_from_hinge(hinge, still), reach):
             continue
         if leaf_too:
