@@ -23,6 +23,7 @@ from frontwright.sheets import (
     set_up,
     stock,
     survey,
+    sweeps,
 )
 from frontwright.sheets.base import SIZES, Count, Leaf, Page, foot_cells
 from frontwright.sheets.fonts import printable, register
@@ -49,6 +50,7 @@ KINDS: tuple[Kind, ...] = (
     Kind("03", "field-opening", field_opening.infos, field_opening.leaves),
     Kind("04", "survey", survey.infos, survey.leaves),
     Kind("06", "elevation", elevation.infos, elevation.leaves),
+    Kind("08", "sweeps", sweeps.infos, sweeps.leaves),
     Kind("09", "fronts", fronts.infos, fronts.leaves),
     Kind("10", "door", door.infos, door.leaves),
     Kind("11", "section", section.infos, section.leaves),

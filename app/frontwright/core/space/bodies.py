@@ -66,17 +66,19 @@ def faced_runs(index: JobIndex, survey: SurveyPlan) -> dict[str, Figure]:
 
 
 def stills_of(scene: Scene, run: RunPlan) -> Iterator[Still]:
-    """Walls and obstacles of a run, then its fronts and their pulls."""
-    yield from _walls(run)
-    for row in scene.index.job.obstacles.values():
-        if row.run == run.id and (one := _obstacle(run, row)) is not None:
-            yield one
+    """Walls and obstacles of a run, then its fronts and their pulls. A wall entered as an obstacle goes before one that
+    the run is only said to end at."""
+    rows = [row for row in scene.index.job.obstacles.values() if row.run == run.id]
+    placed = [one for row in rows if (one := _obstacle(run, row)) is not None]
+    entered = {row.side for row in rows if row.kind == "wall" and measured(row.away, "") is not None}
+    yield from (wall for side, wall in _walls(run) if wall.read or side not in entered)
+    yield from placed
     for front in scene.of_run(run.id):
         yield _body(scene, front)
         yield from _pulls(scene, front)
 
 
-def _walls(run: RunPlan) -> Iterator[Still]:
+def _walls(run: RunPlan) -> Iterator[tuple[str, Still]]:
     """A wall at an end, as near as its least gap; where none was read it stands against the run."""
     for side, end in run.ends.items():
         if end.kind != "wall" or (side == "right" and run.overall is None):
@@ -88,7 +90,7 @@ def _walls(run: RunPlan) -> Iterator[Still]:
             away = total(away.name, plus(away), minus(lean))
         edge = _beside(run, side, away)
         corners = _box(edge, -FAR, edge + (-FAR if side == "left" else FAR), FAR)
-        yield Still(run.id, "wall", f"wall, {side}", corners, read=gap is not None, distance=away)
+        yield side, Still(run.id, "wall", f"wall at the {side}", corners, read=gap is not None, distance=away)
 
 
 def end_gap(run: RunPlan, side: str) -> Figure | None:

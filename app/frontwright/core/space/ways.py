@@ -142,13 +142,14 @@ def _outcome(before: After, after: After, way: WayOut, same: list[Check], check:
         if one.level in KEPT_OPEN and one.is_open and (one.code, one.where, one.case) not in known
     )
     sizes = tuple(_sizes(before.fronts, after.fronts))
-    return Tried(replace(way, gives=_gives(value, display)), value or "", sizes, brings)
+    return Tried(replace(way, gives=_gives(worst, display)), value or "", sizes, brings)
 
 
-def _gives(value: object, display: Display) -> str:
-    if isinstance(value, str):
-        return value
-    return show(value, display) if isinstance(value, Length | Fraction) else ""
+def _gives(check: Check, display: Display) -> str:
+    """The angle that it comes to, or have and need."""
+    if isinstance(check.value, Length | Fraction) and isinstance(check.limit, Length | Fraction):
+        return f"have {show(check.value, display)}, need {show(check.limit, display)}"
+    return check.value if isinstance(check.value, str) else ""
 
 
 def _sizes(before: FrontsPlan, after: FrontsPlan) -> Iterator[tuple[str, str, Exact, Exact]]:

@@ -220,7 +220,7 @@ _FIELDS: dict[str, dict[str, str]] = {
     "obstacles": {
         "kind": "what it is",
         "side": "stands",
-        "away": "clear of the frame by",
+        "away": "distance",
         "out": "stands out by",
         "handle": "its handle, further out",
         "low": "from the height",

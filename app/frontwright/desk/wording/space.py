@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from frontwright.core.findings import WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import Display, Length
-from frontwright.desk.wording.numbers import length_text
+from frontwright.core.space.result import Tried
+from frontwright.desk.wording.numbers import count_of, length_text
 
 if TYPE_CHECKING:
     from frontwright.desk.wording.checks import Say
@@ -99,6 +100,47 @@ def way_word(way: WayOut, job: Job, display: Display) -> str:
     if made is None or way.kind != "change" or way.value is None or not way.gives:
         return ""
     return f"{made(way, job, display)}: {way.gives}"
+
+
+def changes(tried: Sequence[Tried], job: Job, display: Display) -> str:
+    """What each way out that was tried would change besides, a sentence each; empty where none changes anything."""
+    return " ".join(said for one in tried if (said := _changes(one, job, display)))
+
+
+def _changes(one: Tried, job: Job, display: Display) -> str:
+    parts = [f"{name} becomes {length_text(new, display)} {_WIDE[what]}" for name, what, _, new in one.sizes[:_FEW]]
+    if len(one.sizes) > _FEW:
+        parts = [f"{count_of(len({name for name, *_ in one.sizes}), 'front')} take other sizes"]
+    brings = dict.fromkeys(f"{_BRINGS.get(check.code, check.code)} of {check.where[0]}" for check in one.brings)
+    if brings:
+        more = [*list(brings)[:_FEW], *(["more"] if len(brings) > _FEW else [])]
+        parts.append(f"then see to {listed(more)}")
+    if not parts:
+        return ""
+    return f"{_WAYS[one.way.field](one.way, job, display)}: {', '.join(parts)}."
+
+
+def listed(words: Sequence[str]) -> str:
+    """ "a", "a and b", "a, b and c"."""
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
+
+
+_FEW = 2  # more sizes or findings than these are only counted
+_WIDE = {"width": "wide", "height": "high"}
+_BRINGS: dict[str, str] = {
+    "cover": "the cover",
+    "hinge-overlay": "the hinges",
+    "cup-fit": "the cups",
+    "row-sum": "the row",
+    "wall-clearance": "the gap to the wall",
+    "hinge-count": "the hinges",
+    "field": "the field",
+    "panel-movement": "the panel",
+    "swing": "the swing",
+    "corner": "the corner",
+    "drawer-room": "the box",
+    "end-gap": "the end",
+}
 
 
 def _place(way: WayOut) -> str:
