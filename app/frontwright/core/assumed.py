@@ -83,6 +83,7 @@ _LENGTHS: dict[str, tuple[str, str, str, str]] = {
     "corner clearance": ("clearance at an inside corner", "1/4", "6", "C"),
     "appliance gap": ("least gap to an appliance", "1/8", "3", "C"),
     "runner": ("drawer runner, each side", "1/2", "12.7", "C"),
+    "screw end": ("wood beyond the end of a screw", "1/8", "3", "C"),
     "drawer play": ("play of a drawer box between its runners", "1mm", "1", "C"),
     "core": ("core thickness", "3/16", "4", "C"),
     "sheet": ("thickness of bought veneered sheet", "7/32", "6.2", "from memory"),

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 from frontwright.core.findings import Check
 from frontwright.core.job import (
+    Cabinet,
     Corner,
     DoorBuild,
     End,
@@ -15,7 +16,9 @@ from frontwright.core.job import (
     Front,
     HingeType,
     Inside,
+    Member,
     Obstacle,
+    OldFront,
     PullType,
     Run,
 )
@@ -388,3 +391,35 @@ def test_an_end_whose_gap_nobody_read_says_nothing() -> None:
 def test_a_wall_inside_the_cabinet_is_said_to_be_no_size(text: str) -> None:
     made = run_of_two().put(Obstacle, "wall", run="K", side="left", away=text)
     assert [c.case for c in made.checks("unread")] == (["no size"] if text == "-5" else [])
+
+
+# -- F11, F14
+
+
+def test_a_plate_wider_than_the_frame_is_thick_stops() -> None:
+    """F14"""
+    made = hinged(run_of_two(), plate_width="22").put(Member, "S0", thickness="19").put(Member, "S2", thickness="22")
+    check = next(c for c in made.checks("cup-fit", "FA") if c.case == "plate seat")
+    assert (check.level, near(check.value), near(check.limit)) == ("stop", "19.00", "22.00")
+    assert [c.level for c in made.checks("cup-fit", "FC") if c.case == "plate seat"] == ["ok"]
+    assert not [c for c in run_of_two().checks("cup-fit") if c.case == "plate seat"]
+
+
+def test_a_frame_that_nobody_measured_only_warns_of_the_plate() -> None:
+    made = hinged(run_of_two(), plate_width="22")
+    assert {c.level for c in made.checks("cup-fit") if c.case == "plate seat"} == {"warn"}
+
+
+def test_screws_that_come_through_the_side_stop_and_shorter_ones_do_not() -> None:
+    """F14: the screw and 3 mm"""
+    box = run_of_two().put(Cabinet, "box", run="K", kind="frameless", side="16")
+    found = {c.level for c in hinged(box, screw="14").checks("cup-fit") if c.case == "screw seat"}
+    assert found == {"stop"}
+    assert {c.level for c in hinged(box, screw="13").checks("cup-fit") if c.case == "screw seat"} == {"ok"}
+
+
+def test_an_old_door_says_what_cover_its_hinges_give_now() -> None:
+    """F11: door 450 on opening 424 gives 13"""
+    made = run_of_two().read("A", "width", "424", "middle").put(OldFront, "A", opening="A", width="450")
+    assert {opening: near(cover) for opening, cover in made.plan.space.old_covers.items()} == {"A": "13.00"}
+    assert made.put(OldFront, "A2", opening="A", width="200").plan.space.old_covers == {}

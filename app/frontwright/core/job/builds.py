@@ -76,7 +76,7 @@ class HingeType:
     """A hinge under this shop's own name for it: what it covers, how it is bored, how many a door takes (F25-F27).
 
     `two_to` ... `five_to` are the greatest door heights for so many hinges; `*_mass` the greatest masses (kg or lb).
-    `opens`: how far it opens at all, in degrees.
+    `opens`: how far it opens at all, in degrees. `plate_width`: of its plate, `screw`: how deep its screws go (F14).
     """
 
     id: str
@@ -100,6 +100,8 @@ class HingeType:
     four_mass: Amount | None = None
     five_mass: Amount | None = None
     opens: Amount | None = None
+    plate_width: Typed | None = None
+    screw: Typed | None = None
 
 
 @dataclass(frozen=True, slots=True)

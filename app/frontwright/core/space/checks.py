@@ -8,7 +8,17 @@ from fractions import Fraction
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
 from frontwright.core.space.pulls import off_the_front
-from frontwright.core.space.result import DrawerRoom, Drawn, EndGap, Meeting, PullPlan, SpacePlan, Swing, TurningRoom
+from frontwright.core.space.result import (
+    DrawerRoom,
+    Drawn,
+    EndGap,
+    Meeting,
+    PullPlan,
+    Seat,
+    SpacePlan,
+    Swing,
+    TurningRoom,
+)
 
 _CASE = {"closed": "closed", "past": "past", "hung here": "hung here", "hung here, pulls meet": "pulls meet"}
 
@@ -28,6 +38,7 @@ def space_checks(plan: SpacePlan, fronts: FrontsPlan) -> Iterator[Check]:
     yield from (_corner(meeting) for meeting in plan.meetings)
     yield from (_drawer_room(room) for room in plan.drawers)
     yield from (_end_gap(gap) for gap in plan.gaps)
+    yield from (_seat(seat, fronts.fronts[seat.front].look.hinge or "") for seat in plan.seats)
 
 
 def degrees(angle: Fraction | int) -> str:
@@ -119,3 +130,12 @@ def _end_gap(gap: EndGap) -> Check:
     ways = (WayOut("look at", gap.run),) if gap.short else ()
     where = (gap.run,)
     return Check("end-gap", where, gap.have.value, gap.need.value, level, judged(level), gap.side, facts, ways)
+
+
+def _seat(seat: Seat, hinge: str) -> Check:
+    """F14: a plate wider than the frame's edge, screws too long for the side."""
+    level: CheckLevel = ("warn" if seat.have.rests else "stop") if seat.short else "ok"
+    field = "plate_width" if seat.what == "plate" else "screw"
+    ways = (WayOut("change", hinge, field),) if seat.short else ()
+    case = f"{seat.what} seat"
+    return Check("cup-fit", (seat.front,), seat.have.value, seat.need.value, level, judged(level), case, {}, ways)

@@ -11,6 +11,7 @@ from frontwright.core.space.corners import meetings_of
 from frontwright.core.space.pulls import pull_of
 from frontwright.core.space.result import CornerPlan, PullPlan, SpacePlan, Still
 from frontwright.core.space.rooms import drawer_rooms, drawn_out, end_gaps, run_lengths
+from frontwright.core.space.seats import old_covers, seats
 from frontwright.core.space.swings import swing_of, turning_room
 from frontwright.core.survey.result import SurveyPlan
 
@@ -34,6 +35,8 @@ def measured_space(index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan, maki
         drawers=tuple(drawer_rooms(index, survey)),
         gaps=tuple(gap for run in survey.runs for gap in end_gaps(index, run)),
         lengths=run_lengths(index, survey),
+        seats=tuple(seats(index, fronts)),
+        old_covers=old_covers(index, survey),
         stills=stills,
         drawn=drawn,
         checks=(),

@@ -138,6 +138,20 @@ class DrawerRoom:
 
 
 @dataclass(frozen=True, slots=True)
+class Seat:
+    """What a plate or its screws sit in (F14): the frame's edge against the plate, a side against the screws."""
+
+    front: str
+    what: Literal["plate", "screw"]
+    have: Figure
+    need: Figure
+
+    @property
+    def short(self) -> bool:
+        return self.have.units < self.need.units
+
+
+@dataclass(frozen=True, slots=True)
 class EndGap:
     """The gap at a run's end once its skin is on (F43)."""
 
@@ -199,7 +213,8 @@ class Tried:
 
 @dataclass(frozen=True, slots=True)
 class SpacePlan:
-    """All of it. `lengths`: each run with its skins (F43); `stills` by run; `tried` by finding (code, subjects)."""
+    """All of it. `lengths`: each run with its skins (F43); `old_covers` by opening (F11); `stills` by run; `tried` by
+    finding (code, subjects, case)."""
 
     pulls: Mapping[str, PullPlan]
     swings: Mapping[str, Swing]
@@ -209,6 +224,8 @@ class SpacePlan:
     drawers: tuple[DrawerRoom, ...]
     gaps: tuple[EndGap, ...]
     lengths: Mapping[str, Figure]
+    seats: tuple[Seat, ...]
+    old_covers: Mapping[str, Figure]
     stills: Mapping[str, tuple[Still, ...]]
     drawn: Mapping[str, Drawn]
     checks: tuple[Check, ...]

@@ -25,6 +25,7 @@ FLUSH = "flush pull"
 THINNEST = Length.mm("0.5")  # strips and skins are not made thinner than this
 MOST_TRIED = 12  # findings of one job that are given ways out by trying; the others wait until these are seen to
 KEPT_OPEN = ("stop", "warn")
+TRIED = ("swing", "corner", "drawer-room", "end-gap")
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +108,7 @@ def with_ways(job: Job, before: After, display: Display) -> SpacePlan:
     found: list[Check] = []
     tried: dict[tuple[str, tuple[str, ...], str], tuple[Tried, ...]] = {}
     for check in before.space.checks:
-        if check.is_open and check.case != "pull off" and len(tried) < MOST_TRIED:
+        if check.is_open and check.code in TRIED and check.case != "pull off" and len(tried) < MOST_TRIED:
             ways = tuple(_tried(job, before, check, display))
             tried[check.code, check.where, check.case] = ways
             if ways:

@@ -283,13 +283,15 @@ def _old_fronts(view: View, run: RunPlan) -> Table:
             (
                 words(one, one, bold=True),
                 *(view.entry("old_fronts", own.get(one, one), name, subject=one) for name in fields),
+                worked(view.plan.space.old_covers.get(one), one, "cover its hinges give"),
                 view.entry("old_fronts", own.get(one, one), "note", subject=one),
             ),
         )
         for one in openings
     ]
     heads = [Column(field_word("old_fronts", name)) for name in fields]
-    columns = (Column("", axis=False), *heads, Column("note", axis=False, share=2))
+    given = Column("its hinges give")
+    columns = (Column("", axis=False), *heads, given, Column("note", axis=False, share=2))
     aside = "less the cover they had they give the openings"
     return Table("old fronts", "Old fronts", aside, columns, tuple(rows))
 

@@ -298,6 +298,9 @@ _NEEDS: dict[str, str] = {
 }
 
 
+_AT_LEAST = ("floor", "plate seat", "screw seat")  # cases of a code whose other cases need at most so much
+
+
 def _units(value: Length | Fraction | int) -> Fraction:
     return Fraction(value.units) if isinstance(value, Length) else Fraction(value)
 
@@ -334,7 +337,7 @@ def have(check: Check, display: Display) -> str:
 
 def need(check: Check, display: Display) -> str:
     """ "need at most 0.083"; empty where there is no limit."""
-    word = _NEEDS.get(check.code, "")
+    word = "at least" if check.case in _AT_LEAST else _NEEDS.get(check.code, "")
     if check.limit is None:
         return f"need {word}" if word.startswith("a ") else ""
     return " ".join(part for part in ("need", word, _limit(check, display)) if part) + veneer.measure(check, display)

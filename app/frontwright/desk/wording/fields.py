@@ -208,6 +208,8 @@ _FIELDS: dict[str, dict[str, str]] = {
         "four_mass": "four to",
         "five_mass": "five to",
         "opens": "opens to, degrees",
+        "plate_width": "plate wide",
+        "screw": "screws deep",
     },
     "pull_types": {
         "projection": "stands out by",

@@ -60,6 +60,12 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
         f"{say.check.where[0]} is hung on the corner, {say.value} from the other leg; "
         f"its pull meets that of {_other(say)}, and it needs {say.limit}."
     ),
+    ("cup-fit", "plate seat"): lambda say: (
+        f"The frame that {say.where} is hung on is {say.value} thick, its plate {say.limit} wide."
+    ),
+    ("cup-fit", "screw seat"): lambda say: (
+        f"The side that {say.where} is hung on is {say.value} thick; the screws of its plate need {say.limit}."
+    ),
     ("drawer-room", "across"): lambda say: f"Beside the box in {say.where} and its runners {say.value} is left.",
     ("drawer-room", "upright"): lambda say: f"Above the box in {say.where} {say.value} is left.",
     ("end-gap", "left"): lambda say: _gap(say),
@@ -81,6 +87,8 @@ REASONS: dict[tuple[str, str], Callable[[Say], str] | str] = {
     ("corner", "closed"): "The thickness of the other front and a clearance.",
     ("corner", "hung here"): "The thickness of the other front, the greater pull, and a clearance.",
     ("corner", "pulls meet"): "Both pulls stand at one height and as far from the corner.",
+    ("cup-fit", "plate seat"): "A narrower plate, or a block behind the frame.",
+    ("cup-fit", "screw seat"): "Shorter screws, or a block on the side.",
     ("drawer-room", "across"): lambda say: (
         f"Both edges are covered with {say('strip')}." if say.check.facts.get("covered") else "It is wider than that."
     ),
