@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
@@ -35,6 +35,9 @@ class After:
     fronts: FrontsPlan
     space: SpacePlan
     checks: tuple[Check, ...]
+
+
+type Known = dict[tuple[str, str, object, frozenset[str]], After]
 
 
 # -- what a way does
@@ -107,9 +110,10 @@ def with_ways(job: Job, before: After, display: Display) -> SpacePlan:
     """The plan with the ways out of each of its findings, every one of them tried."""
     found: list[Check] = []
     tried: dict[tuple[str, tuple[str, ...], str], tuple[Tried, ...]] = {}
+    known: Known = {}
     for check in before.space.checks:
         if check.is_open and check.code in TRIED and check.case != "pull off" and len(tried) < MOST_TRIED:
-            ways = tuple(_tried(job, before, check, display))
+            ways = tuple(_tried(job, before, check, display, known))
             tried[check.code, check.where, check.case] = ways
             if ways:
                 check = replace(check, ways=tuple(one.way for one in ways))
@@ -117,12 +121,17 @@ def with_ways(job: Job, before: After, display: Display) -> SpacePlan:
     return replace(before.space, checks=tuple(found), tried=tried)
 
 
-def _tried(job: Job, before: After, check: Check, display: Display) -> Iterator[Tried]:
+def _tried(job: Job, before: After, check: Check, display: Display, known: Known) -> Iterator[Tried]:
+    """Those of what could be done that clear the finding; `known`: what was worked out for another one already."""
     for way in _candidates(job, before, check, display):
         changed = applied(job, way)
         if changed == job:
             continue
-        after = worked_out(only_runs(changed, _runs(before, check)), display)
+        runs = frozenset(_runs(before, check))
+        key = (way.of, way.field, way.value, runs)
+        if key not in known:
+            known[key] = worked_out(only_runs(changed, runs), display)
+        after = known[key]
         same = _same(after, check)
         if same is not None and not any(one.is_open for one in same):
             yield _outcome(before, after, way, same, check, display)
@@ -175,7 +184,7 @@ def worked_out(job: Job, display: Display) -> After:
     return After(planned, space, (*planned.checks, *made.checks, *hung.checks, *space.checks))
 
 
-def only_runs(job: Job, runs: set[str]) -> Job:
+def only_runs(job: Job, runs: Collection[str]) -> Job:
     """The job as if only these runs stood there."""
     return replace(job, runs=Table(run for run in job.runs.values() if run.id in runs))
 
