@@ -346,13 +346,13 @@ def paint_drawing(painter: QPainter, room: QRectF, drawing: Drawing, theme: Them
 
 
 def _title(drawing: Drawing) -> str:
-    seen = f", from the {drawing.seen_from}" if drawing.seen_from else ""
+    seen = _seen(drawing)
     return f"{drawing.subject} {drawing.title}".strip() + seen
 
 
 def _title_text(drawing: Drawing, exaggerated: str = "") -> Text:
     """The title as a line: the subject first."""
-    seen = f", from the {drawing.seen_from}" if drawing.seen_from else ""
+    seen = _seen(drawing)
     too_big = f"; {exaggerated}" if exaggerated else ""
     subject = words(drawing.subject + " " * bool(drawing.subject and drawing.title), bold=True)
     return words(subject, f"{drawing.title}{seen}{too_big}", size="caption")
@@ -361,3 +361,9 @@ def _title_text(drawing: Drawing, exaggerated: str = "") -> Text:
 def _middle(spots: Sequence[tuple[float, float]]) -> tuple[float, float]:
     left, bottom, right, top = extent((Area(tuple(spots), ""),)) or (0, 0, 0, 0)
     return (left + right) / 2, (bottom + top) / 2
+
+
+def _seen(drawing: Drawing) -> str:
+    """ ", from the front", ", from above"; nothing where it is not said."""
+    side = drawing.seen_from
+    return f", from {'' if side == 'above' else 'the '}{side}" if side else ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from math import cos, radians, sin
 
@@ -50,12 +51,14 @@ def sweep(plan: Plan, run_id: str, front: str = "") -> Drawing:
     chosen = next((f for f in fronts if f.id == front), None)
     moving = [chosen] if chosen is not None else fronts
     beside = [f for f in fronts if chosen is None or _same_height(f, chosen)]
-    bounds = _bounds(plan, run, moving)
+    bounds = _bounds(plan, run, moving) if chosen is None else _round(plan, chosen)
     marks: list[Mark] = list(_frame(plan, run))
     marks += _stills(plan, run, chosen, bounds)
     marks += [mark for one in beside for mark in _shut(plan, one)]
     marks += [mark for one in moving for mark in _open(plan, one, alone=chosen is not None)]
     marks += _findings(plan, moving)
+    if chosen is not None:
+        marks = list(_inside(marks, bounds))
     title = f"what {front} sweeps" if chosen is not None else "what the fronts sweep"
     return Drawing(title, "above", tuple(marks), bounds, plan.display, chosen.id if chosen else run.id)
 
@@ -70,6 +73,29 @@ def _bounds(plan: Plan, run: RunPlan, moving: Iterable[FrontPlan]) -> Box:
     out = max((_reach(plan, front) for front in moving), default=BESIDE)
     left = min([ZERO, *(f.left.length for f in plan.fronts.fronts.values() if f.run == run.id)])
     return Box(left - BESIDE, -out - BESIDE, max(long, BESIDE) + BESIDE, _thick(plan))
+
+
+def _round(plan: Plan, front: FrontPlan) -> Box:
+    """One front with as much beside it as it is wide: whatever it can meet."""
+    out = _reach(plan, front)
+    aside = max(half_up(front.width.value), BESIDE)
+    return Box(front.left.length - aside, -out - BESIDE, front.right.length + aside, _thick(plan))
+
+
+def _inside(marks: Iterable[Mark], bounds: Box) -> Iterator[Mark]:
+    """Marks as far as they lie in the drawing; those of the front itself lie in it anyway."""
+    for mark in marks:
+        if isinstance(mark, Outline):
+            seen = clipped(mark.corners, bounds)
+            if len(seen) > 2:
+                yield replace(mark, corners=seen)
+        elif isinstance(mark, Line):
+            left, right = half_up(bounds.left), half_up(bounds.right)
+            a, b = (min(max(half_up(x), left), right) for x in (mark.a[0], mark.b[0]))
+            if a != b or mark.a[0] == mark.b[0] == a:
+                yield replace(mark, a=(a, mark.a[1]), b=(b, mark.b[1]))
+        else:
+            yield mark
 
 
 def _thick(plan: Plan) -> Length:
