@@ -81,6 +81,7 @@ ENTRIES = [
     ("allowances/allowances/rip_kerf", "3.2"),
     ("limits/limits/lean_cover", "5"),
     ("facings/H/faces", "yes"),
+    ("facings/H/inside_edges", "sides"),
     ("pieces/K-01/count", "2"),
     ("pieces/K-01/id", "K-02"),
     ("as_built/F5-P thickness/value", "6.4"),
@@ -124,6 +125,11 @@ ACTIONS = [
     "add-defect/K-01",
     "strike/1 width top",
     "over-paint/1 width top",
+    "add-obstacle/K/left",
+    "add-obstacle/K/before",
+    "add-corner/K/H",
+    "add-inside/1/drawer box",
+    "new/pull_types",
 ]
 
 

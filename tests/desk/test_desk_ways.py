@@ -8,7 +8,20 @@ from typing import get_args
 
 import pytest
 from frontwright.core.findings import Check, Code, WayOut
-from frontwright.core.job import Answer, Job, Laid, LaidPart
+from frontwright.core.job import (
+    Answer,
+    Column,
+    Corner,
+    Front,
+    Job,
+    Laid,
+    LaidPart,
+    Member,
+    Opening,
+    PullType,
+    Reading,
+    Run,
+)
 from frontwright.core.lengths import typed
 from frontwright.desk.keys import key
 from frontwright.desk.order import cells_of
@@ -75,13 +88,50 @@ TROUBLES: list[tuple[str, list[tuple[str, str]]]] = [
     ("laundry-pair", [(ENTER, ""), *((f"leaves/{leaf}/state", "spoiled") for leaf in ("C1", "C2", "D1", "D2"))]),
     ("laundry-pair", [(ENTER, ""), ("delete/billets/A", "")]),
     ("laundry-pair", [("machines/band saw/most_height", "5"), ("allowances/allowances/strip_leaf", "12")]),
+    (
+        "laundry-pair",
+        [
+            ("new/pull_types", ""),
+            ("looks/room:laundry/pull", "pull 1"),
+            ("pull_types/pull 1/projection", "2"),
+            ("ends/R1 left/gap_top", "0"),
+        ],
+    ),
+    ("laundry-pair", [("ends/R1 right/kind", "appliance"), ("ends/R1 right/gap_top", "1/8")]),
+    ("kitchen-run", [("add-inside/2/drawer box", ""), ("insides/2 drawer box 1/width", "579")]),
     ("badly laid", []),
+    ("in a corner", []),
 ]
 
 
 @pytest.fixture(scope="module")
-def samples(kept_laundry: Session, kept: Session, badly_laid: Session) -> dict[str, Session]:
-    return {"laundry-pair": kept_laundry, "kitchen-run": kept, "badly laid": badly_laid}
+def samples(kept_laundry: Session, kept: Session, badly_laid: Session, in_a_corner: Session) -> dict[str, Session]:
+    found = {"laundry-pair": kept_laundry, "kitchen-run": kept, "badly laid": badly_laid}
+    return {**found, "in a corner": in_a_corner}
+
+
+@pytest.fixture(scope="module")
+def in_a_corner(kept: Session, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Session]:
+    """The kitchen whose right end meets a further leg in a corner, its pulls chosen."""
+    job = kept.job.put(
+        Run("L", "kitchen", place=9),
+        Member("L1", "L", "stile", place=1),
+        Column("L2", "L", place=2),
+        Member("L3", "L", "stile", place=3),
+        Opening("L2", "L2"),
+        Front("FL", "L2", "drawer"),
+        PullType("bar", projection=typed("32", "mm")),
+        replace(kept.job.looks["room:kitchen"], pull="bar"),
+        Reading("L1 across", "L1", "across", "", typed("100", "mm")),
+        Reading("L2 width", "L2", "width", "middle", typed("400", "mm")),
+        Reading("L2 height", "L2", "height", "middle", typed("640", "mm")),
+        Reading("L3 across", "L3", "across", "", typed("40", "mm")),
+        Corner("corner 1", "K", "L"),
+    )
+    folder = tmp_path_factory.mktemp("in a corner")
+    session = Session.create(folder / "job.frontwright", job, folder / "shop.frontwright-shop")
+    yield session
+    session.close()
 
 
 @pytest.fixture(scope="module")
@@ -114,7 +164,7 @@ def troubled(request: pytest.FixtureRequest, samples: dict[str, Session]) -> Ite
 
 def _do(session: Session, place: str, text: str) -> None:
     """Enter a text; or do an action, which has none."""
-    if place.startswith((ENTER, "delete/")):
+    if place.startswith((ENTER, "delete/", "new/", "add-")):
         assert session.act(place).problem == ""
     else:
         session.enter(place, text)

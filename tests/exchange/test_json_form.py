@@ -83,6 +83,7 @@ def test_any_row_comes_back_from_the_json_form_as_it_was(name: str, data: st.Dat
 def test_the_tables_with_rows_that_name_others_are_known() -> None:
     assert set(Job.kinds()) - set(free_tables()) == {
         *("runs", "ends", "cabinets", "members", "columns", "openings", "readings", "old_fronts", "fronts"),
+        *("obstacles", "corners", "insides"),
         *("looks", "facings", "leaves", "blades", "defects", "laid_parts", "cuts_done", "leftovers"),
     }
 

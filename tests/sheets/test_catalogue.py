@@ -31,6 +31,7 @@ def test_the_sheets_stand_in_the_order_of_the_work(laundry: Plan) -> None:
         "03-field-opening:",
         "04-survey:R1",
         "06-elevation:R1",
+        "07-reveals:R1",
         "09-fronts:",
         "10-door:DA",
         "10-door:DB",

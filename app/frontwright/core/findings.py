@@ -40,6 +40,10 @@ Code = Literal[
     "batch",
     "layout",
     "unread",
+    "swing",
+    "corner",
+    "drawer-room",
+    "end-gap",
 ]
 Fact = Exact | Fraction | int | str
 LEVELS: tuple[CheckLevel, ...] = ("ok", "note", "warn", "stop")

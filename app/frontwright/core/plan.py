@@ -24,6 +24,8 @@ from frontwright.core.lengths import Display
 from frontwright.core.making.making import making
 from frontwright.core.making.measured_fronts import with_measured_fronts
 from frontwright.core.making.result import MakingPlan
+from frontwright.core.space.result import SpacePlan
+from frontwright.core.space.space import space
 from frontwright.core.stock.candidates import Wood
 from frontwright.core.stock.enough import THIS_JOB, enough
 from frontwright.core.stock.fitting import first_fit
@@ -59,6 +61,7 @@ class Plan:
     making: MakingPlan
     hardware: HardwarePlan
     facing: FacingPlan
+    space: SpacePlan
     veneer: VeneerPlan
     stock: StockPlan
     bill: BillPlan
@@ -86,13 +89,23 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
     fronted = with_measured_fronts(index, surveyed, fronted, made)
     hung = hardware(index, surveyed, fronted, made)
     faced = facing(index, surveyed)
+    spaced = space(index, surveyed, fronted, made, hung, display)
     sawn = veneer(index, fronted, made, faced)
     laid = stock(index, surveyed, fronted, made, faced, sawn)
     billed = bill(index, surveyed, fronted, made, hung, sawn)
-    looked_at = (*unreadable, *surveyed.checks, *fronted.checks, *made.checks, *hung.checks, *sawn.checks, *laid.checks)
+    looked_at = (
+        *unreadable,
+        *surveyed.checks,
+        *fronted.checks,
+        *made.checks,
+        *hung.checks,
+        *spaced.checks,
+        *sawn.checks,
+        *laid.checks,
+    )
     checks = with_answers(job, looked_at)
     following = tuple(r for r in _read_next(job, surveyed, made, hung) if r.of)
-    return Plan(job, display, surveyed, fronted, made, hung, faced, sawn, laid, billed, checks, following)
+    return Plan(job, display, surveyed, fronted, made, hung, faced, spaced, sawn, laid, billed, checks, following)
 
 
 def display_of(heading: Heading) -> Display:

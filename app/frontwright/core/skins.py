@@ -59,3 +59,21 @@ def rough_skin(index: JobIndex, side: str, height: Figure, depth: Figure) -> tup
 def first_veneered(index: JobIndex) -> PanelBuild:
     """The job's first shop-made panel build, or an empty one: its slice and losses are those of strips too."""
     return next((b for b in index.job.panel_builds.values() if b.kind == "veneered"), PanelBuild(""))
+
+
+def face_strip(index: JobIndex, run: str) -> Figure | None:
+    """What covers the frame faces of a run: its thickness as chosen, else that of a sawn strip; None where bare."""
+    row = index.job.facings.get(run)
+    if row is None or not row.faces:
+        return None
+    chosen = measured(row.thickness, f"facing of {run}")
+    return Figure(chosen.name, chosen.value, "chosen") if chosen is not None else strip_thickness(index)
+
+
+def inside_edge(index: JobIndex, run: str) -> Figure | None:
+    """What covers the inside edges of a run's openings, likewise."""
+    row = index.job.facings.get(run)
+    if row is None or row.inside_edges == "none":
+        return None
+    chosen = measured(row.inside_thickness, f"strips on the inside edges of {run}")
+    return Figure(chosen.name, chosen.value, "chosen") if chosen is not None else strip_thickness(index)

@@ -13,6 +13,7 @@ from frontwright.core.lengths import Typed
 _FROM_THE_DATUM = ("edge left", "edge right", "edge low", "edge high")
 _MAY_BE_NOTHING = {
     *("gap_top", "gap_middle", "gap_bottom", "trim"),
+    *("away", "projection", "wanted", "from_end", "from_top"),
     *("plate", "adjust", "glue_loss", "show_loss", "wander", "rejoint", "keep_back", "overlap", "wall_clearance"),
     *("solid_length", "solid_width", "plane_rough", "panel_edge", "leaf_over_panel", "leaf_edge", "billet_over_leaf"),
     *("strip_length", "strip_width", "strip_show_loss", "skin_scribe", "row_end", "spare_rest", "blank_end"),
@@ -24,6 +25,7 @@ _MAY_BE_NOTHING = {
 _EITHER_WAY = {
     *(f"{end}_{side}" for end in ("edge", "pin") for side in ("left", "right", "bottom", "top")),
     *("leans", "slope_shows", "bow"),
+    *("low", "high", "begins", "ends", "at"),
 }  # counted from a place, or from straight
 
 

@@ -38,6 +38,10 @@ CHAPTER_OF: dict[Code, str] = {
     "panel-movement": "making",
     "lip": "making",
     "field": "making",
+    "swing": "fronts",
+    "corner": "fronts",
+    "drawer-room": "fronts",
+    "end-gap": "survey",
     "batch": "cuts",
     "layout": "cuts",
 }
@@ -52,6 +56,10 @@ CHAPTER_OF_TABLE: dict[str, str] = {
     "openings": "survey",
     "readings": "survey",
     "old_fronts": "survey",
+    "obstacles": "survey",
+    "corners": "survey",
+    "insides": "survey",
+    "pull_types": "fronts",
     "looks": "fronts",
     "fronts": "fronts",
     "front_rows": "fronts",
@@ -160,7 +168,16 @@ def _first_unread(job: Job, way: WayOut) -> str:
 def _field_cell(job: Job, of: str, field: str) -> str:
     if of in job.openings and field in _LOOK_FIELDS:
         return key("looks", look_that_says(job, of, field), field)
-    for table in ("front_rows", "fronts", "door_builds", "panel_builds", "hinge_types", "members", "machines"):
+    for table in (
+        "front_rows",
+        "fronts",
+        "door_builds",
+        "panel_builds",
+        "hinge_types",
+        "pull_types",
+        "members",
+        "machines",
+    ):
         if of in getattr(job, table) and field in {f.name for f in fields_of(job.kinds()[table])}:
             return key(table, of, field)
     if of in job.fronts and field in _LOOK_FIELDS:

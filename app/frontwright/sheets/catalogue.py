@@ -22,11 +22,13 @@ from frontwright.sheets import (
     labels,
     leaf_match,
     quote,
+    reveals,
     saw,
     section,
     set_up,
     stock,
     survey,
+    sweeps,
 )
 from frontwright.sheets.base import SIZES, Count, Leaf, Page, foot_cells
 from frontwright.sheets.fonts import printable, register
@@ -81,6 +83,8 @@ KINDS: tuple[Kind, ...] = (
     _planned("03", "field-opening", field_opening.infos, field_opening.leaves),
     _planned("04", "survey", survey.infos, survey.leaves),
     _planned("06", "elevation", elevation.infos, elevation.leaves),
+    _planned("07", "reveals", reveals.infos, reveals.leaves),
+    _planned("08", "sweeps", sweeps.infos, sweeps.leaves),
     _planned("09", "fronts", fronts.infos, fronts.leaves),
     _planned("10", "door", door.infos, door.leaves),
     _planned("11", "section", section.infos, section.leaves),

@@ -357,7 +357,8 @@ def _seen(drawing: Drawing) -> str:
     """ ", from the front"; what lies there is not seen from a side."""
     if drawing.seen_from.startswith(("good ", "seen ")):
         return f", {drawing.seen_from}"
-    return f", from the {drawing.seen_from}" if drawing.seen_from else ""
+    side = drawing.seen_from
+    return f", from {'' if side == 'above' else 'the '}{side}" if side else ""
 
 
 def _shares_across(count: int) -> list[float]:

@@ -13,6 +13,7 @@ from frontwright.core.drawing.new_job import first_front
 from frontwright.core.drawing.section import section
 from frontwright.core.drawing.survey_opening import opening_as_read
 from frontwright.core.drawing.survey_run import survey_run
+from frontwright.core.drawing.sweep import sweep
 from frontwright.core.job import Job, Table
 from frontwright.core.lengths import typed
 from frontwright.core.plan import Plan, derive
@@ -25,6 +26,7 @@ def drawings(plan: Plan) -> Iterator[Drawing]:
     for run in plan.survey.runs:
         yield from (survey_run(plan, run.id), elevation(plan, run.id), elevation(plan, run.id, "wall"))
         yield key_elevation(plan, run.id)
+        yield sweep(plan, run.id)
         for at in breaks(plan, run.id)[:1]:
             yield from in_two(plan, run.id, at)
     for opening in plan.survey.openings:
@@ -33,6 +35,8 @@ def drawings(plan: Plan) -> Iterator[Drawing]:
         yield from (door(plan, front), door(plan, front, "bench"))
         cut = section(plan, front)
         yield from (cut,) if cut is not None else ()
+    for front in plan.space.swings:
+        yield sweep(plan, plan.fronts.fronts[front].run, front)
     begun = first_front(plan)
     yield from (begun,) if begun is not None else ()
 

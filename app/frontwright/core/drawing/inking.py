@@ -23,6 +23,7 @@ from frontwright.core.drawing.marks import (
     Line,
     Mark,
     Outline,
+    Path,
     Pen,
     Ring,
     RunningDimension,
@@ -63,6 +64,9 @@ class Layer:
         if isinstance(mark, Line):
             ends = (self.view.spot(mark.a, mark.subject), self.view.spot(mark.b, mark.subject))
             return (self._pen(mark.pen, ends, mark.tone),)
+        if isinstance(mark, Path):
+            spots = tuple(self.view.spot(point, mark.subject) for point in mark.points)
+            return (self._pen(mark.pen, spots, mark.tone),)
         if isinstance(mark, GrainLines):
             return self._dressing(mark)
         if isinstance(mark, HingeLines):

@@ -92,6 +92,16 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
+class Path:
+    """An open line through points: the way that an edge takes as a door turns."""
+
+    points: tuple[Point, ...]
+    pen: Pen = "joint"
+    subject: str = ""
+    tone: Tone = "ink"
+
+
+@dataclass(frozen=True, slots=True)
 class Outline:
     """A closed shape; its line lies inside the edge. `yields`: the gap beside it is never drawn too narrow to see."""
 
@@ -298,6 +308,7 @@ class Badge:
 
 type Mark = (
     Line
+    | Path
     | Outline
     | Hatch
     | GrainLines

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from frontwright.core.figures import Figure, Term, least, minus, plus, share, total
 from frontwright.core.fronts.checks import front_checks
+from frontwright.core.fronts.covered import covered
 from frontwright.core.fronts.edges import SIDES, Edges, Side, opening_edges, pinned, shared_width, split
 from frontwright.core.fronts.lines import Grid, between, grid_of, made_fronts, own_edge, stacked
 from frontwright.core.fronts.looks import look_of
@@ -31,7 +32,7 @@ def fronts(index: JobIndex, survey: SurveyPlan, display: Display) -> FrontsPlan:
     sums: list[Sum] = []
     for run in survey.runs:
         looks |= {o.id: look_of(index, o.id, run.id) for o in run.openings}
-        grid = grid_of(index, run, looks, display)
+        grid = grid_of(index, covered(index, run, looks), looks, display)
         own = _fronts_of(grid)
         neighbours = adjacent(grid, own)
         found |= {f.id: _with_neighbours(f, neighbours.get(f.id, {})) for f in own}

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from frontwright.core.assumed import entered
-from frontwright.core.figures import Figure, only_assumed
+from frontwright.core.figures import Figure, only_assumed, plus, total
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
 from frontwright.core.hardware.result import CupPlan, HingePlan
@@ -14,6 +14,7 @@ from frontwright.core.job import HingeType
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
 from frontwright.core.making.result import MakingPlan
+from frontwright.core.skins import inside_edge
 from frontwright.core.survey.openings import reading_error_of
 from frontwright.core.survey.result import OpeningPlan, SurveyPlan
 
@@ -59,6 +60,9 @@ def _cover(index: JobIndex, opening: OpeningPlan, front: FrontPlan, hinge: Hinge
     cover = front.overlay[side]
     if cover is None or hinge.cover is None:
         return
+    strip = inside_edge(index, front.run)
+    if strip is not None:  # the plate sits on the strip that covers the inside edge
+        cover = total(f"cover {side} of {front.id}, from the covered edge", plus(cover), plus(strip))
     row = index.job.hinge_types.get(hinge.type or "") or HingeType("")
     adjust = in_units(entered(index.unit, row.adjust, "hinge adjust").value)
     given = Fraction(in_units(hinge.cover.value))

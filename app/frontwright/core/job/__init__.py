@@ -63,6 +63,17 @@ from frontwright.core.job.stock import (
     Reservation,
     SupplierSize,
 )
+from frontwright.core.job.surroundings import (
+    Corner,
+    Inside,
+    InsideEdges,
+    InsideKind,
+    Obstacle,
+    ObstacleKind,
+    ObstacleSide,
+    PullKind,
+    PullType,
+)
 from frontwright.core.job.table import Row, Table
 from frontwright.core.job.veneer import (
     Billet,
@@ -125,12 +136,16 @@ class Job(_Tables):
     openings: Table[Opening] = field(default_factory=Table)
     readings: Table[Reading] = field(default_factory=Table)
     old_fronts: Table[OldFront] = field(default_factory=Table)
+    obstacles: Table[Obstacle] = field(default_factory=Table)
+    corners: Table[Corner] = field(default_factory=Table)
+    insides: Table[Inside] = field(default_factory=Table)
     looks: Table[Look] = field(default_factory=Table)
     fronts: Table[Front] = field(default_factory=Table)
     front_rows: Table[FrontRow] = field(default_factory=Table)
     door_builds: Table[DoorBuild] = field(default_factory=Table)
     panel_builds: Table[PanelBuild] = field(default_factory=Table)
     hinge_types: Table[HingeType] = field(default_factory=Table)
+    pull_types: Table[PullType] = field(default_factory=Table)
     machines: Table[Machine] = field(default_factory=Table)
     blades: Table[Blade] = field(default_factory=Table)
     species: Table[Species] = field(default_factory=Table)
@@ -176,6 +191,7 @@ class Shop(_Tables):
     door_builds: Table[DoorBuild] = field(default_factory=Table)
     panel_builds: Table[PanelBuild] = field(default_factory=Table)
     hinge_types: Table[HingeType] = field(default_factory=Table)
+    pull_types: Table[PullType] = field(default_factory=Table)
     machines: Table[Machine] = field(default_factory=Table)
     blades: Table[Blade] = field(default_factory=Table)
     species: Table[Species] = field(default_factory=Table)
@@ -206,12 +222,16 @@ _JOB_KINDS: dict[str, type[Any]] = {
     "openings": Opening,
     "readings": Reading,
     "old_fronts": OldFront,
+    "obstacles": Obstacle,
+    "corners": Corner,
+    "insides": Inside,
     "looks": Look,
     "fronts": Front,
     "front_rows": FrontRow,
     "door_builds": DoorBuild,
     "panel_builds": PanelBuild,
     "hinge_types": HingeType,
+    "pull_types": PullType,
     "machines": Machine,
     "blades": Blade,
     "species": Species,
@@ -255,6 +275,7 @@ __all__ = [
     "Cabinet",
     "Column",
     "CoreGrain",
+    "Corner",
     "Cut",
     "CutDone",
     "Defect",
@@ -272,6 +293,9 @@ __all__ = [
     "Heading",
     "HingeSide",
     "HingeType",
+    "Inside",
+    "InsideEdges",
+    "InsideKind",
     "Job",
     "KeepRule",
     "LabelSheet",
@@ -293,6 +317,9 @@ __all__ = [
     "MemberKind",
     "Move",
     "MoveKind",
+    "Obstacle",
+    "ObstacleKind",
+    "ObstacleSide",
     "OldFront",
     "Opening",
     "Operation",
@@ -308,6 +335,8 @@ __all__ = [
     "Pressing",
     "Pricing",
     "Printed",
+    "PullKind",
+    "PullType",
     "Reading",
     "ReadingWhat",
     "Reservation",

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from frontwright.core.job.amount import Amount
+from frontwright.core.job.surroundings import InsideEdges
 from frontwright.core.lengths import Typed
 
 DoorKind = Literal["dowelled", "stub tenon", "cope and stick", "mitred", "slab"]
@@ -75,6 +76,7 @@ class HingeType:
     """A hinge under this shop's own name for it: what it covers, how it is bored, how many a door takes (F25-F27).
 
     `two_to` ... `five_to` are the greatest door heights for so many hinges; `*_mass` the greatest masses (kg or lb).
+    `opens`: how far it opens at all, in degrees. `plate_width`: of its plate, `screw`: how deep its screws go (F14).
     """
 
     id: str
@@ -97,6 +99,9 @@ class HingeType:
     three_mass: Amount | None = None
     four_mass: Amount | None = None
     five_mass: Amount | None = None
+    opens: Amount | None = None
+    plate_width: Typed | None = None
+    screw: Typed | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,8 +195,14 @@ class Limits:
 
 @dataclass(frozen=True, slots=True)
 class Facing:
-    """Whether the frame faces of a run are covered with thin strips, and how thick (id: the run's; F41)."""
+    """Whether the frame faces of a run are covered with thin strips, and how thick (id: the run's; F41).
+
+    `inside_edges`: whether the edges of its openings are covered too (at the sides, or at the rails as well), and how
+    thick (F42).
+    """
 
     id: str
     faces: bool = False
     thickness: Typed | None = None
+    inside_edges: InsideEdges = "none"
+    inside_thickness: Typed | None = None

@@ -52,6 +52,7 @@ class Look:
     species: str | None = None
     cut: Literal["flat", "quarter"] | None = None
     pulls: int | None = None
+    pull: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from frontwright.core.job import Job
-from frontwright.desk.edits import bill, cuts, entry, fronts, making, readings, survey
+from frontwright.desk.edits import bill, cuts, entry, fronts, making, readings, space, survey
 from frontwright.desk.edits.edit import Edit, Refused
 
 
@@ -62,5 +62,8 @@ _VERBS: dict[str, Callable[..., Edit]] = {
     "put-by-hand": cuts.put_by_hand,
     "put-on-bill": cuts.to_buy,
     "strike": readings.strike,
+    "add-obstacle": space.add_obstacle,
+    "add-corner": space.add_corner,
+    "add-inside": space.add_inside,
     "over-paint": readings.over_paint,
 }

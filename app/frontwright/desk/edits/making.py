@@ -18,6 +18,7 @@ from frontwright.core.job import (
     Operation,
     PanelBuild,
     Press,
+    PullType,
     Row,
     Shop,
     Species,
@@ -39,6 +40,7 @@ _FIRST: dict[str, str] = {
     "door_builds": "build 1",
     "panel_builds": "panel 1",
     "hinge_types": "hinge 1",
+    "pull_types": "pull 1",
     "machines": "saw 1",
     "blades": "blade 1",
     "species": "wood 1",
@@ -52,6 +54,7 @@ _KINDS: dict[str, type[Any]] = {
     "door_builds": DoorBuild,
     "panel_builds": PanelBuild,
     "hinge_types": HingeType,
+    "pull_types": PullType,
     "machines": Machine,
     "blades": Blade,
     "species": Species,
@@ -81,7 +84,7 @@ def _used(job: Job, name: str, row: str, first: bool) -> Job:
         return job
     if name == "machines":
         return job.put(replace(job.machines[row], chosen=True))
-    field = {"door_builds": "door_build", "hinge_types": "hinge", "species": "species"}.get(name)
+    field = {"door_builds": "door_build", "hinge_types": "hinge", "pull_types": "pull", "species": "species"}.get(name)
     room = next(iter(job.rooms), None)
     if field is None or room is None:
         return job

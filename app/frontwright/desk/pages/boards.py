@@ -8,6 +8,7 @@ from frontwright.core.drawing.marks import Drawing
 from frontwright.core.drawing.section import section
 from frontwright.core.drawing.survey_opening import opening_as_read
 from frontwright.core.drawing.survey_run import survey_run
+from frontwright.core.drawing.sweep import sweep
 from frontwright.core.lengths import in_units
 from frontwright.core.survey.result import RunPlan
 from frontwright.desk.contents import Board
@@ -28,9 +29,12 @@ def survey_board(view: View, run: RunPlan) -> Board:
 
 
 def fronts_board(view: View, run: str) -> Board:
-    """The elevation of a run."""
+    """The elevation of a run, and from above what the selected front sweeps."""
     drawing = elevation(view.plan, run)
-    return Board((drawing,), wide=is_wide(drawing))
+    one = view.plan.fronts.fronts.get(view.selected)
+    opens = one is not None and one.placed and (one.id in view.plan.space.swings or one.id in view.plan.space.drawn)
+    drawings = (drawing, sweep(view.plan, run, view.selected)) if opens and one and one.run == run else (drawing,)
+    return Board(drawings, wide=is_wide(drawing))
 
 
 def is_wide(drawing: Drawing) -> bool:

@@ -9,6 +9,7 @@ from frontwright.desk.contents import Action, FindingLine, Tab
 from frontwright.desk.keys import key
 from frontwright.desk.pages.view import View
 from frontwright.desk.ways import chapter_of, finding_key
+from frontwright.desk.wording import space
 from frontwright.desk.wording.checks import have, listed, need, reason, sentence, way_word
 from frontwright.desk.wording.numbers import count_of
 
@@ -52,13 +53,19 @@ def finding_line(view: View, check: Check) -> FindingLine:
         sentence=sentence(check, view.display),
         have=have(check, view.display),
         need=need(check, view.display),
-        reason=reason(check, view.display),
+        reason=" ".join(part for part in (reason(check, view.display), _changes(view, check)) if part),
         ways=ways,
         answerable=check.level in ("warn", "stop"),
         answer=check.answer,
         holds=holds_back(view, check) if check.holds_back else "",
         title=listed(check.where),
     )
+
+
+def _changes(view: View, check: Check) -> str:
+    """What the ways out of a finding would change besides."""
+    tried = view.plan.space.tried.get((check.code, check.where, check.case), ())
+    return space.changes(tried, view.job, view.display)
 
 
 def holds_back(view: View, check: Check) -> str:

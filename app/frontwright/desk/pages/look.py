@@ -71,6 +71,7 @@ _ENTRIES = {
     "door_build": "door_builds",
     "drawer_build": "door_builds",
     "hinge": "hinge_types",
+    "pull": "pull_types",
     "species": "species",
 }
 
@@ -179,7 +180,7 @@ def _look_cell(view: View, look: str, name: str, plan: LookPlan | None) -> Cell:
 
 
 def _inherited_word(view: View, name: str, plan: LookPlan | None) -> str:
-    value = getattr(plan, name) if plan is not None else None
+    value = getattr(plan, name, None) if plan is not None else None
     if not value:
         return "not chosen"
     found = getattr(view.job, _ENTRIES[name]).get(value)

@@ -327,9 +327,14 @@ def _hinges(view: View, hinge: HingePlan) -> Form:
         for at, height in enumerate(hinge.heights, 1)
     ]
     if hinge.type in view.job.hinge_types:
-        fields = ("cover", "adjust", "cup", "cup_depth", "edge_distance", "wall", "floor", "end_distance")
-        lines += [_field(view, "hinge_types", hinge.type or "", name, _hinge_figure(view, name)) for name in fields]
+        lines += [_field(view, "hinge_types", hinge.type or "", name, _hinge_figure(view, name)) for name in _HINGE]
     return Form("hinges", "Hinges", hinge.name or "not chosen", tuple(lines))
+
+
+_HINGE = (
+    *("cover", "adjust", "cup", "cup_depth", "edge_distance", "wall", "floor", "end_distance"),
+    *("opens", "plate_width", "screw"),
+)
 
 
 def _hinge_figure(view: View, name: str) -> Figure | None:

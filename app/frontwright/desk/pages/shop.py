@@ -21,6 +21,7 @@ TITLES = {
     "door_builds": "Door builds",
     "panel_builds": "Panel builds",
     "hinge_types": "Hinges",
+    "pull_types": "Pulls",
     "machines": "Saws",
     "blades": "Blades",
     "species": "Woods",
@@ -80,6 +81,7 @@ _ASSUMED: dict[str, dict[str, str]] = {
         "four_to": "four hinges",
         "five_to": "five hinges",
     },
+    "pull_types": {"projection": "pull projection", "holes": "pull holes", "from_end": "pull end"},
     "allowances": {
         "solid_length": "solid length",
         "solid_width": "solid width",

@@ -24,6 +24,7 @@ from frontwright.desk.edits.rows import columns_of, mid_rails_of, openings_of
 from frontwright.desk.keys import key
 from frontwright.desk.pages.boards import survey_board
 from frontwright.desk.pages.findings import finding_lines
+from frontwright.desk.pages.survey_around import around_run
 from frontwright.desk.pages.survey_run import along, both_ends, heights_and_ends, heights_shown
 from frontwright.desk.pages.view import View, words, worked
 from frontwright.desk.wording.fields import field_word, reading_word, value_word
@@ -57,6 +58,7 @@ def survey_page(view: View) -> PageContents:
     else:
         tables.append((_straight(view, run),))
     tables.append((_run_form(view, run),))
+    tables += around_run(view, run)
     tables.append((_old_fronts(view, run),))
     return PageContents(
         chapter="survey",
@@ -265,6 +267,8 @@ def _run_form(view: View, run: RunPlan) -> Form:
     lines += [
         FormLine(field_word("facings", "faces"), view.entry("facings", one, "faces")),
         FormLine(field_word("facings", "thickness"), view.entry("facings", one, "thickness", facing)),
+        FormLine(field_word("facings", "inside_edges"), view.entry("facings", one, "inside_edges")),
+        FormLine(field_word("facings", "inside_thickness"), view.entry("facings", one, "inside_thickness", facing)),
     ]
     return Form("run", f"Run {one}", "", tuple(lines))
 
@@ -279,13 +283,15 @@ def _old_fronts(view: View, run: RunPlan) -> Table:
             (
                 words(one, one, bold=True),
                 *(view.entry("old_fronts", own.get(one, one), name, subject=one) for name in fields),
+                worked(view.plan.space.old_covers.get(one), one, "cover its hinges give"),
                 view.entry("old_fronts", own.get(one, one), "note", subject=one),
             ),
         )
         for one in openings
     ]
     heads = [Column(field_word("old_fronts", name)) for name in fields]
-    columns = (Column("", axis=False), *heads, Column("note", axis=False, share=2))
+    given = Column("its hinges give")
+    columns = (Column("", axis=False), *heads, given, Column("note", axis=False, share=2))
     aside = "less the cover they had they give the openings"
     return Table("old fronts", "Old fronts", aside, columns, tuple(rows))
 

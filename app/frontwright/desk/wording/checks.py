@@ -9,7 +9,7 @@ from fractions import Fraction
 from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length, shown
-from frontwright.desk.wording import stock, veneer
+from frontwright.desk.wording import space, stock, veneer
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import decimal, length_text
 
@@ -221,6 +221,7 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     ("unread", "no size"): lambda say: f"{say.entry}: {say.value} is no size.",
     **veneer.SENTENCES,
     **stock.SENTENCES,
+    **space.SENTENCES,
 }
 
 
@@ -274,6 +275,7 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
     ("unread", ""): "It is kept as typed and counts for nothing until it is put right.",
     **veneer.REASONS,
     **stock.REASONS,
+    **space.REASONS,
 }
 _SIZES_ONLY = ("closure", "racking")  # judged by how much, whichever way
 _NEEDS: dict[str, str] = {
@@ -292,7 +294,11 @@ _NEEDS: dict[str, str] = {
     "field": "at least",
     "nominal-thickness": "a measured one",
     **veneer.NEEDS,
+    **space.NEEDS,
 }
+
+
+_AT_LEAST = ("floor", "plate seat", "screw seat")  # cases of a code whose other cases need at most so much
 
 
 def _units(value: Length | Fraction | int) -> Fraction:
@@ -331,7 +337,7 @@ def have(check: Check, display: Display) -> str:
 
 def need(check: Check, display: Display) -> str:
     """ "need at most 0.083"; empty where there is no limit."""
-    word = _NEEDS.get(check.code, "")
+    word = "at least" if check.case in _AT_LEAST else _NEEDS.get(check.code, "")
     if check.limit is None:
         return f"need {word}" if word.startswith("a ") else ""
     return " ".join(part for part in ("need", word, _limit(check, display)) if part) + veneer.measure(check, display)
@@ -347,7 +353,7 @@ def _limit(check: Check, display: Display) -> str:
 
 def way_word(way: WayOut, job: Job, display: Display) -> str:
     """What stands on the button of a way out."""
-    return veneer.way_word(way, job, display) or _WAYS[way.kind](way, job, display)
+    return space.way_word(way, job, display) or veneer.way_word(way, job, display) or _WAYS[way.kind](way, job, display)
 
 
 def _read_again(way: WayOut, job: Job, _display: Display) -> str:
@@ -373,7 +379,7 @@ def _field(way: WayOut, job: Job) -> str:
     if not name:
         return ""
     table = "looks"
-    for candidate in ("front_rows", "fronts", "door_builds", "panel_builds", "hinge_types", "members"):
+    for candidate in ("front_rows", "fronts", "door_builds", "panel_builds", "hinge_types", "pull_types", "members"):
         if way.of in getattr(job, candidate):
             table = candidate
     return field_word(table, name)
