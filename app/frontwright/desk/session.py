@@ -211,7 +211,8 @@ class Session:
         make = pages()[chapter]
         if subject is not None:
             self._shown.choose(chapter, subject)
-        return self._shown.page(chapter, (self.step, self._drafts.texts), lambda: make(self._view(chapter)))
+        state = (self.step, self._drafts.texts, self._rack.seen)
+        return self._shown.page(chapter, state, lambda: make(self._view(chapter)))
 
     def tabs(self) -> tuple[Tab, ...]:
         """The pages with their strongest findings."""
