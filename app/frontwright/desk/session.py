@@ -28,7 +28,7 @@ from frontwright.desk.edits.entry import entered
 from frontwright.desk.edits.rows import table
 from frontwright.desk.edits.start import NewJob, new_job
 from frontwright.desk.job_sheets import JobSheets
-from frontwright.desk.keys import Place, parts_of
+from frontwright.desk.keys import Place, key, parts_of
 from frontwright.desk.lay_desk import LayDesk
 from frontwright.desk.lists import LIST_FILES, ListDesk
 from frontwright.desk.pages import pages
@@ -294,7 +294,8 @@ class Session:
         try:
             if acts.is_edit(verb):
                 outcome = self.do(acts.edit_of(self.job, verb, tuple(objects)))
-                return replace(outcome, next_key=self._first_cell(outcome.select))
+                first = key("defects", list(self.job.defects)[-1], "what") if verb == "add-defect" else ""
+                return replace(outcome, next_key=first or self._first_cell(outcome.select))
             if veneer.is_edit(verb):
                 return self.do(veneer.edit_of(self.job, self._plan, verb, tuple(objects)))
             return self._acts.act(verb, objects)
