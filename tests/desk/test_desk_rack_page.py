@@ -396,3 +396,14 @@ def test_the_drawing_of_a_piece_has_its_bad_places(stocked: Session) -> None:
     assert board is not None
     rings = [mark for mark in board.drawings[0].marks if isinstance(mark, Ring)]
     assert [ring.cross for ring in rings] == [True]
+
+
+def test_cuts_tells_of_free_pieces_of_the_rack_that_serve_until_they_are_reserved(laundry: Session) -> None:
+    laundry.act("rack-take-in")
+    laundry.act(key("rack-release", "L-04"))
+    assert "L-04" not in laundry.job.pieces
+    (line,) = [one for one in laundry.page("cuts").findings if one.key == "on the rack"]
+    assert line.title == "L-04"
+    laundry.act(line.ways[0].key)
+    assert "L-04" in laundry.job.pieces
+    assert not [one for one in laundry.page("cuts").findings if one.key == "on the rack"]

@@ -28,7 +28,7 @@ from frontwright.window.theme import GROWTHS, Mode, Theme
 if TYPE_CHECKING:
     from frontwright.window.new_job import NewJobPage
 
-RACK_PAGES = ("rack", "bill")  # what they show can change without the job
+RACK_PAGES = ("rack", "cuts", "bill")  # what they show can change without the job
 
 HELP = (
     "Enter or Tab: on to the next reading. Shift+Tab: back. F2: change what stands there. "
