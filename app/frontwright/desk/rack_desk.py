@@ -297,6 +297,10 @@ class RackDesk:
         edit = Edit(f"release {piece}", lambda job: without(job, "pieces", piece))
         return self._carried(edit, [self._move("release", piece)])
 
+    def let_go(self, piece: str) -> str:
+        """The job is without a piece that is another's by now; the rack stays as it is."""
+        return self._carried(Edit(f"let {piece} go", lambda job: without(job, "pieces", piece)), [])
+
     def take(self, piece: str) -> str:
         """Take a piece from its shelf: it is in work."""
         return self._moved(piece, "take", f"take {piece}")

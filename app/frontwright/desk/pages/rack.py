@@ -366,7 +366,14 @@ def _problems(view: View, problem: str) -> list[FindingLine]:
 def _take_over(view: View) -> tuple[Action, ...]:
     if view.rack is None:
         return ()
-    return tuple(
-        Action(key("rack-take-over", piece.id), f"Take over {piece.id} from the rack", piece.id)
-        for piece in view.rack.moved_on()[:3]
-    )
+    rack, found = view.rack.rack, []
+    for piece in view.rack.moved_on()[:3]:
+        found.append(Action(key("rack-take-over", piece.id), f"Take over {piece.id} from the rack", piece.id))
+    for one in view.job.pieces:
+        there, held = rack.pieces.get(one), rack.reservations.get(one)
+        if there is None or there.state in GONE or (held is not None and held.job == view.rack.mark):
+            continue
+        if held is None:
+            found.append(Action(key("rack-reserve", one), f"Reserve {one}", one))
+        found.append(Action(key("rack-let-go", one), f"Do without {one}", one))
+    return tuple(found[:6])
