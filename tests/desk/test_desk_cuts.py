@@ -131,6 +131,14 @@ def test_the_page_tells_what_is_laid_and_why_it_cannot_be_fewer(session: Session
     assert "It cannot be done with fewer than" in " ".join(rows)
 
 
+def test_a_piece_put_on_the_bill_for_something_else_is_none_that_could_be_saved(session: Session) -> None:
+    before = table(session.page("cuts"), "fewer").rows
+    count = len(session.plan.stock.layouts)
+    assert session.act(key("put-on-bill", "one more", "sheet oak 6.2", "", "1")).problem == ""
+    assert len(session.plan.stock.layouts) == count + 1
+    assert table(session.page("cuts"), "fewer").rows == before
+
+
 def test_pieces_stand_largest_first_with_the_cuts_that_free_them(session: Session) -> None:
     page = session.page("cuts", sheet(session))
     rows = table(page, "laid").rows

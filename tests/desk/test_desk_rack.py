@@ -126,6 +126,29 @@ def test_what_is_entered_in_a_job_goes_to_the_rack_reserved_for_it_and_follows_i
     agreed(one)
 
 
+def test_a_page_shows_what_another_job_did_on_the_rack(one: Session, other: Session) -> None:
+    def state(session: Session) -> str:
+        rows = next(block for band in session.page("rack").bands for block in band if block.key == "pieces").rows
+        return str(next(row for row in rows if row.subject == "L-01").cells[-1].text)
+
+    assert state(one) == "free"
+    other.rack.reserve(["L-01"])
+    assert state(one) == "reserved, Kitchen"
+
+
+def test_a_job_can_do_without_a_piece_that_was_released_for_another(one: Session, other: Session) -> None:
+    one.rack.reserve(["L-01"])
+    other.rack.release_for("L-01", "needed here")
+    other.rack.reserve(["L-01"])
+    (line,) = [found for found in one.page("rack").findings if found.key.startswith("rack differs")]
+    assert [way.word for way in line.ways] == ["Do without L-01"]
+    assert one.act(line.ways[0].key).problem == ""
+    assert not one.job.pieces
+    agreed(one, other)
+    one.undo()
+    assert one.job.pieces
+
+
 def test_a_new_piece_of_a_job_gets_a_name_that_no_other_piece_of_the_rack_has(one: Session, other: Session) -> None:
     one.act(key("add-piece", "board"))
     outcome = other.act(key("add-piece", "board"))

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from frontwright.core.drawing.marks import Outline
+from frontwright.core.drawing.marks import Outline, Ring
 from frontwright.core.job import Job, Piece, amount
 from frontwright.core.lengths import typed
 from frontwright.desk.contents import Cell, Form, PageContents, Table
@@ -163,12 +163,13 @@ def test_one_more_piece_is_like_the_first_but_a_piece_of_its_own(stocked: Sessio
 
 def test_a_new_bad_place_and_a_new_lot_are_ready_to_be_typed_into(stocked: Session) -> None:
     stocked.select("L-11")
-    for verb in (key("rack-defect", "L-11", "in"), key("rack-lot")):
+    for verb in (key("rack-defect", "L-11", "in"), key("rack-lot"), key("add-defect", "L-01")):
         outcome = stocked.act(verb)
         assert outcome.next_key in cells_of(stocked.page("rack"))
 
 
 def test_a_reading_of_moisture_has_its_day_and_the_shelf_comes_next(stocked: Session) -> None:
+    stocked.page("rack")
     outcome = stocked.enter(key("rack:pieces", "L-13", "moisture"), "9")
     assert outcome.next_key == key("rack:pieces", "L-13", "shelf")
     assert len(stocked.rack.rack.pieces["L-13"].moisture_on) == len("2026-11-25")
@@ -176,6 +177,19 @@ def test_a_reading_of_moisture_has_its_day_and_the_shelf_comes_next(stocked: Ses
     assert stocked.job.pieces["L-01"].moisture_on == stocked.rack.today
     stocked.enter(key("rack:pieces", "L-13", "moisture"), "")
     assert stocked.rack.rack.pieces["L-13"].moisture_on == ""
+
+
+def test_a_bad_place_may_begin_at_the_very_end_and_nothing_may_come_off_an_edge(stocked: Session) -> None:
+    stocked.act(key("rack-defect", "L-11", "in"))
+    (bad,) = [one.id for one in stocked.rack.rack.defects_of("L-11")]
+    assert stocked.enter(key("rack:defects", bad, "along"), "0").problem == ""
+    assert stocked.enter(key("rack:pieces", "L-11", "end_trim"), "0").problem == ""
+
+
+def test_a_saw_without_a_kerf_is_refused(stocked: Session) -> None:
+    outcome = stocked.enter("allowances/allowances/rip_kerf", "0")
+    assert "cannot be zero" in outcome.problem
+    assert stocked.job.allowances["allowances"].rip_kerf == typed("1/8", "in")
 
 
 def test_a_piece_is_called_otherwise_everywhere(stocked: Session) -> None:
@@ -370,3 +384,26 @@ def test_without_a_shop_file_the_page_shows_the_pieces_of_the_job(stocked: Sessi
     assert page.advice.startswith("No shop file is open")
     cells: dict[str, Cell] = cells_of(page)
     assert key("pieces", "L-01", "length") in cells
+
+
+def test_the_drawing_of_a_piece_has_its_bad_places(stocked: Session) -> None:
+    stocked.select("L-11")
+    stocked.act(key("rack-defect", "L-11", "in"))
+    (bad,) = [one.id for one in stocked.rack.rack.defects_of("L-11")]
+    for field, text in (("along", "0"), ("across", "1/2"), ("length", "2"), ("width", "1")):
+        stocked.enter(key("rack:defects", bad, field), text)
+    board = stocked.page("rack").board
+    assert board is not None
+    rings = [mark for mark in board.drawings[0].marks if isinstance(mark, Ring)]
+    assert [ring.cross for ring in rings] == [True]
+
+
+def test_cuts_tells_of_free_pieces_of_the_rack_that_serve_until_they_are_reserved(laundry: Session) -> None:
+    laundry.act("rack-take-in")
+    laundry.act(key("rack-release", "L-04"))
+    assert "L-04" not in laundry.job.pieces
+    (line,) = [one for one in laundry.page("cuts").findings if one.key == "on the rack"]
+    assert line.title == "L-04"
+    laundry.act(line.ways[0].key)
+    assert "L-04" in laundry.job.pieces
+    assert not [one for one in laundry.page("cuts").findings if one.key == "on the rack"]

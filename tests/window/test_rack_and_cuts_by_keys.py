@@ -20,7 +20,7 @@ from frontwright.window.page import Page
 from frontwright.window.theme import Theme
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
 
@@ -143,3 +143,28 @@ def test_the_best_so_far_is_used_with_a_button(view: JobView, qtbot: QtBot) -> N
     qtbot.waitUntil(lambda: not view.session.lay.busy)
     assert view.session.undo_name.startswith("lay ")
     assert all(one.valid for one in view.session.plan.stock.layouts)
+
+
+def test_a_button_pressed_by_a_key_leaves_the_focus_in_its_row(view: JobView, qtbot: QtBot) -> None:
+    page = page_of(view, "cuts")
+    button = page.head.button_of(key("lay", "anew"))
+    assert button is not None
+    button.setFocus()
+    press(Qt.Key.Key_Space)
+    focused = QApplication.focusWidget()
+    assert isinstance(focused, QPushButton)
+    assert focused.text() == "Stop"
+    press(Qt.Key.Key_Space)
+    assert not view.session.lay.busy
+
+
+def test_an_empty_page_begins_at_the_button_that_fills_it(view: JobView) -> None:
+    for laid in list(view.session.job.laid):
+        view.act(key("take-layout-away", laid))
+    page_of(view, "rack")
+    page = page_of(view, "cuts")
+    view.refresh()
+    page.start()
+    focused = QApplication.focusWidget()
+    assert isinstance(focused, QPushButton)
+    assert focused.text() == "Lay"

@@ -12,7 +12,7 @@ LONGEST = 4.0  # seconds
 
 
 def own_only(order: Order) -> Order | None:
-    """The order with the shop's own pieces alone; None where nothing is owned, all is, or a part is pinned off it."""
+    """The order with the shop's own pieces alone; None where that is nothing, all, or not what pins name."""
     own = tuple(stock for stock in order.stock if stock.have)
     names = {stock.id for stock in own}
     if not 0 < len(own) < len(order.stock) or any(pin.stock not in names for pin in order.pinned):

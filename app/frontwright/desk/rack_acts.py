@@ -33,6 +33,10 @@ def _release_for(rack: RackDesk, piece: str, why: str) -> Said:
     return rack.release_for(piece, why) or f"{piece} is free; the job that held it is told"
 
 
+def _let_go(rack: RackDesk, piece: str) -> Said:
+    return rack.let_go(piece) or f"The job counts on {piece} no longer"
+
+
 def _take(rack: RackDesk, piece: str) -> Said:
     return rack.take(piece) or f"{piece} is in work"
 
@@ -87,6 +91,7 @@ RACK_VERBS: dict[str, Callable[..., Said]] = {
     "rack-reserve-some": _reserve_some,
     "rack-release": _release,
     "rack-release-for": _release_for,
+    "rack-let-go": _let_go,
     "rack-take": _take,
     "rack-use-up": _use_up,
     "rack-burn": _burn,

@@ -42,6 +42,8 @@ class RackDesk:
         self._file = file
         self._problem = problem
         self._now = now
+        self._seen: Rack | None = None
+        self._changes = 0
         self.remembered = Remembered()
         self._made_here: list[tuple[RackMove, int]] = []  # moves of the rack alone, made in this sitting
 
@@ -53,9 +55,27 @@ class RackDesk:
         return self._file is not None
 
     @property
+    def problem(self) -> str:
+        """Why there is no shop file, in a sentence; empty where there is one, or none was asked for."""
+        return "" if self.is_there else self._problem
+
+    @property
     def rack(self) -> Rack:
         """The rack as its file has it now, empty where there is no shop file; StoreError if it cannot be read."""
         return self._file.rack if self._file is not None else Rack()
+
+    @property
+    def seen(self) -> int:
+        """How often the rack was seen changed, by whatever program; 0 where it cannot be read."""
+        if self._file is None:
+            return 0
+        try:
+            rack = self._file.rack
+        except StoreError:
+            return 0
+        if rack is not self._seen:
+            self._seen, self._changes = rack, self._changes + 1
+        return self._changes
 
     @property
     def mark(self) -> str:
@@ -276,6 +296,10 @@ class RackDesk:
         """Count on a piece no longer: the job is without it, and it is free for others."""
         edit = Edit(f"release {piece}", lambda job: without(job, "pieces", piece))
         return self._carried(edit, [self._move("release", piece)])
+
+    def let_go(self, piece: str) -> str:
+        """The job is without a piece that is another's by now; the rack stays as it is."""
+        return self._carried(Edit(f"let {piece} go", lambda job: without(job, "pieces", piece)), [])
 
     def take(self, piece: str) -> str:
         """Take a piece from its shelf: it is in work."""

@@ -28,7 +28,7 @@ from frontwright.desk.edits.entry import entered
 from frontwright.desk.edits.rows import table
 from frontwright.desk.edits.start import NewJob, new_job
 from frontwright.desk.job_sheets import JobSheets
-from frontwright.desk.keys import Place, parts_of
+from frontwright.desk.keys import Place, key, parts_of
 from frontwright.desk.lay_desk import LayDesk
 from frontwright.desk.lists import LIST_FILES, ListDesk
 from frontwright.desk.pages import pages
@@ -211,7 +211,8 @@ class Session:
         make = pages()[chapter]
         if subject is not None:
             self._shown.choose(chapter, subject)
-        return self._shown.page(chapter, (self.step, self._drafts.texts), lambda: make(self._view(chapter)))
+        state = (self.step, self._drafts.texts, self._rack.seen)
+        return self._shown.page(chapter, state, lambda: make(self._view(chapter)))
 
     def tabs(self) -> tuple[Tab, ...]:
         """The pages with their strongest findings."""
@@ -293,6 +294,8 @@ class Session:
         try:
             if acts.is_edit(verb):
                 outcome = self._gone_on(self.do(acts.edit_of(self.job, verb, tuple(objects))))
+                if verb == "add-defect":
+                    return replace(outcome, next_key=key("defects", list(self.job.defects)[-1], "what"))
                 return outcome if outcome.next_key or verb != "new" else self._gone_to_shop(outcome, objects[0])
             if veneer.is_edit(verb):
                 outcome = self.do(veneer.edit_of(self.job, self._plan, verb, tuple(objects)))

@@ -179,6 +179,11 @@ def _saw(plan: Plan, of: LayoutPlan) -> list[Part]:
         return [*parts, ", no trim"]
     if len(told) == len(SIDES) and len(set(trims)) == 1:
         return [*parts, ", trim ", _length(plan, trims[0]), " on each edge"]
+    left, right, low, high = trims
+    if left == right and low == high:
+        ends = [_length(plan, left), " each end"] if left else []
+        edges = [_length(plan, low), " each edge"] if low else []
+        return [*parts, ", trim ", *ends, *([", "] if ends and edges else []), *edges]
     for number, (side, trim) in enumerate(told):
         parts += [", " if number else ", trim ", _length(plan, trim), f" {side}"]
     return parts

@@ -13,6 +13,7 @@ from frontwright.core.figures import Figure
 from frontwright.core.job import Piece
 from frontwright.core.lengths import Display
 from frontwright.core.plan import Plan
+from frontwright.core.stock.rack import GONE
 from frontwright.sheets import pull, purchases
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title_height
 from frontwright.sheets.info import Paper, SheetInfo
@@ -106,7 +107,7 @@ def _bands(plan: Plan, bill: WholeBill) -> Iterator[Band]:
         yield title_band(words(strong(form.capitalize()), f"  in {measures}" if measures else "", size=11))
         for one in same:
             yield _line_band(one, plan.display)
-    pieces = list(plan.job.pieces.values())
+    pieces = [piece for piece in plan.job.pieces.values() if piece.state not in GONE]
     yield title_band(words(strong("At hand for this job"), "" if pieces else ": nothing has been listed", size=11))
     for piece in pieces:
         yield _piece_band(piece)

@@ -37,6 +37,34 @@ def action_buttons(actions: Sequence[Action], do: Callable[[str], None], shown: 
     return buttons
 
 
+def button_in(row: QHBoxLayout, actions: Sequence[Action], wanted: str) -> QPushButton | None:
+    """The button of a row that has this done; None where there is none, or it stands in a menu."""
+    for at, one in enumerate(actions):
+        item = row.itemAt(at)
+        button = item.widget() if item is not None else None
+        if one.key == wanted and isinstance(button, QPushButton) and button.menu() is None:
+            return button
+    return None
+
+
+def keeping_focus(row: QHBoxLayout) -> Callable[[QHBoxLayout], None]:
+    """Before the buttons of a row are made anew: gives what puts the focus on the one that stands there then.
+
+    Otherwise whoever pressed a button with a key would find the focus somewhere else in the window.
+    """
+    widgets = [item.widget() for at in range(row.count()) if (item := row.itemAt(at)) is not None]
+    at = next((n for n, one in enumerate(widgets) if one is not None and one.hasFocus()), -1)
+
+    def put(new: QHBoxLayout) -> None:
+        item = new.itemAt(min(at, new.count() - 1)) if at >= 0 and new.count() else None
+        button = item.widget() if item is not None else None
+        if button is not None:
+            button.show()  # a widget that is not shown yet cannot have the focus
+            button.setFocus()
+
+    return put
+
+
 class Heading(QWidget):
     """A bold title at the left, soft words at the right, on one line."""
 
@@ -113,6 +141,7 @@ class Block(QWidget):
             self._show_actions(block.actions)
 
     def _show_actions(self, actions: tuple[Action, ...]) -> None:
+        had = keeping_focus(self._buttons)
         self._actions = actions
         while (item := self._buttons.takeAt(0)) is not None:
             widget = item.widget()
@@ -122,6 +151,7 @@ class Block(QWidget):
         for button in action_buttons(actions, self._act, self._shown(actions)):
             self._buttons.addWidget(button)
         if actions:
+            had(self._buttons)
             self._buttons.addStretch(1)
             self._buttons.setContentsMargins(0, self._theme.px(6), 0, 0)
 
@@ -133,12 +163,7 @@ class Block(QWidget):
 
     def button_of(self, action: str) -> QPushButton | None:
         """The button that has this done; None where there is none, or it stands in a menu."""
-        for at, one in enumerate(self._actions):
-            item = self._buttons.itemAt(at)
-            button = item.widget() if item is not None else None
-            if one.key == action and isinstance(button, QPushButton) and button.menu() is None:
-                return button
-        return None
+        return button_in(self._buttons, self._actions, action)
 
     @property
     def is_form(self) -> bool:

@@ -28,6 +28,8 @@ from frontwright.window.theme import GROWTHS, Mode, Theme
 if TYPE_CHECKING:
     from frontwright.window.new_job import NewJobPage
 
+RACK_PAGES = ("rack", "cuts", "bill")  # what they show can change without the job
+
 HELP = (
     "Enter or Tab: on to the next reading. Shift+Tab: back. F2: change what stands there. "
     "=: the working of a figure. Esc: as it was. Ctrl+Z: undo. Ctrl+PgDn, Ctrl+PgUp: next and previous page. "
@@ -438,8 +440,14 @@ class MainWindow(QMainWindow):
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
-        if event.type() == QEvent.Type.ActivationChange and self.view is not None and not self.isActiveWindow():
-            QTimer.singleShot(0, self, self.rescue)
+        if event.type() == QEvent.Type.ActivationChange and self.view is not None:
+            QTimer.singleShot(0, self, self._look_again if self.isActiveWindow() else self.rescue)
+
+    def _look_again(self) -> None:
+        """What another window did on the rack meanwhile is shown."""
+        view = self.view
+        if view is not None and view.chapter in RACK_PAGES and view.page is not None and view.page.open_text is None:
+            view.refresh()
 
 
 class Rule(QWidget):

@@ -339,10 +339,14 @@ class Page(QWidget):
         wanted = drafts or readings or [cell.key for cell in cells]
         if wanted:
             self.stand_on(wanted[0])
+        elif self.contents is not None:
+            tables = [action.key for block in _blocks(self.contents) for action in block.actions]
+            next((one for one in tables if self._stand_on_button(one)), None)
 
     def _stand_on_button(self, action: str) -> bool:
-        """The focus on a button of the tables; False where none does this."""
-        button = next((found for block in self.blocks.values() if (found := block.button_of(action))), None)
+        """The focus on a button of the page or of its tables; False where none does this."""
+        places: tuple[PageHead | Block, ...] = (self.head, *self.blocks.values())
+        button = next((found for place in places if (found := place.button_of(action))), None)
         if button is not None:
             button.setFocus()
             self._scroll.ensureWidgetVisible(button)

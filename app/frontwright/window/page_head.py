@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
 from frontwright.desk.contents import Action, Choice, PageContents
-from frontwright.window.block import SHOWN, action_buttons
+from frontwright.window.block import SHOWN, action_buttons, button_in, keeping_focus
 from frontwright.window.chooser import Chooser
 from frontwright.window.prose import Prose
 from frontwright.window.search_line import SearchLine
@@ -74,6 +74,7 @@ class PageHead(QWidget):
             self._show_actions(contents.actions)
 
     def _show_actions(self, actions: tuple[Action, ...]) -> None:
+        had = keeping_focus(self._buttons)
         self._actions = actions
         while (item := self._buttons.takeAt(0)) is not None:
             widget = item.widget()
@@ -83,6 +84,11 @@ class PageHead(QWidget):
         shown = SHOWN if self._roomy else 0
         for button in action_buttons(actions, self.acted.emit, shown):
             self._buttons.addWidget(button)
+        had(self._buttons)
+
+    def button_of(self, action: str) -> QPushButton | None:
+        """The button that has this done; None where there is none, or it stands in a menu."""
+        return button_in(self._buttons, self._actions, action)
 
     @property
     def _roomy(self) -> bool:

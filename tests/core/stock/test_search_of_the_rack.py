@@ -65,6 +65,7 @@ def names(rack: Rack, text: str, display: Display = INCHES, selected: str = "") 
         ("the sheet", ["S-01"]),
         ("L-01", ["L-01"]),
         ("exactly 60 long", ["L-07"]),
+        ("boards ok3", ["L-07"]),
     ],
 )
 def test_a_question_finds_the_pieces_that_it_means(rack: Rack, text: str, expected: list[str]) -> None:

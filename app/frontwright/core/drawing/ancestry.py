@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from frontwright.core.drawing.layout import bad_place
 from frontwright.core.drawing.marks import (
     Box,
     Caption,
@@ -27,14 +28,14 @@ from frontwright.core.drawing.marks import (
 )
 from frontwright.core.drawing.places import box, middle, part_way
 from frontwright.core.figures import Figure
-from frontwright.core.job import Piece
+from frontwright.core.job import Defect, Piece
 from frontwright.core.lengths import ZERO, Length, Typed, half_up
 from frontwright.core.plan import Plan
 from frontwright.core.stock.ancestry import Descent, MadeInto
 from frontwright.core.veneer.result import BilletPlan
 
 LEAST_HIGH = Fraction(6, 100)  # of the board's length: a thin piece is drawn at least so high
-BETWEEN = Fraction(20, 100)
+BETWEEN = Fraction(30, 100)  # room for a size, an arrow and the title of the next bar
 END_HIGH = Fraction(22, 100)
 MOST_USES = 6
 
@@ -48,10 +49,13 @@ class _Bit:
     on: bool
 
 
-def ancestry(plan: Plan, descent: Descent, states: Mapping[str, str] | None = None) -> Drawing:
+def ancestry(
+    plan: Plan, descent: Descent, states: Mapping[str, str] | None = None, bad: Sequence[Defect] = ()
+) -> Drawing:
     """The line of a piece, from the board it was bought as down to what it went into.
 
-    `states`: how pieces stand on the rack, where that is more than their own state tells (reserved ones).
+    `states`: how pieces stand on the rack, where that is more than their own state tells (reserved ones); `bad`: the
+    bad places of the piece.
     """
     piece = descent.piece
     line = (*descent.came_of, piece)
@@ -64,6 +68,8 @@ def ancestry(plan: Plan, descent: Descent, states: Mapping[str, str] | None = No
         place = _place(one, top)
         marks += _title(one, place, long, (states or {}).get(one.id, one.state))
         marks += _bar(one, place, bits, chosen=one.id == piece.id)
+        if one.id == piece.id:
+            marks += [mark for each in bad for mark in _bad(each, place)]
         if before is not None:
             marks += _arrow(before, (part_way(place.left, place.right, Fraction(1, 2)), place.top))
         before = _from(place, bits)
@@ -88,6 +94,11 @@ def _size(typed: Typed | None) -> Length:
     return typed.value if typed is not None and typed.value is not None else ZERO
 
 
+def _plain(text: str) -> bool:
+    """Whether a size is shown as it was typed: a bare decimal is never rounded."""
+    return text.replace(".", "", 1).isdecimal()
+
+
 def _place(piece: Piece, top: Length) -> Box:
     """The bar of a piece, its face to scale; what is very narrow a little higher, so that a name goes in."""
     long = _size(piece.length) or Length.mm(300)
@@ -100,7 +111,7 @@ def _title(piece: Piece, place: Box, long: Length, state: str) -> Iterator[Mark]
     sizes: list[Length | str] = []
     for size in (piece.thickness, piece.width, piece.length):
         if _size(size):
-            sizes += [" × " if sizes else "", _size(size)]
+            sizes += [" × " if sizes else "", size.text if size is not None and _plain(size.text) else _size(size)]
     what = f"  {piece.form}{', ' + wood if wood else ''}{', ' if sizes else ''}"
     text = Text((Text((piece.id,), bold=True), what, *sizes), "caption")
     yield Caption((ZERO, place.top), text, "above", 1, place.top, "left", subject=piece.id)
@@ -140,6 +151,15 @@ def _bar(piece: Piece, place: Box, bits: Sequence[_Bit], *, chosen: bool) -> Ite
     if not bits:
         name = words(piece.id, size="caption", bold=chosen)
         yield Label(middle(place), (Choice(0, (name,)),), place, subject=piece.id)
+
+
+def _bad(row: Defect, place: Box) -> Iterator[Mark]:
+    """A bad place of a piece, as far as it lies on it."""
+    bottom, top, end = (_length(one) for one in (place.bottom, place.top, place.right))
+    left, low = _size(row.along), bottom + _size(row.across)
+    right, high = min(left + _size(row.length), end), min(low + _size(row.width), top)
+    if left < right and low < high:
+        yield from bad_place(Box(left, low, right, high))
 
 
 def _from(place: Box, bits: Sequence[_Bit]) -> Point:

@@ -57,7 +57,7 @@ def layout(
         marks += _part(of, part, sizes[part.row])
     marks += [_kerf(cut) for cut in cuts.cuts]
     for defect in of.offer.defects:
-        marks += _defect(_box(defect))
+        marks += bad_place(_box(defect))
     marks.append(Outline(whole.corners, "none", "outline"))
     longest = max(of.offer.length, of.offer.width, key=lambda one: one.units)
     marks += _rings(of, cuts, done, room or half_up(longest * RINGS[ground]))
@@ -158,7 +158,7 @@ def _kerf(cut: LayoutCut) -> Outline:
     return Outline(_box(cut.band).corners, "solid", "joint")
 
 
-def _defect(place: Box) -> Iterator[Mark]:
+def bad_place(place: Box) -> Iterator[Mark]:
     """A crossed ring over the bad place, which is bounded by a hidden line."""
     long, wide = (
         Fraction(in_units(place.right) - in_units(place.left)),

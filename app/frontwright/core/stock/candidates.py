@@ -232,7 +232,8 @@ class Judge:
         else:
             room = has_room(offer, [size for want in wants for size in _lying(want)])
         if not room:
-            yield Refusal("defects", facts={"what": ", ".join(d.what for d in self.wood.defects.get(piece.id, ()))})
+            named = dict.fromkeys(d.what for d in self.wood.defects.get(piece.id, ()) if d.what)
+            yield Refusal("defects", facts={"what": ", ".join(named)})
 
     def offer(self, candidate: Candidate) -> Offer:
         """A candidate as something to lay parts on."""

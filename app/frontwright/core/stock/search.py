@@ -2,7 +2,7 @@
 
 A question is words in any order, with or without commas: a wood, a form, `batch X`, `same batch as` a front or piece,
 `at least` (`over`, `under`, `at most`, `exactly`) a length `long`, `wide` or `thick`, `dry` or `wet`, a state or `any`,
-`shelf X`, a grade, a cut, or the name of a piece. What is understood is said back; what is not is named.
+`shelf X`, a grade, a cut, or the name of a piece or batch. What is understood is said back; what is not is named.
 """
 
 from __future__ import annotations
@@ -167,6 +167,16 @@ def _batch_or_shelf(reader: _Reader) -> bool:
     return reader.wish(f"{field} {said}", lambda piece: getattr(piece, field).casefold() == asked.casefold())
 
 
+def _bare_batch(reader: _Reader) -> bool:
+    """The name of a batch without the word before it, where no piece is called so."""
+    there = reader.asking.rack.pieces.values()
+    names = {piece.batch.casefold(): piece.batch for piece in there if piece.batch}
+    word = reader.take_one(names)
+    if word is None:
+        return False
+    return reader.wish(f"batch {names[word]}", lambda piece: piece.batch.casefold() == word)
+
+
 def _size(reader: _Reader) -> bool:
     before = reader.rest
     bound = reader.take_one(_BOUNDS)
@@ -254,7 +264,7 @@ def _name(reader: _Reader) -> bool:
 
 
 _TAKERS: tuple[Callable[[_Reader], bool], ...] = (
-    _same_batch, _batch_or_shelf, _size, _name, _moisture, _state, _form, _grade_or_cut, _wood,
+    _same_batch, _batch_or_shelf, _size, _name, _moisture, _state, _form, _grade_or_cut, _wood, _bare_batch,
 )  # fmt: skip
 
 

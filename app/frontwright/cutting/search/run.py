@@ -25,7 +25,7 @@ from frontwright.cutting.values import Order, Plan
 
 _ENDLESS = 10**9  # rounds; the clock ends them
 _FEW_PARTS = 400  # up to so many, all ways of filling a piece that are met are kept
-_FEW_TO_JOIN = 60  # parts, up to which matching ones are joined
+_FEW_TO_JOIN = 120  # parts, up to which matching ones are joined
 _SPARSE = 9  # parts on a piece, at most, on the average
 _SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways of filling kept and without
 _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)

@@ -129,6 +129,13 @@ def _currency(view: View) -> str:
     return row.currency if row is not None else ""
 
 
+def _wanted(one: Purchase) -> str:
+    """ "1 piece", "2.98 m2"."""
+    if one.measure == "pieces" and one.amount.denominator == 1:
+        return count_of(int(one.amount), "piece")
+    return f"{decimal(one.amount, 2)} {one.measure}"
+
+
 def _purchase_row(view: View, one: Purchase, subject: str) -> TableRow:
     sizes = [figure_text(f, view.display) for f in (one.thickness, one.width, one.length) if f is not None]
     name = (
@@ -138,7 +145,7 @@ def _purchase_row(view: View, one: Purchase, subject: str) -> TableRow:
         words(name, subject, bold=True),
         words(" × ".join(sizes), subject),
         words(str(one.count), subject, bold=True),
-        words(f"{decimal(one.amount, 2)} {one.measure}", subject),
+        words(_wanted(one), subject),
         words(
             money(one.cost, "") if one.cost is not None else "?",
             subject,

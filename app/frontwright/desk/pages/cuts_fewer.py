@@ -20,7 +20,7 @@ def fewer_table(view: View) -> Table:
     rows: list[TableRow] = []
     said: list[str] = []
     for group in view.plan.stock.groups:
-        layouts = [one for one in view.plan.stock.layouts if one.group == group.id]
+        layouts = [one for one in view.plan.stock.layouts if one.group == group.id and one.parts]
         if not layouts or view.lay is None:
             continue
         least = _least(view, group, layouts)
@@ -73,6 +73,6 @@ def _why(view: View, group: Group, layouts: list[LayoutPlan]) -> str:
 
 def _open_gap(view: View) -> Iterator[str]:
     for group in view.plan.stock.groups:
-        layouts = [one for one in view.plan.stock.layouts if one.group == group.id]
+        layouts = [one for one in view.plan.stock.layouts if one.group == group.id and one.parts]
         if layouts and view.lay is not None and _least(view, group, layouts) < len(layouts):
             yield f"Whether {group_word(group, view.display)} could do with one fewer, nobody has shown."

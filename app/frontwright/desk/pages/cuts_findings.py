@@ -5,17 +5,42 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from frontwright.core.plan import asked
+from frontwright.core.stock.enough import NOT_CUT
 from frontwright.desk.contents import Action, FindingLine
 from frontwright.desk.keys import key
 from frontwright.desk.pages.findings import finding_lines
+from frontwright.desk.pages.rack_enough import lying
 from frontwright.desk.pages.view import View
 from frontwright.desk.wording.checks import sentence
 from frontwright.desk.wording.numbers import count_of
+from frontwright.store import StoreError
 
 
 def cut_findings(view: View) -> tuple[FindingLine, ...]:
     """Every finding of the page, those of the checks first."""
-    return (*_with_laying_anew(view), *_other_lot(view), *_kept_note(view))
+    return (*_with_laying_anew(view), *_other_lot(view), *_on_the_rack(view), *_kept_note(view))
+
+
+def _on_the_rack(view: View) -> Iterator[FindingLine]:
+    """Pieces of the rack that serve and are nobody's: parts are laid on them once they are reserved for this job."""
+    desk = view.rack
+    if desk is None or not desk.is_there or not view.plan.stock.groups:
+        return
+    try:
+        rack = desk.rack
+    except StoreError:  # the Rack page says why
+        return
+    enough = desk.remembered.get("cuts", (view.plan, rack), lambda: asked(view.plan, NOT_CUT, lying(view, rack)))
+    uses = (use.piece for one in enough.groups for use in one.uses)
+    free = [one for one in dict.fromkeys(uses) if one in rack.pieces and one not in rack.reservations]
+    takes = [one for one in free if one not in view.job.pieces]
+    if takes:
+        named = ", ".join(takes[:4]) + (f" and {len(takes) - 4} more" if len(takes) > 4 else "")
+        said = "Free on the rack, and would serve: parts are laid on own pieces first, once they are reserved."
+        word = f"Reserve {takes[0]}" if len(takes) == 1 else f"Reserve the {len(takes)} pieces"
+        ways = (Action(key("rack-reserve", *takes), word, takes[0]),)
+        yield FindingLine("on the rack", "note", takes[0], said, "", "", "", ways, title=named, shown=True)
 
 
 def _with_laying_anew(view: View) -> Iterator[FindingLine]:

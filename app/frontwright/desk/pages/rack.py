@@ -327,7 +327,9 @@ def _board(view: View, rack: Rack, piece: Piece | None) -> Board | None:
     found = descent(rack, piece.id) or Descent(piece, (), (), ())
     kin = (*found.came_of, piece, *found.born)
     states = {one.id: standing(rack, rack.pieces[one.id]) for one in kin if one.id in rack.pieces}
-    return Board((ancestry(view.plan, replace(found, piece=piece), states),))
+    every = view.job.defects.values() if piece.id in view.job.pieces else rack.defects.values()
+    bad = [in_unit(one, view.unit) for one in every if one.piece == piece.id]
+    return Board((ancestry(view.plan, replace(found, piece=piece), states, bad),))
 
 
 # -- what there is to see to
@@ -336,6 +338,7 @@ def _board(view: View, rack: Rack, piece: Piece | None) -> Board | None:
 def _problems(view: View, problem: str) -> list[FindingLine]:
     """The rack cannot be read; job and rack disagree; older pieces are not in it; reservations are over."""
     desk = view.rack
+    problem = problem or (desk.problem if desk is not None else "")
     if problem:
         return [FindingLine("rack problem", "warn", "", problem, "", "", title="rack")]
     if desk is None or not desk.is_there:
@@ -363,7 +366,14 @@ def _problems(view: View, problem: str) -> list[FindingLine]:
 def _take_over(view: View) -> tuple[Action, ...]:
     if view.rack is None:
         return ()
-    return tuple(
-        Action(key("rack-take-over", piece.id), f"Take over {piece.id} from the rack", piece.id)
-        for piece in view.rack.moved_on()[:3]
-    )
+    rack, found = view.rack.rack, []
+    for piece in view.rack.moved_on()[:3]:
+        found.append(Action(key("rack-take-over", piece.id), f"Take over {piece.id} from the rack", piece.id))
+    for one in view.job.pieces:
+        there, held = rack.pieces.get(one), rack.reservations.get(one)
+        if there is None or there.state in GONE or (held is not None and held.job == view.rack.mark):
+            continue
+        if held is None:
+            found.append(Action(key("rack-reserve", one), f"Reserve {one}", one))
+        found.append(Action(key("rack-let-go", one), f"Do without {one}", one))
+    return tuple(found[:6])
