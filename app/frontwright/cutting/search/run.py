@@ -26,6 +26,7 @@ from frontwright.cutting.values import Order, Plan
 _ENDLESS = 10**9  # rounds; the clock ends them
 _FEW_PARTS = 400  # up to so many, all ways of filling a piece that are met are kept
 _FEW_TO_JOIN = 120  # parts, up to which matching ones are joined
+_TIGHT = 0.97  # of as many pieces as there must be, filled by the parts: no other than matching ones will do
 _SPARSE = 9  # parts on a piece, at most, on the average
 _SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways of filling kept and without
 _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
@@ -193,8 +194,12 @@ class _Search:
                 mixes.cover(clock, end)
 
     def _join(self) -> None:
-        """Parts that match, where pieces are few enough to be filled wholly."""
-        plan = self.keeper.best
+        """Parts that match, where little may be lost or pieces can be chosen that fit."""
+        plan, stock = self.keeper.best, self.order.stock
+        if len({(s.width, s.height) for s in stock}) == 1:
+            room = (self.keeper.bound or 0) * stock[0].width * stock[0].height
+            if self.order.wish != "fewest" or self.task.area < _TIGHT * room:
+                return
         if not self.keeper.proven and plan.whole and may_mix(self.order) and may_join(self.order, _FEW_TO_JOIN):
             Mixes(self.order, self.keeper, self.caller, self.seed).join(self.clock.now + self.clock.seconds(0.15))
 
