@@ -14,7 +14,7 @@ from frontwright.store import create
 from frontwright.window.job_view import JobView
 from frontwright.window.main_window import MainWindow
 from frontwright.window.theme import Theme
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -173,7 +173,8 @@ def test_a_panel_page_is_shown_from_its_top_where_it_holds_the_cell(view: JobVie
     stand_on(view, "DA-P")
     page = view.page
     assert page is not None
-    go(view, "plane_passes/DA-P pass 1/thickness")
-    go(view, "pressed_panels/DA-P/corner_1")
     first = next(iter(page.blocks.values()))
-    assert first.visibleRegion().boundingRect().top() == 0
+    go(view, "as_built/DA-P thickness/value")
+    assert first.mapTo(page, QPoint(0, 0)).y() < 0
+    go(view, "pressed_panels/DA-P/corner_1")
+    assert first.visibleRegion().boundingRect() == first.rect()
