@@ -12,9 +12,9 @@ from frontwright.core.lengths import typed
 from frontwright.core.stock.born import born
 from frontwright.core.stock.moves import MoveRefused
 from frontwright.core.stock.rack import recount
+from frontwright.desk.contents import Table
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.keys import key
-from frontwright.desk.contents import Table
 from frontwright.desk.session import Session
 from frontwright.store import StoreError
 from frontwright.store.files import ShopFile

@@ -14,7 +14,7 @@ from frontwright.store import create
 from frontwright.window.job_view import JobView
 from frontwright.window.main_window import MainWindow
 from frontwright.window.theme import Theme
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -140,3 +140,41 @@ def test_veneer_planed_thin_warns_and_thinner_stops(view: JobView) -> None:
         found.append(level())
     assert found == sorted(found, key=("ok", "warn", "stop").index)
     assert {"warn", "stop"} <= set(found)
+
+
+def test_the_helper_goes_and_comes_back_by_the_space_bar(view: JobView) -> None:
+    go(view, "pressings/1/helper")
+    found = []
+    for _ in range(2):
+        press(Qt.Key.Key_Space)
+        found.append((view.session.job.pressings["1"].helper, view.session.plan.veneer.pressings[0].in_time))
+    assert found == [(False, False), (True, True)]
+    assert current(view) == "pressings/1/helper"
+
+
+def test_a_panel_pressed_thick_is_left_so_and_measured_and_its_rabbet_alone_follows(view: JobView) -> None:
+    stand_on(view, "DA-P")
+    go(view, "pressed_panels/DA-P/corner_1")
+    for _ in range(4):
+        type_in("27/64")
+    assert words_of_ways(view, "veneer-left") == [
+        "Plane 5/64 off DA-P",
+        "Leave it 23/64: measure it, the rabbet follows",
+    ]
+    go(view, "as_built/DA-P thickness/value")
+    type_in("23/64")
+    assert words_of_ways(view, "veneer-left") == []
+    fronts = view.session.plan.making.fronts
+    depths = [made.chain.rabbet_depth for made in (fronts["DA"], fronts["DB"]) if made.chain is not None]
+    assert [depth and depth.value for depth in depths] == [Length.inch("23/64"), Length.inch("11/32")]
+
+
+def test_a_panel_page_is_shown_from_its_top_where_it_holds_the_cell(view: JobView) -> None:
+    stand_on(view, "DA-P")
+    page = view.page
+    assert page is not None
+    first = next(iter(page.blocks.values()))
+    go(view, "as_built/DA-P thickness/value")
+    assert first.mapTo(page, QPoint(0, 0)).y() < 0
+    go(view, "pressed_panels/DA-P/corner_1")
+    assert first.visibleRegion().boundingRect() == first.rect()

@@ -87,12 +87,14 @@ CHAPTER_OF_TABLE: dict[str, str] = {
 }
 PRESSING = "pressing "  # before the id of a pressing in the chooser of the Veneer page
 _LOOK_FIELDS = frozenset(field.name for field in declared(Look)) - {"id"}
+_OF_THE_VENEER = ("resaw-yield", "moisture", "balance", "press-time", "press-load")
+_OF_THE_PANEL = ("planed", "pressed thick")  # of the veneer left: said at the bench, not of the build
 _MIDDLE = {"width": "middle", "height": "middle", "diagonal": "\\"}
 
 
 def chapter_of(check: Check) -> str:
     """The page on which a check's finding stands."""
-    return "veneer" if check.case == "planed" else CHAPTER_OF[check.code]
+    return "veneer" if check.case in _OF_THE_PANEL else CHAPTER_OF[check.code]
 
 
 def finding_key(check: Check) -> str:
@@ -108,7 +110,7 @@ def cell_of(job: Job, check: Check, way: WayOut) -> str:
         return key("as_built", f"{way.of} {way.field}", "value")
     if way.kind == "read again" or (way.kind == "enter" and way.of in job.openings and way.field in _MIDDLE):
         return _reading_cell(job, way)
-    if check.code in ("resaw-yield", "moisture", "balance", "press-time", "press-load"):
+    if check.code in _OF_THE_VENEER or check.case in _OF_THE_PANEL:
         return _veneer_cell(job, way)
     return _field_cell(job, way.of, ROW_FIELD.get(way.field, way.field))
 

@@ -301,7 +301,12 @@ class Page(QWidget):
         return False
 
     def _bring_block(self, block: Block) -> None:
-        """A table with its title in sight; of one that is higher than the page at least its current cell."""
+        """A table with its title in sight; of one that is higher than the page at least its current cell. One that the
+        page holds from its top on is shown from there, so that the tables above keep their titles."""
+        self._bands.activate()
+        if block.geometry().bottom() <= self._scroll.viewport().height():
+            self._scroll.verticalScrollBar().setValue(0)
+            return
         self._scroll.ensureWidgetVisible(block, 0, 0)
         grid = block.grid
         at = grid.viewport().mapTo(self._tables, grid.visualRect(grid.currentIndex()).center())

@@ -73,6 +73,26 @@ def test_f38_a_panel_that_nobody_measured_is_as_planned() -> None:
     assert (near(plain.now, 1), near(plain.to_plane, 1), plain.next_face) == ("10.6", "1.2", "show")
 
 
+def test_f38_a_panel_pressed_thick_says_what_comes_off_and_what_the_fence_learns() -> None:
+    check = pressed(made_of(), "12.4", "12.3", "12.5", "12.4").found("veneer-left", PANEL)
+    assert (check.case, check.level, near(check.value, 1), near(check.limit, 1)) == (
+        "pressed thick",
+        "warn",
+        "12.4",
+        "10.6",
+    )
+    told = ("over", "were", "slice", "fence", "off show", "off back")
+    assert [near(check.facts[name], 1) for name in told] == ["1.8", "4.1", "3.2", "0.9", "1.5", "1.5"]
+    assert [(way.field, near(way.value, 1)) for way in check.ways] == [("pass", "3.0"), ("thickness", "11.2")]
+
+
+def test_f38_as_pressed_or_planed_to_plan_or_measured_nothing_is_said() -> None:
+    thick = pressed(made_of(), "12.4")
+    assert pressed(made_of(), "10.7").quiet("veneer-left")
+    assert planed(thick, ("show", "10.9"), ("back", "9.4")).quiet("veneer-left")
+    assert thick.put(AsBuilt, "x", of=PANEL, what="thickness", value="11.2").quiet("veneer-left")
+
+
 # F39
 
 

@@ -15,6 +15,10 @@ from frontwright.core.veneer.result import BilletPlan, Comparison, FaceWanted, P
 
 _ALIKE = 5  # F39: the two faces within a fifth of the thicker one
 _FINE = {"in": IN_SIXTYFOURTHS.step, "mm": IN_TENTH_MM.step}  # what a fence is set to
+_TOO_THICK = {
+    "in": IN_SIXTYFOURTHS.step.units,
+    "mm": 4 * IN_TENTH_MM.step.units,
+}  # from here on a panel is planed otherwise
 
 
 def veneer_checks(
@@ -35,6 +39,7 @@ def veneer_checks(
     for panel in panels:
         yield _balance(index, panel, made[panel.part])
         yield from _core_grain(panel, builds[panel.part])
+        yield from _pressed_thick(index, panel, made[panel.part], builds[panel.part])
         built = panel.thickness.source == "as-built"
         if made[panel.part].passes or made[panel.part].pressed is not None or built:
             yield _left(index, panel, made[panel.part], builds[panel.part])
@@ -115,6 +120,30 @@ def _core_grain(panel: PanelPart, build: PanelPlan) -> Iterator[Check]:
     if build.core_grain == "along":
         ways = (WayOut("change", build.id, "core_grain", "across"),) if build.id else ()
         yield Check("balance", (panel.front,), "along", "across", "stop", "open", "core grain", {}, ways)
+
+
+def _pressed_thick(index: JobIndex, panel: PanelPart, made: PanelMade, build: PanelPlan) -> Iterator[Check]:
+    """F38: out of the press thicker than planned, until it is planed to plan or measured as it is to stay."""
+    if made.pressed is None or made.leaves_were is None or made.correction is None:
+        return
+    over = Fraction(in_units(made.pressed.value)) - in_units(build.pressed.value)
+    to_plane = Fraction(in_units(made.to_plane.value))
+    level: CheckLevel = "warn" if over >= _TOO_THICK[index.unit] and to_plane else "ok"
+    unlike = Fraction(in_units(made.show_left.value)) - in_units(made.back_left.value)
+    off_show = min(to_plane, max(Fraction(0), (to_plane + unlike) / 2))
+    thicker = min(Fraction(in_units(made.now.value)), in_units(panel.thickness.value) + over)
+    facts: dict[str, Fact] = {
+        "over": over,
+        "were": made.leaves_were.value,
+        "slice": build.slice.value,
+        "fence": made.correction.value,
+        "off show": off_show,
+        "off back": to_plane - off_show,
+    }
+    ways = (WayOut("change", panel.part, "pass", to_plane), WayOut("enter", panel.part, "thickness", thicker))
+    found = ways if level != "ok" else ()
+    value, limit = made.pressed.value, build.pressed.value
+    yield Check("veneer-left", (panel.part,), value, limit, level, judged(level), "pressed thick", facts, found)
 
 
 def _left(index: JobIndex, panel: PanelPart, made: PanelMade, build: PanelPlan) -> Check:

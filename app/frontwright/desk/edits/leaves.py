@@ -24,7 +24,7 @@ from frontwright.desk.edits.values import value_of
 from frontwright.desk.edits.veneer_rows import leaf_id
 from frontwright.desk.keys import Place
 from frontwright.desk.wording.fields import cell_name
-from frontwright.desk.wording.numbers import capital, length_text
+from frontwright.desk.wording.numbers import capital, count_of, length_text
 from frontwright.desk.wording.veneer import moved
 
 POINTS = tuple(f"thick_{at}" for at in range(1, 7))
@@ -56,7 +56,7 @@ def entered_leaf(job: Job, place: Place, text: str) -> Edit:
     problem = _impossible(job, new, place.field, name)
     if problem:
         raise Refused(problem)
-    said = doubt(new, place.field, name, display_of(job)) or got.said
+    said = doubt(new, place.field, name, display_of(job)) or _beyond(job, new, place.field, name) or got.said
     return Edit(name, lambda before: _with(before, new, place.field), place.key, said, tell=moved)
 
 
@@ -109,6 +109,21 @@ def _impossible(job: Job, leaf: Leaf, field: str, name: str) -> str:
             "read one of them again."
         )
     return ""
+
+
+def _beyond(job: Job, leaf: Leaf, field: str, name: str) -> str:
+    """One sentence where a leaf that is new bears a number beyond what its billet was to give; empty where not."""
+    if leaf.id in job.leaves or field not in (*POINTS, "left", "unjointed"):
+        return ""
+    index = JobIndex(job)
+    plan = billet_plan(index, job.billets[leaf.billet], panel_plan(index, first_veneered(index)))
+    gives = max(plan.planned, plan.seen.leaves if plan.seen is not None else 0)
+    if leaf.number <= gives + plan.spare:
+        return ""
+    return (
+        f"{capital(name)}: billet {leaf.billet} was to give {count_of(gives, 'leaf', 'leaves')} only; "
+        "look at the number of the leaf, or at the thickness of the billet. It is kept as typed."
+    )
 
 
 def _stood(job: Job, plan: BilletPlan, leaf: Leaf) -> tuple[Length | None, list[Leaf]]:

@@ -121,10 +121,10 @@ def _fields(one: PressingPlan) -> tuple[str, ...]:
 def _rehearsed(one: PressingPlan) -> Table:
     """F63: minutes step by step, alone and with a helper, against what the glue leaves."""
     whole = one.spread_minutes * (2 if one.helped else 1)
-    clamps = "bag closed and drawn down" if one.in_bag else f"{count_of(one.clamps, 'clamp')} set"
+    clamps = "bag drawn down" if one.in_bag else f"{count_of(one.clamps, 'clamp')} set"
     steps = (
-        ("spreading both glue lines" if one.lines > 1 else "spreading one glue line", whole, whole / 2),
-        (f"laying up {count_of(len(one.panels), 'panel')}", one.layup_minutes, one.layup_minutes),
+        ("spreading", whole, whole / 2),
+        ("laying up", one.layup_minutes, one.layup_minutes),
         (clamps, one.clamp_minutes, one.clamp_minutes),
     )
     rows = [
@@ -132,11 +132,7 @@ def _rehearsed(one: PressingPlan) -> Table:
     ]
     rows.append(_together(one))
     rows.append(TableRow("", (words("the glue leaves"), words(_minutes(one.limit)), words(_minutes(one.limit)))))
-    rows.append(
-        TableRow(
-            "", (words("spread and laid within"), words(_minutes(one.open_limit)), words(_minutes(one.open_limit)))
-        )
-    )
+    rows.append(TableRow("", (words("open time"), words(_minutes(one.open_limit)), words(_minutes(one.open_limit)))))
     columns = (Column("", axis=False, share=2), Column("alone"), Column("with a helper"))
     aside = "by usual figures where none was told" if one.late_assumed else ""
     return Table("rehearsed", "Minutes, rehearsed", aside, columns, tuple(rows))
@@ -244,9 +240,9 @@ def _moment(started: str, at: At, one: PressingPlan) -> TableRow:
         return TableRow("", (words(what), words(clock(started, Fraction(0), late=True) or "0 min"), words("")))
     planned = clock(started, at.planned, late=False) or f"after {_span(at.planned)}"
     by_clock = clock(started, at.bound, late=at.late)
-    word = "not before" if not at.late else "by" if by_clock else "within"
+    within = f"by {by_clock}" if by_clock else f"within {_span(at.bound)}"
     level = _late(one) if at.late and at.planned > at.bound else "ok"
-    return TableRow("", (words(what), words(planned, level=level), words(f"{word} {by_clock or _span(at.bound)}")))
+    return TableRow("", (words(what), words(planned, level=level), words(within if at.late else "or later")))
 
 
 def _span(after: Fraction) -> str:

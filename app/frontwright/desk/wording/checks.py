@@ -337,7 +337,8 @@ def have(check: Check, display: Display) -> str:
 
 def need(check: Check, display: Display) -> str:
     """ "need at most 0.083"; empty where there is no limit."""
-    word = "at least" if check.case in _AT_LEAST else _NEEDS.get(check.code, "")
+    usual = "" if (check.code, check.case) in veneer.PLAIN_NEEDS else _NEEDS.get(check.code, "")
+    word = "at least" if check.case in _AT_LEAST else usual
     if check.limit is None:
         return f"need {word}" if word.startswith("a ") else ""
     return " ".join(part for part in ("need", word, _limit(check, display)) if part) + veneer.measure(check, display)

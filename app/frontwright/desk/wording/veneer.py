@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from frontwright.core.findings import Check, WayOut
@@ -42,6 +43,16 @@ def _face(say: Say, panel: str = "") -> str:
     of = say(panel) if panel else say.where
     side = say("side")
     return f"the {FACES[side]} of {of or 'no front'}" if side in FACES else of or side
+
+
+def _pressed_thick(say: Say) -> str:
+    """How much comes off which face, and what the saw learns of it."""
+    show, back = say("off show"), say("off back")
+    faces = f"{show} off each face" if show == back else f"{show} off the show face and {back} off the back"
+    return (
+        f"Taking {faces} brings it to plan: rabbet and lip stay. "
+        f"For leaves still to be sawn the fence moves {say('fence')} towards the blade."
+    )
 
 
 def _apart(say: Say) -> str:
@@ -103,6 +114,10 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
         f"After {count_of(int(str(say.check.facts.get('passes', 0))), 'pass', 'passes')} {say.value} of veneer is left "
         f"on the {FACES.get(say('face'), 'face')} of {say.where}."
     ),
+    ("veneer-left", "pressed thick"): lambda say: (
+        f"{say.where} is pressed {say('over')} too thick. Worked back, its leaves were {say('were')}, "
+        f"not {say('slice')}."
+    ),
     ("press-time", ""): _minutes,
     ("press-time", "minutes"): _minutes,
     ("press-time", "open"): lambda say: (
@@ -155,6 +170,7 @@ REASONS: dict[tuple[str, str], Callable[[Say], str] | str] = {
     ("balance", "core grain"): "Nothing holds the leaves across, and the panel bends; turn the core, or cut another.",
     ("moisture", "shop"): "Leaves rest 24 to 72 hours, stickered and weighted, until they are within 2 %; then press.",
     ("veneer-left", "planed"): "Each pass takes from one face; the thinner one counts.",
+    ("veneer-left", "pressed thick"): _pressed_thick,
     ("press-time", "minutes"): "It sets before the last clamp is tight. What is offered was tried.",
     ("press-time", "open"): "It skins over before the last leaf lies. What is offered was tried.",
     ("press-load", "bed"): "What is offered was tried; else another press.",
@@ -169,6 +185,7 @@ REASONS: dict[tuple[str, str], Callable[[Say], str] | str] = {
 }
 
 NEEDS: dict[str, str] = {"balance": "at most", "moisture": "at most", "press-time": "at most"}
+PLAIN_NEEDS = frozenset({("veneer-left", "pressed thick")})  # what was planned, no least and no most
 
 
 def measure(check: Check, display: Display) -> str:
@@ -188,6 +205,8 @@ def way_word(way: WayOut, job: Job, display: Display) -> str:
         return "Enter the billets that are lacking" if job.billets else "Enter these billets"
     if way.kind == "enter" and way.field == "billet":
         return f"Add a billet like {way.of}"
+    if way.kind == "enter" and way.field == "thickness" and way.value is not None:
+        return f"Leave it {_value(way, display)}: measure it, the rabbet follows"
     if way.kind != "change":
         return ""
     made = _BILLET.get(way.field) if way.of in job.billets else None
@@ -199,7 +218,7 @@ def way_word(way: WayOut, job: Job, display: Display) -> str:
 
 
 def _value(way: WayOut, display: Display) -> str:
-    if isinstance(way.value, Length):
+    if isinstance(way.value, Length | Fraction):
         return length_text(way.value, display)
     return way.value if isinstance(way.value, str) else ""
 
@@ -232,7 +251,7 @@ _CHANGES: dict[str, Callable[[str, str], str]] = {
     "moisture_shell": lambda of, _value: f"Read the shell of {of} again",
     "moisture_core": lambda of, _value: f"Read the core of {of} again",
     "strip_leaf": lambda _of, _value: "Change the leaf for strips",
-    "pass": lambda of, _value: f"Plane {of} further",
+    "pass": lambda of, value: f"Plane {value} off {of}" if value else f"Plane {of} further",
 }
 
 
