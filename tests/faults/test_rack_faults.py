@@ -23,9 +23,11 @@ APP = Path(frontwright.__file__).parents[1]
 KILLS = int(os.environ.get("FRONTWRIGHT_KILLS", "14"))  # 300 when the rack's rules or files change
 PIECES = 1_000
 
-# Two that write without a pause leave each other no moment: who is told that the file is in use does it again.
+# Two that write without a pause leave each other no moment, and one may get nothing: so each rests for a moment after
+# what it got, as people do, and who is told all the same that the file is in use does it again.
 WANTS_ALL = """
 import sys
+import time
 from pathlib import Path
 from frontwright.core.job import Move
 from frontwright.core.stock.moves import MoveRefused
@@ -42,6 +44,7 @@ with open_shop(shop) as file:
         try:
             file.make(RackMove(Move(f"{job} {wanted[0]}", "reserve", wanted[0], job=job)))
             print(wanted[0], flush=True)
+            time.sleep(0.005)
         except MoveRefused:
             pass
         except StoreError as error:
