@@ -83,6 +83,11 @@ _LENGTHS: dict[str, tuple[str, str, str, str]] = {
     "corner clearance": ("clearance at an inside corner", "1/4", "6", "C"),
     "appliance gap": ("least gap to an appliance", "1/8", "3", "C"),
     "runner": ("drawer runner, each side", "1/2", "12.7", "C"),
+    "bumper": ("thickness of a bumper", "1/16", "1.5", "C"),
+    "shelf": ("thickness of a shelf", "3/4", "19", "C"),
+    "clear of plate": ("room between a plate and what stands inside", "1/8", "3", "C"),
+    "pull thread": ("thread of a pull, deep", "3/8", "10", "C"),
+    "hole wall": ("wood between two borings", "1/8", "3", "C"),
     "screw end": ("wood beyond the end of a screw", "1/8", "3", "C"),
     "drawer play": ("play of a drawer box between its runners", "1mm", "1", "C"),
     "core": ("core thickness", "3/16", "4", "C"),
@@ -163,6 +168,15 @@ _LENGTHS: dict[str, tuple[str, str, str, str]] = {
 # hardware keeps its own unit: in millimetres, and in an inch job all the same
 _HARDWARE: dict[str, tuple[str, str, str, str]] = {
     "cup": ("cup diameter", "35mm", "35", "T1, T2"),
+    "hinge adjust up": ("adjustment of the hinge in height", "2mm", "2", "from memory"),
+    "hinge adjust out": ("adjustment of the hinge in depth", "2mm", "2", "from memory"),
+    "plate long": ("what a plate takes of the frame's height", "50mm", "50", "C"),
+    "stands in": ("how far hinge and plate stand into the opening", "20mm", "20", "C"),
+    "cup screws apart": ("screws of a cup, from each other", "45mm", "45", "T1"),
+    "cup screws behind": ("screws of a cup, behind its centre", "9.5mm", "9.5", "T1"),
+    "cup screw hole": ("hole of a cup screw, across", "2.5mm", "2.5", "C"),
+    "cup screw hole deep": ("hole of a cup screw, deep", "10mm", "10", "C"),
+    "pull hole": ("hole of a pull screw, across", "5mm", "5", "C"),
     "edge distance": ("cup from the door's edge", "3mm", "5", "T1, T2"),
 }
 _TABLE = _LENGTHS | _HARDWARE

@@ -7,14 +7,29 @@ from dataclasses import fields, replace
 from typing import Any
 
 from frontwright.core.findings import Check, WayOut
-from frontwright.core.job import Amount, Job
+from frontwright.core.job import Amount, Job, Plate
 from frontwright.core.lengths import Typed
 
 _FROM_THE_DATUM = ("edge left", "edge right", "edge low", "edge high")
 _MAY_BE_NOTHING = {
     *("gap_top", "gap_middle", "gap_bottom", "trim"),
     *("away", "projection", "wanted", "from_end", "from_top"),
-    *("plate", "adjust", "glue_loss", "show_loss", "wander", "rejoint", "keep_back", "overlap", "wall_clearance"),
+    *(
+        "plate",
+        "adjust",
+        "adjust_height",
+        "adjust_depth",
+        "counterbore",
+        "cover_least",
+        "edge_least",
+        "glue_loss",
+        "show_loss",
+        "wander",
+        "rejoint",
+        "keep_back",
+        "overlap",
+        "wall_clearance",
+    ),
     *("solid_length", "solid_width", "plane_rough", "panel_edge", "leaf_over_panel", "leaf_edge", "billet_over_leaf"),
     *("strip_length", "strip_width", "strip_show_loss", "skin_scribe", "row_end", "spare_rest", "blank_end"),
     *("reveal_left", "reveal_right", "reveal_top", "reveal_bottom"),
@@ -64,6 +79,8 @@ def _said(row: object, name: str, value: Typed | Amount) -> str:
     if isinstance(value, Amount) or value.value.units > 0 or name in _EITHER_WAY:
         return ""
     what = getattr(row, "what", "")
+    if isinstance(row, Plate) and value.value.units == 0:  # the lowest plate
+        return ""
     if value.value.units == 0 and (what in _FROM_THE_DATUM or what == "wind gap" or name in _MAY_BE_NOTHING):
         return ""
     return "no size"

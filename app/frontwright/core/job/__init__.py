@@ -24,6 +24,7 @@ from frontwright.core.job.builds import (
     MachineKind,
     PanelBuild,
     PanelKind,
+    Plate,
     Species,
 )
 from frontwright.core.job.look import DOOR_LIKE, Front, FrontKind, FrontRow, Grain, HingeSide, Level, Look, Scheme
@@ -145,6 +146,7 @@ class Job(_Tables):
     door_builds: Table[DoorBuild] = field(default_factory=Table)
     panel_builds: Table[PanelBuild] = field(default_factory=Table)
     hinge_types: Table[HingeType] = field(default_factory=Table)
+    plates: Table[Plate] = field(default_factory=Table)
     pull_types: Table[PullType] = field(default_factory=Table)
     machines: Table[Machine] = field(default_factory=Table)
     blades: Table[Blade] = field(default_factory=Table)
@@ -191,6 +193,7 @@ class Shop(_Tables):
     door_builds: Table[DoorBuild] = field(default_factory=Table)
     panel_builds: Table[PanelBuild] = field(default_factory=Table)
     hinge_types: Table[HingeType] = field(default_factory=Table)
+    plates: Table[Plate] = field(default_factory=Table)
     pull_types: Table[PullType] = field(default_factory=Table)
     machines: Table[Machine] = field(default_factory=Table)
     blades: Table[Blade] = field(default_factory=Table)
@@ -231,6 +234,7 @@ _JOB_KINDS: dict[str, type[Any]] = {
     "door_builds": DoorBuild,
     "panel_builds": PanelBuild,
     "hinge_types": HingeType,
+    "plates": Plate,
     "pull_types": PullType,
     "machines": Machine,
     "blades": Blade,
@@ -329,6 +333,7 @@ __all__ = [
     "PieceForm",
     "PieceState",
     "PlanePass",
+    "Plate",
     "Press",
     "PressKind",
     "PressedPanel",

@@ -75,8 +75,14 @@ class PanelBuild:
 class HingeType:
     """A hinge under this shop's own name for it: what it covers, how it is bored, how many a door takes (F25-F27).
 
+    `cover`: the one that it gives, or `cover_least` to `cover_most` with all of its adjustment, or its `constant` with
+    a plate. `edge_least` to `edge_most`: how far its cup may stand from the edge. `adjust*`: each way (F74).
     `two_to` ... `five_to` are the greatest door heights for so many hinges; `*_mass` the greatest masses (kg or lb).
     `opens`: how far it opens at all, in degrees. `plate_width`: of its plate, `screw`: how deep its screws go (F14).
+    `box`: the kind of box that it is made for. `most_thickness`: of a door. `needs_depth`: behind the frame, for arm
+    and soft close. `plate_long`: what its plate takes of the frame's height, `stands_in`: how far hinge and plate stand
+    into the opening. `screws_apart`, `screws_behind`: the cup's two screws, from each other and behind its centre;
+    `screw_hole`, `screw_hole_deep`: their holes.
     """
 
     id: str
@@ -102,6 +108,32 @@ class HingeType:
     opens: Amount | None = None
     plate_width: Typed | None = None
     screw: Typed | None = None
+    cover_least: Typed | None = None
+    cover_most: Typed | None = None
+    edge_least: Typed | None = None
+    edge_most: Typed | None = None
+    adjust_height: Typed | None = None
+    adjust_depth: Typed | None = None
+    box: Literal["face frame", "frameless"] | None = None
+    most_thickness: Typed | None = None
+    needs_depth: Typed | None = None
+    plate_long: Typed | None = None
+    stands_in: Typed | None = None
+    screws_apart: Typed | None = None
+    screws_behind: Typed | None = None
+    screw_hole: Typed | None = None
+    screw_hole_deep: Typed | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """A plate for one kind of hinge, or for any: its height (p of F26), and how many are on hand; None: not counted."""
+
+    id: str
+    hinge: str | None = None
+    name: str = ""
+    height: Typed | None = None
+    count: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,6 +32,7 @@ REFERENCES: dict[str, dict[str, tuple[str, ...]]] = {
     "front_rows": {"fronts": ("fronts",)},
     "door_builds": {"panel": ("panel_builds",), "species": ("species",)},
     "panel_builds": {"species": ("species",)},
+    "plates": {"hinge": ("hinge_types",)},
     "facings": {"id": ("runs",)},
     "defects": {"piece": ("pieces",)},
     "laid": {"piece": ("pieces",), "size": ("supplier_sizes",)},

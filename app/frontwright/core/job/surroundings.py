@@ -9,7 +9,7 @@ from frontwright.core.job.amount import Amount
 from frontwright.core.lengths import Typed
 
 ObstacleKind = Literal["wall", "trim", "appliance", "counter", "cabinet", "pipe", "other"]
-ObstacleSide = Literal["left", "right", "before"]
+ObstacleSide = Literal["left", "right", "before", "above"]
 PullKind = Literal["bar", "knob", "flush"]
 InsideKind = Literal["drawer box", "inner drawer", "shelf"]
 InsideEdges = Literal["none", "sides", "all round"]
@@ -17,9 +17,10 @@ InsideEdges = Literal["none", "sides", "all round"]
 
 @dataclass(frozen=True, slots=True)
 class Obstacle:
-    """What stands beside a run or before it.
+    """What stands beside a run, before it or above it.
 
-    `away`: how far it is clear of the frame, sideways from the run's end, or straight out where it stands `before`.
+    `away`: how far it is clear of the frame: sideways from the run's end, straight out where it stands `before`, upward
+    from the run's top where it stands `above` (a ceiling, a bulkhead, a hood).
     `out`: how far it reaches out before the bare frame; a wall without it goes on into the room. `handle`: its handle,
     further out than `out`. `low`, `high`: heights from the datum, without them the whole height; `begins`, `ends`:
     positions from the datum of what stands before the run. `wanted`: the gap that an appliance must keep. `moves`: it
@@ -64,7 +65,8 @@ class PullType:
 
     `across`: how wide it is across a door. Doors: `from_edge` from the free edge to its middle (mid-stile without it),
     `from_end` from the near end to its near hole. Drawers: in the middle, `from_top` below the top edge (mid height
-    without it). A flush pull stands out by nothing.
+    without it). A flush pull stands out by nothing. `thread`: how deep its thread is, `counterbore`: how deep the head
+    of its screw is sunk, `screw_hole`: how wide its holes are bored.
     """
 
     id: str
@@ -76,14 +78,18 @@ class PullType:
     from_edge: Typed | None = None
     from_end: Typed | None = None
     from_top: Typed | None = None
+    thread: Typed | None = None
+    counterbore: Typed | None = None
+    screw_hole: Typed | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Inside:
     """What an opening holds inside: the box of its drawer, a drawer behind its door, a fixed shelf.
 
-    `width`, `height`, `length` of a box; `runner`: how thick its runner is, each side; `at`: height of a shelf's or an
-    inner drawer's lower edge above the datum.
+    `width`, `height`, `length` of a box (`height` of a shelf: how thick it is); `runner`: how thick its runner is, each
+    side; `at`: height of a shelf's or an inner drawer's lower edge above the datum. `box_front`: how thick the front of
+    a box is that an applied front is screwed to.
     """
 
     id: str
@@ -94,3 +100,4 @@ class Inside:
     length: Typed | None = None
     runner: Typed | None = None
     at: Typed | None = None
+    box_front: Typed | None = None

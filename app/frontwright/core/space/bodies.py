@@ -112,6 +112,8 @@ def _beside(run: RunPlan, side: str, away: Figure) -> Length:
 
 def _obstacle(run: RunPlan, row: Obstacle) -> Still | None:
     """An obstacle; None where what was said of it places nothing."""
+    if row.side == "above":  # in plan it stands nowhere; it stops flaps
+        return None
     low, high = _value(row.low), _value(row.high)
     away = measured(row.away, f"clear of {row.name or row.kind}")
     corners = _before(row, away) if row.side == "before" else _at_end(run, row, away)

@@ -53,6 +53,11 @@ MAY_BE_ZERO = {  # nothing of it is a statement
     "show_loss",
     "least_left",
     "adjust",
+    "adjust_height",
+    "adjust_depth",
+    "counterbore",
+    "cover_least",
+    "edge_least",
     "plate",
     "edge_distance",
     "wall",
@@ -98,6 +103,7 @@ MAY_BE_ZERO = {  # nothing of it is a statement
     "lean_inset",
     "wall_clearance",
 }
+LOWEST_PLATE = ("plates", "height")
 _MM = Length.mm
 # (table, field) -> no smaller than this
 _LEAST: dict[tuple[str, str], Length] = {("openings", "width"): _MM(60), ("looks", "gap"): Length(1)}
@@ -118,6 +124,12 @@ _LIKELY: dict[tuple[str, str], tuple[Length, Length]] = {
     ("looks", "gap"): (_MM("1.5"), _MM(6)),
     ("pull_types", "holes"): (_MM(32), _MM(400)),
     ("pull_types", "projection"): (ZERO, _MM(60)),
+    ("pull_types", "thread"): (_MM(4), _MM(20)),
+    ("plates", "height"): (ZERO, _MM(20)),
+    ("hinge_types", "cup"): (_MM(26), _MM(40)),
+    ("hinge_types", "cup_depth"): (_MM("10.5"), _MM(13)),
+    ("hinge_types", "edge_distance"): (_MM(3), _MM(8)),
+    ("looks", "bumper"): (_MM(1), _MM(4)),
     ("obstacles", "away"): (ZERO, _MM(2000)),
     ("insides", "runner"): (_MM(5), _MM(30)),
     ("looks", "meeting_gap"): (_MM("1.5"), _MM(6)),
@@ -202,7 +214,7 @@ def impossible(table: str, field: str, value: Length, name: str, display: Displa
         return None
     if value < ZERO:
         return f"{_up(name)} cannot be under zero; type the size without a sign, or leave it empty."
-    if not value and field not in MAY_BE_ZERO and not seam:
+    if not value and field not in MAY_BE_ZERO and (table, field) != LOWEST_PLATE and not seam:
         return f"{_up(name)} cannot be zero; type what was measured, or leave it empty where nothing was."
     least, most = _LEAST.get((table, field)), _MOST.get((table, field))
     if least is not None and value < least:

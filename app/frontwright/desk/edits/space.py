@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from frontwright.core.findings import Check, WayOut
-from frontwright.core.job import Corner, Inside, InsideKind, Job, Obstacle, ObstacleSide
+from frontwright.core.job import Corner, Inside, InsideKind, Job, Obstacle, ObstacleKind, ObstacleSide
 from frontwright.core.space.ways import applied
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id, place_ids, run_of
 
 CODES = ("swing", "corner", "drawer-room", "end-gap")
-_SIDES: dict[str, ObstacleSide] = {"left": "left", "right": "right", "before": "before"}
+_FIRST_KIND: dict[str, ObstacleKind] = {"left": "wall", "right": "wall", "before": "cabinet", "above": "other"}
+_SIDES: dict[str, ObstacleSide] = {"left": "left", "right": "right", "before": "before", "above": "above"}
 _INSIDE: dict[str, InsideKind] = {"drawer box": "drawer box", "inner drawer": "inner drawer", "shelf": "shelf"}
 
 
@@ -23,12 +24,12 @@ def way_out(check: Check, way: WayOut) -> Edit | None:
 
 
 def add_obstacle(job: Job, run: str, side: str) -> Edit:
-    """Something beside a run or before it, a wall until it is said to be something else."""
+    """Something beside a run, before or above it, a wall, cabinet or ceiling until it is said to be something else."""
     if run not in job.runs or side not in _SIDES:
         raise Refused(f"There is no {side} of “{run}”: choose a run that is there.")
     new = free_id({*place_ids(job), *job.obstacles}, f"{run} obstacle 0")
-    kind = "wall" if side != "before" else "cabinet"
-    row = Obstacle(new, run, "wall" if kind == "wall" else "cabinet", _SIDES[side])
+    kind = _FIRST_KIND[side]
+    row = Obstacle(new, run, kind, _SIDES[side], "ceiling" if side == "above" else "")
     return Edit(f"add what stands {side} of {run}", lambda before: before.put(row), select=new)
 
 

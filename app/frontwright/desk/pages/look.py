@@ -131,7 +131,7 @@ def _first(name: str, said: frozenset[str]) -> bool:
     kind, _, side = name.partition("_")
     if side in ("left", "right", "top", "bottom"):
         return kind == "reveal" and f"edge_{side}" not in said
-    return name not in ("reveals_on", "least_cover", "door_grain", "drawer_grain", "cut", "pulls")
+    return name not in ("reveals_on", "least_cover", "door_grain", "drawer_grain", "cut", "pulls", "bumper")
 
 
 def _scope_word(look: str) -> str:
@@ -175,6 +175,7 @@ def _look_cell(view: View, look: str, name: str, plan: LookPlan | None) -> Cell:
             key("looks", look, name), text or "", choices, subject, cell_name(view.job, "looks", look, name)
         )
     figure: Figure | None = getattr(plan, name) if plan is not None and name in _FIGURES else None
+    figure = view.assumed("bumper") if name == "bumper" else figure
     cell = view.entry("looks", look, name, figure, subject=subject)
     return cell if cell.text or cell.kind != "choice" else _as_inherited(cell, name, plan)
 

@@ -21,6 +21,7 @@ TITLES = {
     "door_builds": "Door builds",
     "panel_builds": "Panel builds",
     "hinge_types": "Hinges",
+    "plates": "Plates",
     "pull_types": "Pulls",
     "machines": "Saws",
     "blades": "Blades",
@@ -43,7 +44,7 @@ SINGLE = {
     "pricings": "pricing",
 }  # table -> its only row
 SHOP_ONLY = "learned"
-_REFERS = {"panel": "panel_builds", "species": "species", "blade": "blades"}
+_REFERS = {"hinge": "hinge_types", "panel": "panel_builds", "species": "species", "blade": "blades"}
 _ASSUMED: dict[str, dict[str, str]] = {
     "door_builds": {
         "thickness": "thickness",
@@ -80,8 +81,22 @@ _ASSUMED: dict[str, dict[str, str]] = {
         "three_to": "three hinges",
         "four_to": "four hinges",
         "five_to": "five hinges",
+        "adjust_height": "hinge adjust up",
+        "adjust_depth": "hinge adjust out",
+        "plate_long": "plate long",
+        "stands_in": "stands in",
+        "screws_apart": "cup screws apart",
+        "screws_behind": "cup screws behind",
+        "screw_hole": "cup screw hole",
+        "screw_hole_deep": "cup screw hole deep",
     },
-    "pull_types": {"projection": "pull projection", "holes": "pull holes", "from_end": "pull end"},
+    "pull_types": {
+        "projection": "pull projection",
+        "holes": "pull holes",
+        "from_end": "pull end",
+        "thread": "pull thread",
+        "screw_hole": "pull hole",
+    },
     "allowances": {
         "solid_length": "solid length",
         "solid_width": "solid width",

@@ -13,7 +13,7 @@ from frontwright.desk.wording.fields import field_word
 
 _OBSTACLE = ("kind", "side", "name", "away", "out", "handle", "wanted")
 _REACH = ("low", "high", "begins", "ends", "moves")
-_INSIDE = ("kind", "width", "height", "length", "runner", "at")
+_INSIDE = ("kind", "width", "height", "length", "runner", "at", "box_front")
 
 
 def around_run(view: View, run: RunPlan) -> list[tuple[Table | Form, ...]]:
@@ -37,7 +37,12 @@ def _obstacles(view: View, run: RunPlan) -> Table:
         for row in view.job.obstacles.values()
         if row.run == run.id
     ]
-    sides = (("left", "at the left end"), ("right", "at the right end"), ("before", "before the run"))
+    sides = (
+        ("left", "at the left end"),
+        ("right", "at the right end"),
+        ("before", "before the run"),
+        ("above", "above the run"),
+    )
     found = [Action(key("add-obstacle", run.id, side), f"Add what stands {word}", run.id) for side, word in sides]
     found += [
         Action(key("add-corner", *legs), f"Add the corner of {legs[0]} and {legs[1]}", run.id)
