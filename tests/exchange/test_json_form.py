@@ -84,6 +84,7 @@ def test_the_tables_with_rows_that_name_others_are_known() -> None:
     assert set(Job.kinds()) - set(free_tables()) == {
         *("runs", "ends", "cabinets", "members", "columns", "openings", "readings", "old_fronts", "fronts"),
         *("obstacles", "corners", "insides"),
+        *("photos", "surfaces", "repairs", "old_hinges", "drawers", "service_lines"),
         *("looks", "facings", "leaves", "blades", "defects", "laid_parts", "cuts_done", "leftovers"),
     }
 

@@ -12,6 +12,7 @@ from frontwright.core.lengths import Typed
 
 _FROM_THE_DATUM = ("edge left", "edge right", "edge low", "edge high")
 _MAY_BE_NOTHING = {
+    "packing",
     *("gap_top", "gap_middle", "gap_bottom", "trim"),
     *("away", "projection", "wanted", "from_end", "from_top"),
     *(
@@ -40,7 +41,7 @@ _MAY_BE_NOTHING = {
 _EITHER_WAY = {
     *(f"{end}_{side}" for end in ("edge", "pin") for side in ("left", "right", "bottom", "top")),
     *("leans", "slope_shows", "bow"),
-    *("low", "high", "begins", "ends", "at"),
+    *("low", "high", "begins", "ends", "at", "box_out"),
 }  # counted from a place, or from straight
 
 

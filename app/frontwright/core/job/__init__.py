@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, fields, replace
 from typing import Any, Self, cast
 
 from frontwright.core.job.amount import Amount, amount
+from frontwright.core.job.brief import Asked, Brief, Photo, PhotoWhat
 from frontwright.core.job.builds import (
     Allowances,
     Blade,
@@ -26,6 +27,21 @@ from frontwright.core.job.builds import (
     PanelKind,
     Plate,
     Species,
+)
+from frontwright.core.job.condition import (
+    Drawer,
+    DrawerWay,
+    FinishKind,
+    HingeUse,
+    Keying,
+    LineKind,
+    MadeGood,
+    OldHinge,
+    Repair,
+    ServiceLine,
+    Surface,
+    SurfaceWhere,
+    Treatment,
 )
 from frontwright.core.job.look import DOOR_LIKE, Front, FrontKind, FrontRow, Grain, HingeSide, Level, Look, Scheme
 from frontwright.core.job.place import (
@@ -128,6 +144,9 @@ class Job(_Tables):
     """Everything a person said of one job: readings, choices, sizes as built, answers; edits make copies."""
 
     headings: Table[Heading] = field(default_factory=lambda: Table([Heading()]))
+    briefs: Table[Brief] = field(default_factory=Table)
+    asked: Table[Asked] = field(default_factory=Table)
+    photos: Table[Photo] = field(default_factory=Table)
     rooms: Table[Room] = field(default_factory=Table)
     runs: Table[Run] = field(default_factory=Table)
     ends: Table[End] = field(default_factory=Table)
@@ -137,6 +156,11 @@ class Job(_Tables):
     openings: Table[Opening] = field(default_factory=Table)
     readings: Table[Reading] = field(default_factory=Table)
     old_fronts: Table[OldFront] = field(default_factory=Table)
+    surfaces: Table[Surface] = field(default_factory=Table)
+    repairs: Table[Repair] = field(default_factory=Table)
+    old_hinges: Table[OldHinge] = field(default_factory=Table)
+    drawers: Table[Drawer] = field(default_factory=Table)
+    service_lines: Table[ServiceLine] = field(default_factory=Table)
     obstacles: Table[Obstacle] = field(default_factory=Table)
     corners: Table[Corner] = field(default_factory=Table)
     insides: Table[Inside] = field(default_factory=Table)
@@ -216,6 +240,9 @@ class Shop(_Tables):
 
 _JOB_KINDS: dict[str, type[Any]] = {
     "headings": Heading,
+    "briefs": Brief,
+    "asked": Asked,
+    "photos": Photo,
     "rooms": Room,
     "runs": Run,
     "ends": End,
@@ -225,6 +252,11 @@ _JOB_KINDS: dict[str, type[Any]] = {
     "openings": Opening,
     "readings": Reading,
     "old_fronts": OldFront,
+    "surfaces": Surface,
+    "repairs": Repair,
+    "old_hinges": OldHinge,
+    "drawers": Drawer,
+    "service_lines": ServiceLine,
     "obstacles": Obstacle,
     "corners": Corner,
     "insides": Inside,
@@ -274,8 +306,10 @@ __all__ = [
     "Amount",
     "Answer",
     "AsBuilt",
+    "Asked",
     "Billet",
     "Blade",
+    "Brief",
     "Cabinet",
     "Column",
     "CoreGrain",
@@ -285,8 +319,11 @@ __all__ = [
     "Defect",
     "DoorBuild",
     "DoorKind",
+    "Drawer",
+    "DrawerWay",
     "End",
     "Facing",
+    "FinishKind",
     "Front",
     "FrontKind",
     "FrontRow",
@@ -297,11 +334,13 @@ __all__ = [
     "Heading",
     "HingeSide",
     "HingeType",
+    "HingeUse",
     "Inside",
     "InsideEdges",
     "InsideKind",
     "Job",
     "KeepRule",
+    "Keying",
     "LabelSheet",
     "Laid",
     "LaidPart",
@@ -313,9 +352,11 @@ __all__ = [
     "Level",
     "Lie",
     "Limits",
+    "LineKind",
     "Look",
     "Machine",
     "MachineKind",
+    "MadeGood",
     "Match",
     "Member",
     "MemberKind",
@@ -325,10 +366,13 @@ __all__ = [
     "ObstacleKind",
     "ObstacleSide",
     "OldFront",
+    "OldHinge",
     "Opening",
     "Operation",
     "PanelBuild",
     "PanelKind",
+    "Photo",
+    "PhotoWhat",
     "Piece",
     "PieceForm",
     "PieceState",
@@ -344,14 +388,19 @@ __all__ = [
     "PullType",
     "Reading",
     "ReadingWhat",
+    "Repair",
     "Reservation",
     "Room",
     "Row",
     "Run",
     "Scheme",
+    "ServiceLine",
     "Shop",
     "Species",
     "SupplierSize",
+    "Surface",
+    "SurfaceWhere",
     "Table",
+    "Treatment",
     "amount",
 ]

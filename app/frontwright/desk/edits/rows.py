@@ -29,7 +29,7 @@ from frontwright.core.job import (
 )
 from frontwright.core.job.declared import Declared, declared
 from frontwright.core.job.references import REFERENCES
-from frontwright.desk.edits import veneer_rows
+from frontwright.desk.edits import condition_rows, veneer_rows
 from frontwright.desk.edits.edit import Refused
 
 PLACES = ("rooms", "runs", "cabinets", "members", "columns", "openings", "fronts")
@@ -100,6 +100,8 @@ def _made(job: Job, table_name: str, row: str) -> Any:
         return _end(job, row)
     if table_name == "as_built":
         return _as_built(row)
+    if table_name in condition_rows.TABLES:
+        return condition_rows.condition_row(job, table_name, row)
     if table_name in veneer_rows.TABLES:
         return veneer_rows.veneer_row(job, table_name, row)
     return _single(table_name, row)

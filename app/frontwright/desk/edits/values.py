@@ -16,6 +16,7 @@ from frontwright.desk.edits.rules import impossible, impossible_amount, unlikely
 from frontwright.desk.keys import Place
 
 LONGEST_TEXT = 2_000
+_YEARS = ("house_year", "lead_ban", "painted")
 _YES = {"yes", "y", "true", "1", "x", "on"}
 _NO = {"no", "n", "false", "0", "", "off"}
 
@@ -90,6 +91,8 @@ def _count(field: Declared, text: str, name: str) -> int | None:
         return None if field.optional else cast(int, field.default)
     if not (bare.isascii() and bare.isdigit()) or int(bare[:12]) > MOST_COUNT:
         raise Refused(f"{name[:1].upper()}{name[1:]} is a count; type a whole number, or leave it empty.")
+    if field.name in _YEARS and not 1500 <= int(bare) <= 2100:
+        raise Refused(f"{name[:1].upper()}{name[1:]} is a year; type its four figures, or leave it empty.")
     return int(bare)
 
 

@@ -37,7 +37,19 @@ _KINDS: dict[ValueKind, CellKind] = {
 _YES_NO = (Choice("", "not said"), Choice("yes", "yes"), Choice("no", "no"))
 RACK = "rack:"  # before the table in the key of a cell that belongs to the rack
 SHOP = "shop:"  # before the table in the key of a cell that belongs to the shop's own file
-_TAPED = ("openings", "runs", "members", "columns", "ends", "old_fronts", "cabinets", "pieces")
+_TAPED = (
+    "openings",
+    "runs",
+    "members",
+    "columns",
+    "ends",
+    "old_fronts",
+    "old_hinges",
+    "drawers",
+    "service_lines",
+    "cabinets",
+    "pieces",
+)
 _BUILT = ("as_built", "leaves", "pressed_panels", "plane_passes")
 _DATUM = ("edge left", "edge right", "edge low", "edge high")
 
