@@ -31,6 +31,8 @@ def test_own_pieces_are_asked_alone_only_where_something_else_could_be_bought() 
 
 def test_a_plan_of_the_own_pieces_names_them_by_their_place_in_the_whole_order() -> None:
     order = replace(ORDER, stock=(NEW, OWN))
-    found = of_whole(order, Plan((Layout(0, (Placed(0, 0, 0, 2228, 719),)),), (0, 1), 1, None))
+    own = own_only(order)
+    assert own is not None
+    found = of_whole(order, own, Plan((Layout(0, (Placed(0, 0, 0, 2228, 719),)),), (0, 1), 1, None))
     assert [layout.stock for layout in found.layouts] == [1]
     assert found.missing == (0, 1)

@@ -58,12 +58,15 @@ def run(order: Order, deadline: float, seed: int, report: Callable[[Plan], None]
 def _second_prices(order: Order, boards: Boards, cut: Cut) -> Boards | None:
     """The boards with what they cost beside their number; None where all cost the same or only cost counts."""
     stocks = [order.stock[board.stock] for board in boards.boards]
-    if order.wish != "fewest" or len({(s.have, s.cost) for s in stocks}) == 1:
+    if order.wish != "fewest" or len({(s.tier, s.cost) for s in stocks}) == 1:
         return None
     dearest = max(stock.cost for stock in stocks)
     pieces = sum(n for _, n in cut) + 1
-    beside = [((dearest + 1) * (not s.have) + s.cost) / (2 * dearest + 1) / (3 * pieces) for s in stocks]
-    priced = [replace(b, price=1.0 + extra) for b, extra in zip(boards.boards, beside, strict=True)]
+    beside = [s.cost / (dearest + 1) / (3 * pieces) for s in stocks]
+    weights = (1.0, 1.0 + pieces, 1.0 + pieces + pieces**2)  # what is bought, then what is shared, then all pieces
+    priced = [
+        replace(b, price=weights[s.tier] + extra) for b, extra, s in zip(boards.boards, beside, stocks, strict=True)
+    ]
     return replace(boards, boards=tuple(priced))
 
 

@@ -11,9 +11,9 @@ import traceback
 from typing import IO
 
 from frontwright.cutting.asking import is_boards
-from frontwright.cutting.counting import fits, improves
+from frontwright.cutting.counting import fits, improves, is_mixed
 from frontwright.cutting.floor import floor_plan
-from frontwright.cutting.own_first import of_whole, only_own, own_only, time_for_own
+from frontwright.cutting.own_first import of_whole, only_own, own_only, time_for_own, without_shared
 from frontwright.cutting.tidy import tidied
 from frontwright.cutting.values import Order, Plan
 from frontwright.cutting.worker import Told, say
@@ -73,28 +73,44 @@ def search(order: Order, deadline: float, seed: int, voice: _Voice) -> None:
         beside = _beside(order, deadline, voice)
         plan = boards.run(order, deadline, seed, voice.plan)
         voice.plan(plan)
-        if plan.bound != plan.cost:
+        if plan.bound != plan.cost and not is_mixed(order):  # the library's call does not know what goes first
             beside.join(max(0.0, deadline - time.monotonic()))
         return
     voice.plan(floor_plan(order))
     _beside(order, deadline, voice, unless_said=2)  # the search makes such calls itself, once it has begun
     from frontwright.cutting.search.run import run
 
-    own = own_only(order)
-    if own is not None and not (voice.best is not None and only_own(order, voice.best)):
-        _own_first(order, own, time_for_own(deadline, time.monotonic()), seed, voice)
-    voice.plan(run(order, deadline, seed, voice.plan))
+    if not _early(order, deadline, seed, voice):
+        voice.plan(run(order, deadline, seed, voice.plan))
 
 
-def _own_first(order: Order, own: Order, deadline: float, seed: int, voice: _Voice) -> None:
-    """The best on what the shop has alone: by the library's call, else by the search."""
+def _early(order: Order, deadline: float, seed: int, voice: _Voice) -> bool:
+    """Where some stock goes before other, less of it first; whether nothing can be better then."""
+    from frontwright.cutting.search.settled import Least
+
+    own, less, least = own_only(order), without_shared(order), Least(order)
+
+    def over() -> bool:
+        return voice.best is not None and least.settles(voice.best, voice.best.bound)
+
+    if own is None or over():
+        return own is not None
+    if least.bought == 0 and not (voice.best is not None and only_own(order, voice.best)):
+        _of_part(order, own, time_for_own(deadline, time.monotonic()), seed, voice)
+    if less is not None and not over():
+        _of_part(order, less, time_for_own(deadline, time.monotonic()), seed, voice)
+    return over()
+
+
+def _of_part(order: Order, part: Order, deadline: float, seed: int, voice: _Voice) -> None:
+    """The best on a part of the stock alone: by the library's call, else by the search."""
     from frontwright.cutting.library import plain
     from frontwright.cutting.search.run import run
 
-    plan = plain(own, (deadline - time.monotonic()) / 2)
+    plan = plain(part, (deadline - time.monotonic()) / 2)
     if plan is None or not plan.whole:
-        plan = run(own, deadline, seed, lambda _plan: None)
-    voice.plan(of_whole(order, plan))
+        plan = run(part, deadline, seed, lambda _plan: None)
+    voice.plan(of_whole(order, part, plan))
 
 
 def _beside(order: Order, deadline: float, voice: _Voice, unless_said: int = 0) -> threading.Thread:

@@ -67,17 +67,29 @@ def improves(order: Order, one: Plan, other: Plan) -> bool:
 def rank(order: Order, plan: Plan) -> tuple[int, ...]:
     """Plans in the order of the wish, the best first.
 
-    What is missing counts by area, then the wish, then pieces that must be bought, cost and pieces, then the largest
-    full offcut, then how many different layouts there are; in an order of many copies the layouts before the offcut.
+    What is missing counts by area; where few pieces are wished, those that must be bought, then those that are shared;
+    then the wish, pieces that must be bought, cost and pieces, then the largest full offcut, then how many different
+    layouts there are; in an order of many copies the layouts before the offcut.
     """
     if order.wish == "most value":
         return (-plan.cost, _pieces(plan))
     missing = sum(_area(w) * n for w, n in zip(order.wanted, plan.missing, strict=True))
-    bought = sum(layout.copies for layout in plan.layouts if not order.stock[layout.stock].have)
+    bought, shared = (of_tier(order, plan, tier) for tier in (2, 1))
+    first = (bought, shared) if order.wish == "fewest" else ()
     cost = sum(order.stock[layout.stock].cost * layout.copies for layout in plan.layouts)
     offcut = max((largest_offcut(order, layout) for layout in plan.layouts), default=0)
     last = (len(plan.layouts), -offcut) if many_copies(order) else (-offcut, len(plan.layouts))
-    return (missing, plan.cost, bought, cost, _pieces(plan), *last)
+    return (missing, *first, plan.cost, bought, cost, _pieces(plan), *last)
+
+
+def of_tier(order: Order, plan: Plan, tier: int) -> int:
+    """How many pieces of a tier a plan uses."""
+    return sum(layout.copies for layout in plan.layouts if order.stock[layout.stock].tier == tier)
+
+
+def is_mixed(order: Order) -> bool:
+    """Whether few pieces are wished of stock of which some goes before other."""
+    return order.wish == "fewest" and len({stock.tier for stock in order.stock}) > 1
 
 
 def many_copies(order: Order) -> bool:

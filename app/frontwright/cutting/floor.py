@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from itertools import islice
 
 from frontwright.cutting.checker import first_fault, split
-from frontwright.cutting.counting import batch_of, better, fits, overlap, plan_of, serves, usable, ways
+from frontwright.cutting.counting import batch_of, better, fits, is_mixed, overlap, plan_of, serves, usable, ways
 from frontwright.cutting.values import Direction, Layout, Order, Pinned, Placed, Plan, Rect, Stock, Wanted
 
 _MANY = 1_500  # parts; from there on one way to lay is all
@@ -23,13 +23,33 @@ def floor_plan(order: Order) -> Plan:
     """
     best: Plan | None = None
     count = sum(wanted.copies for wanted in order.wanted)
-    orders = (order, *_with_less(order, _LAID // max(1, count))) if count <= _FEW else (order,)
-    layings = (laying for asked in orders for laying in _layings(asked))
-    for laying in islice(layings, 1 if count > _MANY else None):
+    less = _with_less(order, _LAID // max(1, count)) if count <= _FEW else ()
+    orders = (each for one in (order, *less) for each in (one, *_of_fewer_tiers(one)))
+    layings = (laying for asked in orders for laying in islice(_layings(asked), 1 if count > _MANY else None))
+    for laying in layings:
         plan = plan_of(order, laying.plan().layouts)
         if (best is None or better(order, plan, best)) and first_fault(order, plan) is None:
             best = plan
     return best or plan_of(order, _pinned_layouts(order))
+
+
+def _of_fewer_tiers(order: Order) -> tuple[Order, ...]:
+    """Where some stock goes before other: the order without what is shared, and with what is bought alone.
+
+    A group that must come from one batch may find it there only, and what is shared never makes a plan worse.
+    """
+    if not is_mixed(order):
+        return ()
+    pinned = {pin.stock for pin in order.pinned}
+    dropped = ({1}, {0, 1})
+    found = (
+        replace(
+            order,
+            stock=tuple(replace(s, copies=0) if s.tier in tiers and s.id not in pinned else s for s in order.stock),
+        )
+        for tiers in dropped
+    )
+    return tuple(one for one in found if one != order)
 
 
 def _with_less(order: Order, most: int) -> Iterator[Order]:
@@ -166,7 +186,8 @@ class _Laying:
         area = usable(stock).width * usable(stock).height
         if self.order.wish == "cheapest":
             return (stock.cost / area, not stock.have, -stock.grade)
-        return (-area, not stock.have, stock.cost, -stock.grade)
+        first = (stock.tier,) if self.order.wish == "fewest" else ()
+        return (*first, -area, not stock.have, stock.cost, -stock.grade)
 
     def _may_take(self, wanted: Wanted, stock: int) -> bool:
         """Whether a part's group is not bound to another batch."""

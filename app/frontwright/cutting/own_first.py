@@ -25,9 +25,19 @@ def only_own(order: Order, plan: Plan) -> bool:
     return plan.whole and all(order.stock[layout.stock].have for layout in plan.layouts)
 
 
-def of_whole(order: Order, plan: Plan) -> Plan:
-    """A plan of `own_only` as one of the whole order, with nothing said about how good it is."""
-    at = [n for n, stock in enumerate(order.stock) if stock.have]
+def without_shared(order: Order) -> Order | None:
+    """The order without what is there for everybody; None where that is nothing, or all, or a part is pinned on it."""
+    left = tuple(stock for stock in order.stock if stock.tier != 1)
+    names = {stock.id for stock in left}
+    if not 0 < len(left) < len(order.stock) or any(pin.stock not in names for pin in order.pinned):
+        return None
+    return replace(order, stock=left)
+
+
+def of_whole(order: Order, part: Order, plan: Plan) -> Plan:
+    """A plan of the order with a part of its stock as one of the whole, with nothing said about how good it is."""
+    names = {stock.id: n for n, stock in enumerate(order.stock)}
+    at = [names[stock.id] for stock in part.stock]
     return plan_of(order, [replace(layout, stock=at[layout.stock]) for layout in plan.layouts])
 
 

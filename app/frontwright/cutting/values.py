@@ -46,8 +46,8 @@ class Stock:
     """A stock piece or size, `copies` of it (None: as many as are wanted), `cost` each.
 
     `trims`: taken off before the first part, in the order left, right, bottom, top. `batch` and `grade` are held
-    against the parts'; no batch named is a batch of its own; `have`: it lies on the rack, to be used before anything
-    is bought.
+    against the parts'; no batch named is a batch of its own; `have`: it is there, to be used before anything is bought;
+    `shared`: it is there for everybody, and used only after what is the order's own.
     """
 
     id: str
@@ -60,6 +60,12 @@ class Stock:
     batch: str = ""
     grade: int = 1
     have: bool = False
+    shared: bool = False
+
+    @property
+    def tier(self) -> int:
+        """0 the order's own, 1 there for everybody, 2 bought: a lower one is used before a higher one."""
+        return 2 if not self.have else int(self.shared)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,9 +91,10 @@ class Pinned:
 class Order:
     """Everything that is to be laid, and from what. `guillotine`: only cuts from edge to edge of what is left.
 
-    `wish`: the fewest pieces, then the least cost, then the most useful leftover as one rectangle, then the fewest
-    set-ups ("fewest"); cost first ("cheapest"); one piece filled with the most value; the least of one piece's height;
-    or pieces counted less the largest full offcut of one ("best leftover").
+    `wish`: the fewest pieces (first of what is bought, then of what is shared, then of all), then the least cost, then
+    the most useful leftover as one rectangle, then the fewest set-ups ("fewest"); cost first ("cheapest"); one piece
+    filled with the most value; the least of one piece's height; or pieces counted less the largest full offcut of one
+    ("best leftover").
     """
 
     wanted: tuple[Wanted, ...]

@@ -8,7 +8,8 @@ from threading import Lock
 from time import monotonic
 
 from frontwright.cutting.checker import first_fault
-from frontwright.cutting.counting import better, plan_of
+from frontwright.cutting.counting import better, is_mixed, plan_of
+from frontwright.cutting.search.settled import Least
 from frontwright.cutting.values import Layout, Order, Plan
 
 Report = Callable[[Plan], None]
@@ -19,6 +20,7 @@ class Keeper:
 
     def __init__(self, order: Order, report: Report, bound: int | None) -> None:
         self.order, self._report, self.bound = order, report, bound
+        self._least = Least(order)
         self.best = plan_of(order, (), bound)
         self._lock = Lock()  # the library speaks from a thread of its own
 
@@ -46,6 +48,8 @@ class Keeper:
     @property
     def proven(self) -> bool:
         """Nothing can be better in what the wish counts first."""
+        if is_mixed(self.order):
+            return self._least.settles(self.best, self.bound)
         if self.bound is None or not (self.best.whole or self.order.wish == "most value"):
             return False
         return self.best.cost >= self.bound if self.order.wish == "most value" else self.best.cost <= self.bound

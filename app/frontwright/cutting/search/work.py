@@ -9,13 +9,14 @@ from itertools import accumulate
 
 import numpy as np
 
-from frontwright.cutting.counting import serves, ways
+from frontwright.cutting.counting import is_mixed, serves, ways
 from frontwright.cutting.search.rebuild import Work
 from frontwright.cutting.search.regions import Region, free_regions
 from frontwright.cutting.search.tree import FIRST, FREE, ITEM, KIND, LEFT, NEXT, PART, ROW, STACK, H, Ints, Trees, W
 from frontwright.cutting.values import Direction, Layout, Order, Placed, Rect, Stock
 
 _DEEPEST = 10**6
+_MANY = 1_000  # parts up to which costs are told apart where some stock goes before other
 _FINE = 10**5  # costs are told apart so finely where pieces come first
 _KINDS: dict[Direction | None, int] = {None: FREE, "across": ROW, "along": STACK}
 
@@ -84,16 +85,19 @@ def task_of(order: Order, batches: dict[str, set[int]] | None = None, use_rest: 
 
 
 def prices_of(order: Order) -> list[int]:
-    """What a piece of each stock counts: pieces before what is bought before cost, or as the wish tells."""
+    """What a piece of each stock counts: what is bought, what is shared, pieces, cost; or as the wish tells."""
     most = max((s.cost for s in order.stock), default=0)
     many = 1 + sum(w.copies for w in order.wanted)
     if order.wish == "cheapest":
         return [s.cost * 2 + (not s.have) for s in order.stock]
     if order.wish == "best leftover":
         return [s.width * s.height for s in order.stock]
-    costs = [s.cost * _FINE // max(_FINE, most) for s in order.stock]
-    bought = _FINE * many if len(set(costs)) > 1 else 1
-    return [bought * (many + (not s.have)) + c for s, c in zip(order.stock, costs, strict=True)]
+    fine = _FINE if many <= _MANY or not is_mixed(order) else 1  # the sum of all stays within 64 bits
+    costs = [s.cost * fine // max(_FINE, most) for s in order.stock]
+    one = fine * many if len(set(costs)) > 1 else 1
+    if is_mixed(order):
+        return [one * (1, 1 + many, 1 + many + many**2)[s.tier] + c for s, c in zip(order.stock, costs, strict=True)]
+    return [one * (many + (not s.have)) + c for s, c in zip(order.stock, costs, strict=True)]
 
 
 def _items(order: Order) -> tuple[int, ...]:
