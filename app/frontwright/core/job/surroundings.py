@@ -88,8 +88,7 @@ class Inside:
     """What an opening holds inside: the box of its drawer, a drawer behind its door, a fixed shelf.
 
     `width`, `height`, `length` of a box (`height` of a shelf: how thick it is); `runner`: how thick its runner is, each
-    side; `at`: height of a shelf's or an inner drawer's lower edge above the datum. `box_front`: how thick the front of
-    a box is that an applied front is screwed to.
+    side; `at`: height of a shelf's or an inner drawer's lower edge above the datum.
     """
 
     id: str
@@ -100,4 +99,3 @@ class Inside:
     length: Typed | None = None
     runner: Typed | None = None
     at: Typed | None = None
-    box_front: Typed | None = None

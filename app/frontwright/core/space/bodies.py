@@ -10,13 +10,14 @@ from math import cos, radians, sin
 from frontwright.core.assumed import measured
 from frontwright.core.figures import Figure, Term, least, minus, number, plus, total
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
+from frontwright.core.hardware.pulls import heights_on
+from frontwright.core.hardware.result import PullPlan
 from frontwright.core.job import Corner, Obstacle
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import ZERO, Exact, Length, Typed, in_units
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.skins import face_strip
-from frontwright.core.space.pulls import heights_on
-from frontwright.core.space.result import CornerPlan, PullPlan, Still
+from frontwright.core.space.result import CornerPlan, Still
 from frontwright.core.survey.result import RunPlan, SurveyPlan
 
 FAR = Length.mm(20000)  # further than any room

@@ -7,13 +7,13 @@ from fractions import Fraction
 
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
-from frontwright.core.space.pulls import off_the_front
+from frontwright.core.hardware.pulls import off_the_front
+from frontwright.core.hardware.result import PullPlan
 from frontwright.core.space.result import (
     DrawerRoom,
     Drawn,
     EndGap,
     Meeting,
-    PullPlan,
     Seat,
     SpacePlan,
     Swing,

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 from frontwright.core.assumed import assumed
 from frontwright.core.figures import Figure, minus, most, plus, total
 from frontwright.core.fronts.result import FrontPlan
+from frontwright.core.hardware.result import PullPlan
 from frontwright.core.lengths import in_units
 from frontwright.core.space.bodies import NOUGHT, SQUARE, Scene, from_corner, from_left, reach_over
-from frontwright.core.space.result import CornerPlan, Does, Hung, Meeting, PullPlan
+from frontwright.core.space.result import CornerPlan, Does, Hung, Meeting
 
 
 def meetings_of(scene: Scene, corner: CornerPlan) -> Iterator[Meeting]:

@@ -3,22 +3,24 @@
 from __future__ import annotations
 
 from frontwright.core.fronts.result import FrontsPlan
+from frontwright.core.hardware.result import HardwarePlan
 from frontwright.core.job.index import JobIndex
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.space.bodies import Scene, corner_plans, faced_runs, other_leg, stills_of
 from frontwright.core.space.checks import space_checks
 from frontwright.core.space.corners import meetings_of
-from frontwright.core.space.pulls import pull_of
-from frontwright.core.space.result import CornerPlan, PullPlan, SpacePlan, Still
+from frontwright.core.space.result import CornerPlan, SpacePlan, Still
 from frontwright.core.space.rooms import drawer_rooms, drawn_out, end_gaps, run_lengths
 from frontwright.core.space.seats import old_covers, seats
 from frontwright.core.space.swings import swing_of, turning_room
 from frontwright.core.survey.result import SurveyPlan
 
 
-def measured_space(index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan, making: MakingPlan) -> SpacePlan:
+def measured_space(
+    index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan, making: MakingPlan, hardware: HardwarePlan
+) -> SpacePlan:
     """What stands where, how far each door opens, what meets, what still goes in; checks without ways out."""
-    pulls = _pulls(index, fronts, making)
+    pulls = dict(hardware.places)
     scene = Scene(index, survey, fronts, making, pulls, faced_runs(index, survey))
     corners = corner_plans(index, survey)
     stills = _stills(scene, corners)
@@ -42,11 +44,6 @@ def measured_space(index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan, maki
         checks=(),
     )
     return found.with_checks(tuple(space_checks(found, fronts)))
-
-
-def _pulls(index: JobIndex, fronts: FrontsPlan, making: MakingPlan) -> dict[str, PullPlan]:
-    found = {front.id: pull_of(index, making, front) for front in fronts.fronts.values()}
-    return {name: pull for name, pull in found.items() if pull is not None}
 
 
 def _stills(scene: Scene, corners: tuple[CornerPlan, ...]) -> dict[str, tuple[Still, ...]]:

@@ -12,6 +12,7 @@ from typing import Literal
 
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check, Fact, WayOut
+from frontwright.core.hardware.result import PullPlan
 from frontwright.core.lengths import Exact
 
 Hung = Literal["left", "right"]
@@ -19,23 +20,6 @@ Does = Literal["closed", "past", "hung here", "hung here, pulls meet"]
 StillKind = Literal[
     "wall", "trim", "appliance", "counter", "cabinet", "pipe", "other", "front", "pull", "hinge", "nothing"
 ]
-
-
-@dataclass(frozen=True, slots=True)
-class PullPlan:
-    """The pull of a front (F28). `spans`: from the hinge edge (left edge of a drawer) to both ends of each, in plan.
-
-    `low`, `high`: heights from the datum between which it stands. `chosen`: a pull was chosen, not assumed.
-    """
-
-    front: str
-    type: str
-    name: str
-    projection: Figure
-    spans: tuple[tuple[Figure, Figure], ...]
-    low: Figure
-    high: Figure
-    chosen: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ def space(
     display: Display,
 ) -> SpacePlan:
     """Everything that opens, meets or goes in; nothing is tried as long as nothing is found."""
-    found = measured_space(index, survey, fronts, making)
+    found = measured_space(index, survey, fronts, making, hardware)
     if not any(check.is_open for check in found.checks):
         return found
     here = (*fronts.checks, *making.checks, *hardware.checks, *found.checks)

@@ -10,12 +10,13 @@ from math import hypot
 from frontwright.core.assumed import entered, measured
 from frontwright.core.figures import Figure, Term, minus, number, plus, share, total
 from frontwright.core.fronts.result import FrontPlan
+from frontwright.core.hardware.pulls import heights_on
+from frontwright.core.hardware.result import PullPlan
 from frontwright.core.job import Inside
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Exact, in_units, root
 from frontwright.core.space.bodies import NOUGHT, Scene
-from frontwright.core.space.pulls import heights_on
-from frontwright.core.space.result import Hung, PullPlan, Still, StillKind, Swing, TurningRoom
+from frontwright.core.space.result import Hung, Still, StillKind, Swing, TurningRoom
 from frontwright.core.space.turning import (
     HALF_TURN,
     Edge,

@@ -180,7 +180,7 @@ def worked_out(job: Job, display: Display) -> After:
     made = making(index, planned, display)
     planned = with_measured_fronts(index, surveyed, planned, made)
     hung = hardware(index, surveyed, planned, made)
-    space = measured_space(index, surveyed, planned, made)
+    space = measured_space(index, surveyed, planned, made, hung)
     return After(planned, space, (*planned.checks, *made.checks, *hung.checks, *space.checks))
 
 

@@ -13,7 +13,7 @@ from frontwright.desk.wording.fields import field_word
 
 _OBSTACLE = ("kind", "side", "name", "away", "out", "handle", "wanted")
 _REACH = ("low", "high", "begins", "ends", "moves")
-_INSIDE = ("kind", "width", "height", "length", "runner", "at", "box_front")
+_INSIDE = ("kind", "width", "height", "length", "runner", "at")
 
 
 def around_run(view: View, run: RunPlan) -> list[tuple[Table | Form, ...]]:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length, shown
-from frontwright.desk.wording import space, stock, veneer
+from frontwright.desk.wording import hardware, space, stock, veneer
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import decimal, length_text
 
@@ -186,17 +186,6 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
         f"The rabbet leaves the rails of {say.where} no room for two dowels; they must keep {say.value} from it."
     ),
     ("hinge-count", ""): lambda say: f"{say.where} takes {say.value} hinges.",
-    ("hinge-overlay", ""): lambda say: f"Cover of {say.where} is {say.value} at the hinges.",
-    ("hinge-overlay", "at the end"): lambda say: (
-        f"Cover is {say.value} at the {say('side')}-hand hinges: the hinge for {say('given')} is then near the end of "
-        "its adjustment."
-    ),
-    ("hinge-overlay", "beyond"): lambda say: (
-        f"Cover is {say.value} at the {say('side')}-hand hinges: the hinge for {say('given')} reaches {say.limit}."
-    ),
-    ("hinge-overlay", "no frame"): lambda say: (
-        f"{say.where} is hung on the {say('side')}, where it meets another door: no frame is there."
-    ),
     ("wall-clearance", ""): lambda say: (
         f"{say.where} stands {say.value} clear of the {say('against', 'wall')} at its tightest."
     ),
@@ -222,6 +211,7 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     **veneer.SENTENCES,
     **stock.SENTENCES,
     **space.SENTENCES,
+    **hardware.SENTENCES,
 }
 
 
@@ -276,6 +266,7 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
     **veneer.REASONS,
     **stock.REASONS,
     **space.REASONS,
+    **hardware.REASONS,
 }
 _SIZES_ONLY = ("closure", "racking")  # judged by how much, whichever way
 _NEEDS: dict[str, str] = {
@@ -298,7 +289,12 @@ _NEEDS: dict[str, str] = {
 }
 
 
-_AT_LEAST = ("floor", "plate seat", "screw seat")  # cases of a code whose other cases need at most so much
+_AT_LEAST = (
+    "floor",
+    "plate seat",
+    "screw seat",
+    *hardware.AT_LEAST,
+)  # cases of a code whose other cases need at most so much
 
 
 def _units(value: Length | Fraction | int) -> Fraction:

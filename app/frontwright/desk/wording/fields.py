@@ -343,7 +343,6 @@ _FIELDS: dict[str, dict[str, str]] = {
         "length": "length",
         "runner": "runner, each side",
         "at": "lower edge at",
-        "box_front": "front of the box thick",
     },
     "machines": {
         "blade": "blade mounted",

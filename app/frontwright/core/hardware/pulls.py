@@ -7,11 +7,11 @@ from fractions import Fraction
 from frontwright.core.assumed import entered, measured
 from frontwright.core.figures import Figure, Term, minus, plus, share, total
 from frontwright.core.fronts.result import FrontPlan
+from frontwright.core.hardware.result import PullPlan
 from frontwright.core.job import PullType
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import ZERO
 from frontwright.core.making.result import MakingPlan
-from frontwright.core.space.result import PullPlan
 
 OPENS = ("door", "glass", "drawer")
 NOTHING = Figure("flush pull", ZERO, "chosen")
