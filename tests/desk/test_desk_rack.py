@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from frontwright.core.job import Billet, CutDone, Defect, HardwareLot, Heading, Job, Laid, Leaf, Piece, amount
 from frontwright.core.lengths import typed
+from frontwright.core.stock.asked_of_moves import MoveRefused
 from frontwright.core.stock.born import born
-from frontwright.core.stock.moves import MoveRefused
 from frontwright.core.stock.rack import recount
 from frontwright.desk.contents import Table
 from frontwright.desk.edits.edit import Edit, Refused

@@ -30,7 +30,7 @@ import sys
 import time
 from pathlib import Path
 from frontwright.core.job import Move
-from frontwright.core.stock.moves import MoveRefused
+from frontwright.core.stock.asked_of_moves import MoveRefused
 from frontwright.core.stock.rack import RackMove
 from frontwright.store import StoreError, open_shop, opening
 

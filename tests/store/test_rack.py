@@ -12,7 +12,7 @@ from shutil import copyfile
 import pytest
 from frontwright.core.job import Defect, HardwareLot, Move, MoveKind, Piece, Reservation, Shop, Species, amount
 from frontwright.core.lengths import typed
-from frontwright.core.stock.moves import MoveRefused
+from frontwright.core.stock.asked_of_moves import MoveRefused
 from frontwright.core.stock.rack import RackMove, RackRow, recount
 from frontwright.store import StoreError, open_shop
 from frontwright.store.files import ShopFile

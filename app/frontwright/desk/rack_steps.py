@@ -15,7 +15,8 @@ from frontwright.core.job import Defect, Job, Move, MoveKind, Reservation
 from frontwright.core.lengths import typed
 from frontwright.core.stock.agreement import known_to
 from frontwright.core.stock.ancestry import not_yet_told
-from frontwright.core.stock.moves import MoveRefused, after_all
+from frontwright.core.stock.asked_of_moves import MoveRefused
+from frontwright.core.stock.moves import after_all
 from frontwright.core.stock.rack import Rack, RackMove, RackRow, in_unit
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id

@@ -8,9 +8,10 @@ from typing import Any
 import pytest
 from frontwright.core.job import Defect, HardwareLot, Piece, Reservation, amount
 from frontwright.core.lengths import typed
+from frontwright.core.stock.asked_of_moves import MoveRefused
 from frontwright.core.stock.born import born
-from frontwright.core.stock.moves import MoveRefused, after, after_all
-from frontwright.core.stock.rack import Rack, RackMove, recount, standing, taken_by
+from frontwright.core.stock.moves import after, after_all
+from frontwright.core.stock.rack import Rack, RackMove, recount, state_of, taken_by
 from stock.racks import back, board, come, move
 
 
@@ -34,7 +35,7 @@ def as_seen(whole: Rack, piece: str, **changes: Any) -> RackMove:
 
 def test_a_piece_comes_with_its_defects_and_is_free() -> None:
     whole = rack(come(board("L-01"), Defect("knot", "L-01", "knot")))
-    assert standing(whole, whole.pieces["L-01"]) == "free"
+    assert state_of(whole, whole.pieces["L-01"]) == "free"
     assert [one.id for one in whole.defects_of("L-01")] == ["knot"]
 
 
@@ -56,7 +57,7 @@ def test_a_piece_that_is_not_there_cannot_be_reserved() -> None:
 def test_a_reserved_piece_is_refused_to_another_job_with_its_name_and_date() -> None:
     held = Reservation("L-01", name="Laundry", until="2026-12-20")
     whole = rack(come(board("L-01")), move("reserve", "L-01", held))
-    assert standing(whole, whole.pieces["L-01"]) == "reserved"
+    assert state_of(whole, whole.pieces["L-01"]) == "reserved"
     said = refused(whole, move("reserve", "L-01", job="K"))
     assert said == "L-01 is reserved by Laundry to 2026-12-20: choose another piece or have it released."
 
@@ -98,11 +99,11 @@ def test_no_more_of_a_piece_is_reserved_than_there_is(much: str) -> None:
 
 def test_a_piece_in_work_cannot_be_in_two_places() -> None:
     whole = rack(come(board("L-01")), move("take", "L-01"))
-    assert standing(whole, whole.pieces["L-01"]) == "in work"
+    assert state_of(whole, whole.pieces["L-01"]) == "in work"
     assert "in work in job J and cannot be in two places" in refused(whole, move("take", "L-01", job="K"))
     assert "can only be given back there" in refused(whole, move("release", "L-01", job="K", why="I want it"))
     given_back = after(whole, move("release", "L-01"))
-    assert standing(given_back, given_back.pieces["L-01"]) == "free"
+    assert state_of(given_back, given_back.pieces["L-01"]) == "free"
 
 
 def test_the_last_cut_uses_a_piece_up_ends_its_reservation_and_brings_the_leftover() -> None:

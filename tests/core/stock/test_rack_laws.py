@@ -8,8 +8,9 @@ from itertools import pairwise
 
 from frontwright.core.job import Move, MoveKind, Reservation, amount
 from frontwright.core.lengths import typed
+from frontwright.core.stock.asked_of_moves import MoveRefused
 from frontwright.core.stock.born import born
-from frontwright.core.stock.moves import MoveRefused, after
+from frontwright.core.stock.moves import after
 from frontwright.core.stock.rack import Rack, RackMove, recount
 from hypothesis import given
 from hypothesis import strategies as st

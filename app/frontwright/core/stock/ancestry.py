@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from frontwright.core.job import Job, Move, Piece
 from frontwright.core.stock.agreement import known_to
-from frontwright.core.stock.moves import holds, taken_back
 from frontwright.core.stock.rack import GONE, Rack
+from frontwright.core.stock.taking_back import holds, taken_back
 
 
 @dataclass(frozen=True, slots=True)

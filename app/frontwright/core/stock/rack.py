@@ -12,7 +12,7 @@ from frontwright.core.lengths import Typed, Unit, typed, typed_length
 
 RackRow = Piece | Defect | Reservation | HardwareLot
 Key = tuple[str, str]  # table and id of a row
-Standing = Literal["free", "reserved", "in work", "used up", "burned"]
+State = Literal["free", "reserved", "in work", "used up", "burned"]
 
 TABLES: dict[type[RackRow], str] = {
     Piece: "pieces",
@@ -89,7 +89,7 @@ def recount(moves: Iterable[RackMove]) -> Rack:
     return with_moves(Rack(), moves)
 
 
-def standing(rack: Rack, piece: Piece) -> Standing:
+def state_of(rack: Rack, piece: Piece) -> State:
     """The state of a piece as people say it: a free one that a job counts on is reserved."""
     return "reserved" if piece.state == "free" and piece.id in rack.reservations else piece.state
 

@@ -16,7 +16,7 @@ from typing import get_args
 from frontwright.core.assumed import wettest
 from frontwright.core.job import Piece, PieceForm
 from frontwright.core.lengths import Display, Length, read, show
-from frontwright.core.stock.rack import GONE, Rack, standing
+from frontwright.core.stock.rack import GONE, Rack, state_of
 
 Fits = Callable[[Piece], bool]
 USUALLY_WET = wettest(None)
@@ -224,7 +224,7 @@ def _state(reader: _Reader) -> bool:
         reader.said.append("in any state")
         return True
     rack = reader.asking.rack
-    return reader.wish(word, lambda piece: standing(rack, piece) == word)
+    return reader.wish(word, lambda piece: state_of(rack, piece) == word)
 
 
 def _form(reader: _Reader) -> bool:

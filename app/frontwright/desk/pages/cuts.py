@@ -25,7 +25,7 @@ NARROW, STRETCH = 8, 3  # a piece so many times as long as wide is drawn so many
 def cuts_page(view: View) -> PageContents:
     """The whole page of the layout on which the chooser stands; before anything is laid, what is to be laid."""
     layouts = {one.id: one for one in view.plan.stock.layouts}
-    chosen = standing(view, layouts)
+    chosen = chosen_of(view, layouts)
     findings = cut_findings(view)
     if not chosen:
         return PageContents(
@@ -68,7 +68,7 @@ def _start(view: View, layout: LayoutPlan, cuts: LayoutCuts) -> str:
     return key("cuts", layout.id, str(_next_row(view, layout, cuts)))
 
 
-def standing(view: View, layouts: dict[str, LayoutPlan]) -> str:
+def chosen_of(view: View, layouts: dict[str, LayoutPlan]) -> str:
     """The layout that is selected, or on which what is selected lies; else what was chosen, else the first."""
     selected = view.selected
     if selected in layouts:

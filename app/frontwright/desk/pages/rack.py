@@ -9,7 +9,7 @@ from frontwright.core.assumed import wettest
 from frontwright.core.job import Amount, Piece, Reservation
 from frontwright.core.job.declared import Declared
 from frontwright.core.stock.ancestry import Descent, descent
-from frontwright.core.stock.rack import GONE, Rack, in_unit, standing
+from frontwright.core.stock.rack import GONE, Rack, in_unit, state_of
 from frontwright.core.stock.search import Search
 from frontwright.desk.contents import (
     Action,
@@ -209,7 +209,7 @@ def _state(view: View, rack: Rack, piece: Piece) -> str:
     """ "reserved to 2026-12-20", "in work", "free"; of another job's with its name."""
     if piece.id not in rack.pieces:
         return "of this job" if piece.state == "free" else piece.state
-    held, state = _reservation(rack, piece), standing(rack, rack.pieces[piece.id])
+    held, state = _reservation(rack, piece), state_of(rack, rack.pieces[piece.id])
     if held is None:
         return state
     who = "this job" if view.rack is not None and held.job == view.rack.mark else held.name or "another job"
@@ -326,7 +326,7 @@ def _board(view: View, rack: Rack, piece: Piece | None) -> Board | None:
 
     found = descent(rack, piece.id) or Descent(piece, (), (), ())
     kin = (*found.came_of, piece, *found.born)
-    states = {one.id: standing(rack, rack.pieces[one.id]) for one in kin if one.id in rack.pieces}
+    states = {one.id: state_of(rack, rack.pieces[one.id]) for one in kin if one.id in rack.pieces}
     every = view.job.defects.values() if piece.id in view.job.pieces else rack.defects.values()
     bad = [in_unit(one, view.unit) for one in every if one.piece == piece.id]
     return Board((ancestry(view.plan, replace(found, piece=piece), states, bad),))

@@ -20,7 +20,7 @@ from frontwright.desk.wording.numbers import count_of, decimal
 def veneer_page(view: View) -> PageContents:
     """The whole page of what the chooser stands on; of a job without leaves an empty one."""
     choosers = _choosers(view)
-    chosen = standing(view, tuple(choice.value for choice in choosers))
+    chosen = chosen_of(view, tuple(choice.value for choice in choosers))
     plans = {plan.id: plan for plan in view.plan.veneer.plans}
     if not chosen:
         said = "No front has a panel of leaves, and no end a sawn skin"
@@ -85,7 +85,7 @@ def _leaves_of(view: View, panel: str) -> str:
     return f"{said}, {value_word('billets', 'match', match)}" if match else said
 
 
-def standing(view: View, values: tuple[str, ...]) -> str:
+def chosen_of(view: View, values: tuple[str, ...]) -> str:
     """What the page stands on: what was chosen, else what is selected or holds it, else the first."""
     if view.chosen in values:
         return view.chosen
