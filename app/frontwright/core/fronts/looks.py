@@ -50,6 +50,7 @@ def look_of(index: JobIndex, opening: str, run: str) -> LookPlan:
         cut=str(nearest.get("cut") or "flat"),
         pulls=_pulls(nearest),
         exceptions=_exceptions(index, opening),
+        finish=cast("str | None", nearest.get("finish")),
     )
 
 

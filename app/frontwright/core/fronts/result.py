@@ -35,6 +35,7 @@ class LookPlan:
     cut: str
     pulls: int
     exceptions: tuple[str, ...]
+    finish: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

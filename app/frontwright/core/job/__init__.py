@@ -43,6 +43,7 @@ from frontwright.core.job.condition import (
     SurfaceWhere,
     Treatment,
 )
+from frontwright.core.job.finishing import Finish, FinishMedium, FinishRoom, Snag, TestPiece
 from frontwright.core.job.look import DOOR_LIKE, Front, FrontKind, FrontRow, Grain, HingeSide, Level, Look, Scheme
 from frontwright.core.job.place import (
     UPRIGHT,
@@ -196,6 +197,10 @@ class Job(_Tables):
     pressed_panels: Table[PressedPanel] = field(default_factory=Table)
     plane_passes: Table[PlanePass] = field(default_factory=Table)
     label_sheets: Table[LabelSheet] = field(default_factory=Table)
+    finishes: Table[Finish] = field(default_factory=Table)
+    finish_rooms: Table[FinishRoom] = field(default_factory=Table)
+    test_pieces: Table[TestPiece] = field(default_factory=Table)
+    snags: Table[Snag] = field(default_factory=Table)
     as_built: Table[AsBuilt] = field(default_factory=Table)
     answers: Table[Answer] = field(default_factory=Table)
     printed: Table[Printed] = field(default_factory=Table)
@@ -227,6 +232,8 @@ class Shop(_Tables):
     glues: Table[Glue] = field(default_factory=Table)
     presses: Table[Press] = field(default_factory=Table)
     label_sheets: Table[LabelSheet] = field(default_factory=Table)
+    finishes: Table[Finish] = field(default_factory=Table)
+    finish_rooms: Table[FinishRoom] = field(default_factory=Table)
     learned: Table[Learned] = field(default_factory=Table)
     supplier_sizes: Table[SupplierSize] = field(default_factory=Table)
     keep_rules: Table[KeepRule] = field(default_factory=Table)
@@ -292,6 +299,10 @@ _JOB_KINDS: dict[str, type[Any]] = {
     "pressed_panels": PressedPanel,
     "plane_passes": PlanePass,
     "label_sheets": LabelSheet,
+    "finishes": Finish,
+    "finish_rooms": FinishRoom,
+    "test_pieces": TestPiece,
+    "snags": Snag,
     "as_built": AsBuilt,
     "answers": Answer,
     "printed": Printed,
@@ -324,6 +335,9 @@ __all__ = [
     "End",
     "Facing",
     "FinishKind",
+    "Finish",
+    "FinishMedium",
+    "FinishRoom",
     "Front",
     "FrontKind",
     "FrontRow",

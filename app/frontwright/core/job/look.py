@@ -53,6 +53,7 @@ class Look:
     cut: Literal["flat", "quarter"] | None = None
     pulls: int | None = None
     pull: str | None = None
+    finish: str | None = None
     bumper: Typed | None = None
 
 

@@ -10,11 +10,26 @@ from frontwright.core.lengths import Typed
 
 @dataclass(frozen=True, slots=True)
 class AsBuilt:
-    """A size measured on the thing made; `of` is a part or front id, `what` the size (length, width, ...)."""
+    """A size measured on the thing made; `of` is a part or front id, `what` the size (length, width, ...).
+
+    Of a front: `diagonal 1` from top left to bottom right, `diagonal 2` from bottom left to top right; `wind` is how far
+    its fourth corner stands off when the other three lie, `bow` the hollow or belly along its height.
+    """
 
     id: str
     of: str
-    what: Literal["length", "width", "height", "thickness", "rabbet depth", "groove width"]
+    what: Literal[
+        "length",
+        "width",
+        "height",
+        "thickness",
+        "rabbet depth",
+        "groove width",
+        "diagonal 1",
+        "diagonal 2",
+        "wind",
+        "bow",
+    ]
     value: Typed | None = None
     by: str = ""
     when: str = ""

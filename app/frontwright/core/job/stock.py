@@ -160,7 +160,9 @@ class Operation:
     place: int = 0
     setup: Amount | None = None
     each: Amount | None = None
-    counts: Literal["job", "front", "door", "drawer", "part", "leaf", "panel", "hinge", "strip", "opening"] = "front"
+    counts: Literal[
+        "job", "front", "door", "drawer", "part", "leaf", "panel", "hinge", "strip", "opening", "setting", "coat"
+    ] = "front"
     spent: Amount | None = None
 
 

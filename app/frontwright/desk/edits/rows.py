@@ -13,6 +13,7 @@ from frontwright.core.job import (
     Column,
     End,
     Facing,
+    FinishRoom,
     Heading,
     Job,
     LabelSheet,
@@ -84,6 +85,8 @@ def _single(table_name: str, row: str) -> Any:
         return LabelSheet()
     if (table_name, row) == ("pricings", "pricing"):
         return Pricing()
+    if (table_name, row) == ("finish_rooms", "finish room"):
+        return FinishRoom()
     return Limits() if (table_name, row) == ("limits", "limits") else None
 
 

@@ -177,6 +177,8 @@ _MOST: dict[tuple[str, str], Length] = {
     ("panel_builds", "sheet"): _MM(30),
     ("panel_builds", "sheet_is"): _MM(30),
 }
+_HOURS = (Fraction(0), Fraction(240), Fraction(0), Fraction(24))
+_DAYS = (Fraction(0), Fraction(120), Fraction(1), Fraction(30))
 # amounts: (table, field) -> possible from, to; likely from, to
 _AMOUNTS: dict[str, tuple[Fraction, Fraction, Fraction, Fraction]] = {
     "moisture_low": (Fraction(0), Fraction(30), Fraction(4), Fraction(16)),
@@ -198,6 +200,16 @@ _AMOUNTS: dict[str, tuple[Fraction, Fraction, Fraction, Fraction]] = {
     "close_minutes": (Fraction(0), Fraction(60), Fraction(1), Fraction(15)),
     "angle": (Fraction(45), Fraction(180), Fraction(85), Fraction(140)),
     "opens": (Fraction(30), Fraction(270), Fraction(85), Fraction(180)),
+    "extra": (Fraction(0), Fraction(100), Fraction(5), Fraction(30)),
+    "stain_hours": _HOURS,
+    "sealer_hours": _HOURS,
+    "turn_hours": _HOURS,
+    "dry_hours": (Fraction(1, 10), Fraction(240), Fraction(1), Fraction(24)),
+    "recoat_most": (Fraction(1), Fraction(720), Fraction(12), Fraction(72)),
+    "coat_hours": (Fraction(0), Fraction(24), Fraction(2), Fraction(16)),
+    "side_minutes": (Fraction(0), Fraction(240), Fraction(1), Fraction(30)),
+    "hang_days": _DAYS,
+    "bumper_days": _DAYS,
     "shop_humidity": (Fraction(0), Fraction(100), Fraction(20), Fraction(80)),
 }
 # no bag gives more than the air outside, 14.7 psi at the sea (the standard atmosphere); pumps reach 10 to 14 (T5)

@@ -73,6 +73,7 @@ _ENTRIES = {
     "hinge": "hinge_types",
     "pull": "pull_types",
     "species": "species",
+    "finish": "finishes",
 }
 
 

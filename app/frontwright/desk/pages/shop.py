@@ -31,6 +31,8 @@ TITLES = {
     "learned": "Learned figures",
     "allowances": "Allowances",
     "limits": "Limits",
+    "finishes": "Finishes",
+    "finish_rooms": "Finish room",
     "label_sheets": "Labels",
     "supplier_sizes": "Supplier sizes",
     "keep_rules": "What is kept",
@@ -40,6 +42,7 @@ TITLES = {
 SINGLE = {
     "allowances": "allowances",
     "limits": "limits",
+    "finish_rooms": "finish room",
     "label_sheets": "labels",
     "pricings": "pricing",
 }  # table -> its only row

@@ -52,6 +52,10 @@ TABLES: dict[str, str] = {
     "pressed_panels": "panel out of the press",
     "plane_passes": "pass through the planer",
     "learned": "learned figure",
+    "finishes": "finish",
+    "finish_rooms": "finish room",
+    "test_pieces": "test piece",
+    "snags": "snag",
     "as_built": "size as built",
     "answers": "answer",
     "printed": "printed sheet",
@@ -217,6 +221,61 @@ _FIELDS: dict[str, dict[str, str]] = {
         "cut": "cut of the wood",
         "pulls": "pulls on a front",
         "pull": "pull",
+        "finish": "finish",
+    },
+    "finishes": {
+        "medium": "what it is",
+        "sheen": "sheen",
+        "sanding": "sanded before",
+        "stain": "stain",
+        "stain_hours": "stain dries, h",
+        "stain_cover": "stain covers",
+        "sealer": "sealer",
+        "sealer_hours": "sealer dries, h",
+        "sealer_cover": "sealer covers",
+        "coats": "coats",
+        "cover": "a coat covers",
+        "extra": "for brush and tray, %",
+        "between": "between coats",
+        "both_sides": "both sides at once, on points",
+        "turn_hours": "turned after, h",
+        "side_minutes": "to coat a side, min",
+        "dry_hours": "dries, h",
+        "recoat_most": "next coat within, h",
+        "hang_days": "before hanging, days",
+        "bumper_days": "before bumpers, days",
+        "batch": "batch of the tins",
+        "used": "used",
+        "took": "took, days",
+    },
+    "finish_rooms": {
+        "places": "places of the rack",
+        "strips_a_place": "strips to a place",
+        "coat_hours": "first to last coat of a day, h",
+        "start": "first day, as 2026-03-01",
+    },
+    "test_pieces": {
+        "finish": "finish",
+        "wood": "wood",
+        "batch": "batch of the wood",
+        "tins": "batch of the tins",
+        "recipe": "put on",
+        "matches": "matches",
+        "age": "age of that",
+        "aim": "to match it",
+        "daylight": "by daylight",
+        "lamplight": "by lamplight",
+        "good": "it will do",
+        "when": "made on",
+        "by": "made by",
+    },
+    "snags": {
+        "of": "where",
+        "what": "what is not right",
+        "who": "who sees to it",
+        "found": "found on",
+        "due": "by when",
+        "done": "done on",
     },
     "fronts": {
         "hinge_side": "hinge side",
@@ -581,6 +640,7 @@ _VALUES: dict[str, str] = {
     "horizontal": "along the run",
 }
 _VALUES_OF: dict[tuple[str, str], dict[str, str]] = {
+    ("finishes", "both_sides"): {"": "as usual"},
     ("leaves", "side"): {"show": "show face", "back": "back", "strips": "strips", "skin": "skin", "spare": "spare"},
     ("plane_passes", "face"): {"show": "show face", "back": "back"},
     ("panel_builds", "core_grain"): {
@@ -631,7 +691,7 @@ _VALUES_OF: dict[tuple[str, str], dict[str, str]] = {
 }
 _NAMED = (
     *("door_builds", "panel_builds", "hinge_types", "plates", "pull_types", "machines", "blades"),
-    *("species", "glues", "presses", "operations"),
+    *("species", "glues", "presses", "operations", "finishes"),
 )
 _WHAT = {
     "width": {"": "width", "top": "width, top", "middle": "width, middle", "bottom": "width, bottom"},
@@ -670,7 +730,7 @@ def reading_name(reading: Reading) -> str:
 
 def subject_word(whole: Job | Shop, table: str, row: str) -> str:
     """The row as it is called in a sentence: "build kitchen", "F7R", "the look of run K"."""
-    if table in ("headings", "allowances", "limits", "pricings"):
+    if table in ("headings", "allowances", "limits", "pricings", "finish_rooms"):
         return ""
     if table == "looks":
         level, _, subject = row.partition(":")
