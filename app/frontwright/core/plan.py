@@ -14,6 +14,8 @@ from frontwright.core.facing.facing import facing
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
+from frontwright.core.finish.finish import finish
+from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.fronts import fronts
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.hardware import hardware
@@ -62,6 +64,7 @@ class Plan:
     hardware: HardwarePlan
     facing: FacingPlan
     space: SpacePlan
+    finish: FinishPlan
     veneer: VeneerPlan
     stock: StockPlan
     bill: BillPlan
@@ -90,6 +93,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
     hung = hardware(index, surveyed, fronted, made)
     faced = facing(index, surveyed)
     spaced = space(index, surveyed, fronted, made, hung, display)
+    coated = finish(index, fronted, made, faced)
     sawn = veneer(index, fronted, made, faced)
     laid = stock(index, surveyed, fronted, made, faced, sawn)
     billed = bill(index, surveyed, fronted, made, hung, sawn)
@@ -105,7 +109,9 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
     )
     checks = with_answers(job, looked_at)
     following = tuple(r for r in _read_next(job, surveyed, made, hung) if r.of)
-    return Plan(job, display, surveyed, fronted, made, hung, faced, spaced, sawn, laid, billed, checks, following)
+    return Plan(
+        job, display, surveyed, fronted, made, hung, faced, spaced, coated, sawn, laid, billed, checks, following
+    )
 
 
 def display_of(heading: Heading) -> Display:
@@ -163,4 +169,14 @@ def quoted(plan: Plan, bill: WholeBill) -> Quote:
 
 
 def _planned(plan: Plan) -> Planned:
-    return Planned(plan.index, plan.fronts, plan.making, plan.hardware, plan.facing, plan.veneer, plan.stock, plan.bill)
+    return Planned(
+        plan.index,
+        plan.fronts,
+        plan.making,
+        plan.hardware,
+        plan.facing,
+        plan.finish,
+        plan.veneer,
+        plan.stock,
+        plan.bill,
+    )

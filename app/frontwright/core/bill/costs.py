@@ -9,6 +9,7 @@ from typing import Literal
 
 from frontwright.core.bill.result import CostLine, Costs, CostWhat, Hours, Proviso, Purchase
 from frontwright.core.facing.result import FacingPlan
+from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.result import HardwarePlan
 from frontwright.core.job import Amount, Piece, Pricing
@@ -22,7 +23,7 @@ from frontwright.core.veneer.result import VeneerPlan
 
 OWN_SHARE = Fraction(50, 100)  # at what share of its price own wood is charged until the shop says; common practice
 WOOD = ("board", "sheet", "core", "billet", "panel", "leaf", "strip", "solid panel")
-SUPPLIES = ("finish", "glue")
+SUPPLIES = ("finish", "stain", "sealer", "glue")
 _OPENS = ("door", "glass")
 
 
@@ -52,6 +53,7 @@ def hours_of(
     hardware: HardwarePlan,
     veneer: VeneerPlan,
     facing: FacingPlan,
+    finish: FinishPlan,
 ) -> tuple[Hours, ...]:
     """The shop's operations in their order, each with what the job has of what it counts."""
     kinds = [front.front.kind for front in fronts.fronts.values()]
@@ -66,6 +68,8 @@ def hours_of(
         "hinge": sum(hinge.count for hinge in hardware.hinges.values()),
         "strip": len(facing.strips),
         "opening": len(index.job.openings),
+        "setting": len(making.set_ups),
+        "coat": finish.coated,
     }
     rows = sorted(index.job.operations.values(), key=lambda row: (row.place, natural(row.id)))
     return tuple(

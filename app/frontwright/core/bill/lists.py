@@ -8,25 +8,21 @@ from dataclasses import replace
 from fractions import Fraction
 
 from frontwright.core.bill.result import Pull, Purchase
-from frontwright.core.facing.result import FacingPlan
+from frontwright.core.finish.finish import VOLUME
+from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.result import HardwarePlan
 from frontwright.core.job import HardwareLot, Piece, SupplierSize
 from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import Length
-from frontwright.core.making.result import MakingPlan
 from frontwright.core.stock.candidates import Judge, Wood
 from frontwright.core.stock.layouts import batch_of
-from frontwright.core.stock.purchase import Sold, area, buy_of, sizes_for
+from frontwright.core.stock.purchase import Sold, buy_of, sizes_for
 from frontwright.core.stock.result import Buy, Enough, Group, LayoutPlan, StockPlan
 from frontwright.core.veneer.result import VeneerPlan
 
 BUMPERS = 2  # of a front that opens; common practice
-COATS = 3
-COVER = {"in": Fraction(400), "mm": Fraction(10)}  # square feet a gallon, square metres a litre; public guides
-EXTRA = Fraction(15, 100)  # for brush and tray; public guides
 GRAMS = {"in": Fraction("453.59237"), "mm": Fraction(1000)}  # in a pound, in a kilogram
-VOLUME = {"in": "gallons", "mm": "litres"}
 MASS = {"in": "pounds", "mm": "kilograms"}
 CONTENT = {"in": ("board feet", "square feet"), "mm": ("m3", "m2")}
 
@@ -203,31 +199,23 @@ def _line(row: SupplierSize | None, what: str, name: str, count: int, amount: Fr
     )
 
 
-def finish_area(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: FacingPlan) -> Fraction:
-    """F70: both faces and the edges of every front, and the strips; square feet or m2 a coat."""
-    found = Fraction(0)
-    for front in fronts.fronts.values():
-        if front.id not in making.fronts or front.front.kind == "open":
-            continue
-        width, height = front.width.length, front.height.length
-        thick = making.fronts[front.id].build.thickness.length
-        found += 2 * area(index, width, height) + 2 * area(index, width + height, thick)
-    return found + sum((area(index, s.width.length, s.length.length) for s in facing.strips), Fraction(0))
-
-
-def supplies_to_buy(index: JobIndex, per_coat: Fraction, veneer: VeneerPlan) -> Iterator[Purchase]:
-    """Finish in one batch, glue for the pressings; whole tins."""
+def supplies_to_buy(index: JobIndex, finish: FinishPlan, veneer: VeneerPlan) -> Iterator[Purchase]:
+    """Each finish in one batch, with its stain and sealer; glue for the pressings; whole tins."""
     unit = index.unit
-    if per_coat:
-        volume = per_coat * COATS / COVER[unit] * (1 + EXTRA)
-        yield _supply(index, "finish", volume, VOLUME[unit])
+    for batch in finish.batches:
+        if batch.volume:
+            yield _supply(index, "finish", batch.volume, VOLUME[unit], batch.name if batch.known else "")
+        for step in batch.steps:
+            if step.what != "coat":
+                yield _supply(index, step.what, step.volume, VOLUME[unit], step.name)
     grams = sum((pressing.glue_grams for pressing in veneer.pressings), Fraction(0))
     if grams:
         yield _supply(index, "glue", grams / GRAMS[unit], MASS[unit])
 
 
-def _supply(index: JobIndex, what: str, amount: Fraction, measure: str) -> Purchase:
-    row = _sold_as(index, {what})
+def _supply(index: JobIndex, what: str, amount: Fraction, measure: str, name: str = "") -> Purchase:
+    """What is sold under its own name, else as what it is."""
+    row = (_sold_as(index, {name.casefold()}) if name else None) or _sold_as(index, {what})
     holds = row.holds.value if row is not None and row.holds is not None else None
     count = -(-amount // holds) if holds else 1
-    return _line(row, what, row.id if row is not None else what, int(count), amount, measure)
+    return _line(row, what, name or (row.id if row is not None else what), int(count), amount, measure)

@@ -9,7 +9,6 @@ from fractions import Fraction
 from frontwright.core.bill.costs import costs_of, hours_of, rounded
 from frontwright.core.bill.covered import covered
 from frontwright.core.bill.lists import (
-    finish_area,
     hardware_to_buy,
     left_over,
     not_laid,
@@ -22,6 +21,7 @@ from frontwright.core.bill.lists import (
 from frontwright.core.bill.result import BillPlan, CostWhat, Proviso, WholeBill
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.findings import Check, Code
+from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.result import HardwarePlan
 from frontwright.core.job import HardwareLot
@@ -46,6 +46,7 @@ class Planned:
     making: MakingPlan
     hardware: HardwarePlan
     facing: FacingPlan
+    finish: FinishPlan
     veneer: VeneerPlan
     stock: StockPlan
     bill: BillPlan
@@ -63,20 +64,19 @@ def whole_bill(
     there = left_over(lying if lying is not None else wood_of(index), p.stock)
     rest = enough(index, not_laid(p.stock), NOT_CUT, there, fit)
     pieces = {piece.id: piece for piece in (*there.pieces, *index.job.pieces.values())}
-    area = finish_area(index, p.fronts, p.making, p.facing)
     judge = Judge(index, there)
     purchases = (
         *wood_to_buy(judge, p.stock, rest),
         *hardware_to_buy(index, p.fronts, p.hardware, lots),
-        *supplies_to_buy(index, area, p.veneer),
+        *supplies_to_buy(index, p.finish, p.veneer),
     )
-    hours = hours_of(index, p.fronts, p.making, p.hardware, p.veneer, p.facing)
+    hours = hours_of(index, p.fronts, p.making, p.hardware, p.veneer, p.facing, p.finish)
     return WholeBill(
         enough=rest,
         pull=pull_list(pieces, rest, layouts),
         purchases=tuple(sorted(purchases, key=lambda one: one.supplier)),
         hours=hours,
-        finish_area=area,
+        finish_area=p.finish.area,
         costs=costs_of(index, pieces, rest, layouts, (*wood_begun(judge, p.stock), *purchases), hours),
         kept=tuple((layout.id, one) for layout in layouts for one in layout.remainders if one.keep),
         lines=tuple(covered(p.bill.lines, p.stock, rest, purchases)),

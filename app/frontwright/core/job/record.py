@@ -12,8 +12,8 @@ from frontwright.core.lengths import Typed
 class AsBuilt:
     """A size measured on the thing made; `of` is a part or front id, `what` the size (length, width, ...).
 
-    Of a front: `diagonal 1` from top left to bottom right, `diagonal 2` from bottom left to top right; `wind` is how far
-    its fourth corner stands off when the other three lie, `bow` the hollow or belly along its height.
+    Of a front: `diagonal 1` from top left to bottom right, `diagonal 2` from bottom left to top right; `wind` is how
+    far its fourth corner stands off when the other three lie, `bow` the hollow or belly along its height.
     """
 
     id: str
