@@ -99,6 +99,28 @@ TROUBLES: list[tuple[str, list[tuple[str, str]]]] = [
     ),
     ("laundry-pair", [("ends/R1 right/kind", "appliance"), ("ends/R1 right/gap_top", "1/8")]),
     ("kitchen-run", [("add-inside/2/drawer box", ""), ("insides/2 drawer box 1/width", "579")]),
+    ("kitchen-run", [("surfaces/K faces/finish", "vinyl film"), ("surfaces/K faces/state", "lifting")]),
+    ("kitchen-run", [("surfaces/K faces/finish", "vinyl film"), ("surfaces/K faces/trial", "")]),
+    ("kitchen-run", [("surfaces/K faces/finish", "")]),
+    ("kitchen-run", [("surfaces/K faces/finish", "paint"), ("surfaces/K faces/trial", "let go")]),
+    ("kitchen-run", [("surfaces/K faces/finish", "oil or wax"), ("surfaces/K right end/finish", "bare")]),
+    (
+        "kitchen-run",
+        [("surfaces/K faces/finish", "paint"), ("surfaces/K faces/swab", "lead"), ("surfaces/K faces/keyed", "")],
+    ),
+    ("kitchen-run", [("surfaces/K faces/finish", "paint"), ("surfaces/K faces/keyed", "")]),
+    (
+        "kitchen-run",
+        [
+            ("surfaces/K faces/finish", "paint"),
+            ("surfaces/K faces/swab", "lead"),
+            ("surfaces/K faces/keyed", "dry"),
+            ("surfaces/K right end/finish", "paint"),
+            ("surfaces/K right end/keyed", "dry"),
+        ],
+    ),
+    ("kitchen-run", [("add-repair/K", ""), ("drawers/1/front", "fixed"), ("drawers/2/box_out", "20")]),
+    ("kitchen-run", [("drawers/2/box_out", "1"), ("drawers/2/packing", "8")]),
     ("badly laid", []),
     ("in a corner", []),
 ]

@@ -82,6 +82,7 @@ _LENGTHS: dict[str, tuple[str, str, str, str]] = {
     "pull end": ("pull from the near end", "5/2", "64", "C"),
     "corner clearance": ("clearance at an inside corner", "1/4", "6", "C"),
     "appliance gap": ("least gap to an appliance", "1/8", "3", "C"),
+    "box front": ("front of a drawer box", "1/2", "12", "C"),
     "runner": ("drawer runner, each side", "1/2", "12.7", "C"),
     "bumper": ("thickness of a bumper", "1/16", "1.5", "C"),
     "shelf": ("thickness of a shelf", "3/4", "19", "C"),
@@ -165,6 +166,11 @@ _LENGTHS: dict[str, tuple[str, str, str, str]] = {
     "opening width": ("width of the opening", "18", "450", "C"),
     "opening height": ("height of the opening", "24", "600", "C"),
 }
+# Paint from before this year may hold lead until somebody says otherwise: 40 CFR 745 (S14) in an inch job; elsewhere
+# the bans came between the 1960s and the 1990s, and the last of these years counts (common practice, no source).
+LEAD_BAN: dict[Unit, int] = {"in": 1978, "mm": 1999}
+# Old glue and floors under a toe kick are suspect up to here (EPA and CPSC guidance, from memory).
+ASBESTOS_UNTIL = 1989
 # hardware keeps its own unit: in millimetres, and in an inch job all the same
 _HARDWARE: dict[str, tuple[str, str, str, str]] = {
     "cup": ("cup diameter", "35mm", "35", "T1, T2"),

@@ -44,6 +44,9 @@ Code = Literal[
     "corner",
     "drawer-room",
     "end-gap",
+    "surface",
+    "repair",
+    "drawer-front",
 ]
 Fact = Exact | Fraction | int | str
 LEVELS: tuple[CheckLevel, ...] = ("ok", "note", "warn", "stop")

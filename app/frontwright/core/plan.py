@@ -10,6 +10,8 @@ from frontwright.core.assumed import assumed
 from frontwright.core.bill.bill import bill
 from frontwright.core.bill.result import BillPlan, WholeBill
 from frontwright.core.bill.whole import Planned, Quote, quote, whole_bill
+from frontwright.core.condition.condition import condition
+from frontwright.core.condition.result import ConditionPlan
 from frontwright.core.facing.facing import facing
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.figures import Figure
@@ -59,6 +61,7 @@ class Plan:
     job: Job
     display: Display
     survey: SurveyPlan
+    condition: ConditionPlan
     fronts: FrontsPlan
     making: MakingPlan
     hardware: HardwarePlan
@@ -87,6 +90,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
     index = JobIndex(set_aside(job, unreadable))
     display = display_of(job.heading)
     surveyed = survey(index)
+    found = condition(index, surveyed)
     fronted = fronts(index, surveyed, display)
     made = making(index, fronted, display)
     fronted = with_measured_fronts(index, surveyed, fronted, made)
@@ -100,6 +104,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
     looked_at = (
         *unreadable,
         *surveyed.checks,
+        *found.checks,
         *fronted.checks,
         *made.checks,
         *hung.checks,
@@ -110,7 +115,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
     checks = with_answers(job, looked_at)
     following = tuple(r for r in _read_next(job, surveyed, made, hung) if r.of)
     return Plan(
-        job, display, surveyed, fronted, made, hung, faced, spaced, coated, sawn, laid, billed, checks, following
+        job, display, surveyed, found, fronted, made, hung, faced, spaced, coated, sawn, laid, billed, checks, following
     )
 
 

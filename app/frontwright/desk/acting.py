@@ -9,7 +9,7 @@ from frontwright.core.drawing.section import finer
 from frontwright.core.findings import Check, WayOut
 from frontwright.desk.contents import Outcome
 from frontwright.desk.cut_desk import CUT_TABLE, CUT_VERBS, CutDesk
-from frontwright.desk.edits import learning, making, record, space, veneer
+from frontwright.desk.edits import condition, learning, making, record, space, veneer
 from frontwright.desk.edits.edit import Refused
 from frontwright.desk.keys import ASK, Place, parts_of
 from frontwright.desk.lay_desk import LAY_VERBS
@@ -130,6 +130,7 @@ class Acts:
         way = check.ways[int(number)]
         edit = (
             veneer.way_out(session.job, session.plan, check, way)
+            or condition.way_out(check, way)
             or space.way_out(check, way)
             or record.way_out(session.job, check, way)
         )

@@ -75,6 +75,9 @@ class Shown:
         """Stand the pages on what a finding is about, and have the cell shown in which it is put right."""
         of = check.where[0]
         front = plan.fronts.fronts.get(of)
+        if of in plan.job.repairs:
+            of = plan.job.repairs[of].run
+        of = next((one.run for one in plan.condition.surfaces if one.id == of), of)
         opening = plan.survey.openings.get(front.opening if front else of)
         run = opening.run if opening else next((r.id for r in plan.survey.runs if of in (r.id, *r.order)), "")
         if run:

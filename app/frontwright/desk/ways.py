@@ -42,6 +42,9 @@ CHAPTER_OF: dict[Code, str] = {
     "corner": "fronts",
     "drawer-room": "fronts",
     "end-gap": "survey",
+    "surface": "survey",
+    "repair": "survey",
+    "drawer-front": "survey",
     "batch": "cuts",
     "layout": "cuts",
 }
@@ -102,6 +105,7 @@ PRESSING = "pressing "  # before the id of a pressing in the chooser of the Vene
 _LOOK_FIELDS = frozenset(field.name for field in declared(Look)) - {"id"}
 _OF_THE_VENEER = ("resaw-yield", "moisture", "balance", "press-time", "press-load")
 _OF_THE_PANEL = ("planed", "pressed thick")  # of the veneer left: said at the bench, not of the build
+_CONDITION = {"surface": "surfaces", "repair": "cabinets", "drawer-front": "drawers"}
 _MIDDLE = {"width": "middle", "height": "middle", "diagonal": "\\"}
 
 
@@ -125,6 +129,8 @@ def cell_of(job: Job, check: Check, way: WayOut) -> str:
         return _reading_cell(job, way)
     if check.code in _OF_THE_VENEER or check.case in _OF_THE_PANEL:
         return _veneer_cell(job, way)
+    if check.code in _CONDITION:
+        return key(_CONDITION[check.code], way.of, way.field)
     return _field_cell(job, way.of, ROW_FIELD.get(way.field, way.field))
 
 

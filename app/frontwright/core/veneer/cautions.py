@@ -5,20 +5,10 @@ The usual cautions of the trade; the manual of the machine that is used goes bef
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from frontwright.core.cautions import Caution
 from frontwright.core.job import MachineKind
 
 MANUAL = "The machine's own manual comes first."
-
-
-@dataclass(frozen=True, slots=True)
-class Caution:
-    """What it is about in a word or two, and what to do."""
-
-    word: str
-    says: tuple[str, ...]
-
 
 _HANDS = Caution(
     "hands",

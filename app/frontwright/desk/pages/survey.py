@@ -25,6 +25,7 @@ from frontwright.desk.keys import key
 from frontwright.desk.pages.boards import survey_board
 from frontwright.desk.pages.findings import finding_lines
 from frontwright.desk.pages.survey_around import around_run
+from frontwright.desk.pages.survey_condition import condition_of_run
 from frontwright.desk.pages.survey_run import along, both_ends, heights_and_ends, heights_shown
 from frontwright.desk.pages.view import View, words, worked
 from frontwright.desk.wording.fields import field_word, reading_word, value_word
@@ -59,6 +60,7 @@ def survey_page(view: View) -> PageContents:
         tables.append((_straight(view, run),))
     tables.append((_run_form(view, run),))
     tables += around_run(view, run)
+    tables += condition_of_run(view, run)
     tables.append((_old_fronts(view, run),))
     return PageContents(
         chapter="survey",

@@ -9,12 +9,13 @@ from fractions import Fraction
 from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length, shown
-from frontwright.desk.wording import hardware, space, stock, veneer
+from frontwright.desk.wording import condition, hardware, space, stock, veneer
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import decimal, length_text
 
 THIN = ("panel-movement", "veneer-left", "lip", "nominal-thickness", "resaw-yield", "balance", "moisture")
 ROW_FIELD = {"rabbet": "rabbet_width"}  # what the trade calls it -> the field that holds it
+CONDITION = ("surfaces", "repairs", "drawers", "old_hinges", "cabinets")
 COUNTS = ("readings", "hinge-count", "unread", "layout")  # codes whose value is a count and no length
 
 
@@ -212,6 +213,7 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     **stock.SENTENCES,
     **space.SENTENCES,
     **hardware.SENTENCES,
+    **condition.SENTENCES,
 }
 
 
@@ -267,6 +269,7 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
     **stock.REASONS,
     **space.REASONS,
     **hardware.REASONS,
+    **condition.REASONS,
 }
 _SIZES_ONLY = ("closure", "racking")  # judged by how much, whichever way
 _NEEDS: dict[str, str] = {
@@ -350,7 +353,8 @@ def _limit(check: Check, display: Display) -> str:
 
 def way_word(way: WayOut, job: Job, display: Display) -> str:
     """What stands on the button of a way out."""
-    return space.way_word(way, job, display) or veneer.way_word(way, job, display) or _WAYS[way.kind](way, job, display)
+    own = (chapter.way_word(way, job, display) for chapter in (condition, space, veneer))
+    return next((word for word in own if word), "") or _WAYS[way.kind](way, job, display)
 
 
 def _read_again(way: WayOut, job: Job, _display: Display) -> str:
@@ -376,7 +380,16 @@ def _field(way: WayOut, job: Job) -> str:
     if not name:
         return ""
     table = "looks"
-    for candidate in ("front_rows", "fronts", "door_builds", "panel_builds", "hinge_types", "pull_types", "members"):
+    for candidate in (
+        *CONDITION,
+        "front_rows",
+        "fronts",
+        "door_builds",
+        "panel_builds",
+        "hinge_types",
+        "pull_types",
+        "members",
+    ):
         if way.of in getattr(job, candidate):
             table = candidate
     return field_word(table, name)

@@ -1,0 +1,118 @@
+"""Sentences and buttons of surfaces that cannot be glued to, of old paint, loose frames and drawer fronts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from frontwright.core.findings import WayOut
+from frontwright.core.job import Job
+from frontwright.core.lengths import Display, Length
+from frontwright.desk.wording.numbers import length_text
+
+if TYPE_CHECKING:
+    from frontwright.desk.wording.checks import Say
+
+_RUN_OF: dict[str, str] = {
+    "faces": "frame faces of {}",
+    "inside edges": "inside edges of {}",
+    "left end": "left end of {}",
+    "right end": "right end of {}",
+    "underside": "underside of {}",
+    "top": "top of {}",
+    "toe kick": "toe kick of {}",
+    "inside": "inside of {}",
+}
+
+
+def surface_word(run: str, where: str) -> str:
+    """A surface as it is spoken of: "frame faces of K"."""
+    return _RUN_OF.get(where, "{}").format(run)
+
+
+def _surface(say: Say) -> str:
+    return surface_word(say("run"), say("at"))
+
+
+def _up(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
+    ("surface", ""): lambda say: f"{_up(_surface(say))}: {say.value}; nothing speaks against working on it.",
+    ("surface", "not looked at"): lambda say: f"{_up(_surface(say))}: covered, and nobody has said what is on it.",
+    ("surface", "lifting"): lambda say: f"{_up(_surface(say))}: {say.value}. What is glued onto it comes off with it.",
+    ("surface", "let go"): lambda say: f"{_up(_surface(say))}: the strip glued on for a day let go.",
+    ("surface", "film"): lambda say: f"{_up(_surface(say))}: {say('finish')}, and no strip was glued on for a day.",
+    ("surface", "greasy"): lambda say: f"{_up(_surface(say))}: {say.value}, not washed until a drop of water spreads.",
+    ("surface", "lead"): lambda say: f"{_up(_surface(say))}: lead was found, and it is not said how it is keyed.",
+    ("surface", "lead dry"): lambda say: f"{_up(_surface(say))}: lead was found, and it is to be keyed dry.",
+    ("surface", "no swab"): lambda say: (
+        f"{_up(_surface(say))}: paint that may be from before lead was banned, and no swab was taken."
+    ),
+    ("surface", "old paint dry"): lambda say: (
+        f"{_up(_surface(say))}: paint that may hold lead is to be keyed dry, and no swab was taken."
+    ),
+    ("repair", ""): lambda say: f"{_up(say.value)}{_at(say)} of run {say('run')} is put right.",
+    ("repair", "to do"): lambda say: f"{_up(say.value)}{_at(say)} of run {say('run')} must be put right first.",
+    ("repair", "not said"): lambda say: f"Box {say.where} of run {say('run')} is not sound.",
+    ("drawer-front", ""): lambda say: f"{say.value} behind {say.where} let it come down on its bumpers.",
+    ("drawer-front", "fixed"): lambda say: f"The old front of {say.where} is the end of its box.",
+    ("drawer-front", "stands out"): lambda say: (
+        f"The box of {say.where} stands out {say('over')} too far for its front to shut."
+    ),
+    ("drawer-front", "packing"): lambda say: (
+        f"{say.value} behind {say.where} do not bring it down on its bumpers; that takes {say.limit}."
+    ),
+}
+
+
+def _at(say: Say) -> str:
+    at = say("at")
+    return f", {at}," if at else ""
+
+
+_LEAD = (
+    "Wet or with a stripper, floor sheeted, no heat gun, dust wiped up wet. "
+    "Local codes and certified people decide; children and pregnant people keep away."
+)
+REASONS: dict[tuple[str, str], Callable[[Say], str] | str] = {
+    ("surface", "not looked at"): "A cross cut and a pull of tape say whether it holds, a drop of alcohol what it is.",
+    ("surface", "lifting"): "Such strips are off within a year. What is offered was tried against the rest of it.",
+    ("surface", "let go"): "Another way of making it good, then a new trial for a day.",
+    ("surface", "film"): "Cut it away at the member, or glue on a strip and pull it off after a day.",
+    ("surface", "greasy"): "Wash it more than once; no adhesive holds on wax or kitchen grease.",
+    ("surface", "lead"): _LEAD,
+    ("surface", "lead dry"): _LEAD,
+    ("surface", "no swab"): "Swab it, say how old it is, or work on it as if it held lead.",
+    ("surface", "old paint dry"): _LEAD,
+    ("repair", "to do"): "Strips and hinges on a frame that moves come loose with it.",
+    ("repair", "not said"): "Say under repairs what is wrong with it.",
+    ("drawer-front", "fixed"): "Saw it off and screw a front on, or make that end of the box anew.",
+    ("drawer-front", "stands out"): "Set the runners back, or make the end of the box anew.",
+    ("drawer-front", "packing"): "Facing and bumper, less what the box stands out before the bare frame.",
+}
+NEEDS: dict[str, str] = {}
+_WORDS: dict[tuple[str, str], str] = {
+    ("made_good", "peel and key"): "Peel and key",
+    ("made_good", "cut away at edges"): "Cut away at the edges",
+    ("made_good", "mechanical and adhesive"): "Pins or screws and adhesive",
+    ("clean", "yes"): "Wash it until water spreads",
+    ("keyed", "wet"): "Key it wet",
+    ("keyed", "chemical"): "Take it off with a stripper",
+    ("keyed", "certified people"): "Leave it to certified people",
+    ("treated", "keep"): "Leave it as it is",
+    ("done", "yes"): "It is put right",
+    ("way", "sawn off"): "Saw the front off",
+    ("way", "box end remade"): "Make the box end anew",
+}
+
+
+def way_word(way: WayOut, _job: Job, display: Display) -> str:
+    """What stands on the button of a way out of this chapter; empty where it is none of these."""
+    if way.kind != "change" or way.value is None:
+        return ""
+    if way.field == "packing" and isinstance(way.value, Length):
+        return f"Packing of {length_text(way.value, display)}"
+    word = _WORDS.get((way.field, str(way.value)), "")
+    return f"{word}: {way.gives}" if word and way.gives else word
