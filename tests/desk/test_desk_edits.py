@@ -129,6 +129,9 @@ ACTIONS = [
     "add-obstacle/K/before",
     "add-corner/K/H",
     "add-inside/1/drawer box",
+    "add-line/1/gas",
+    "add-repair/K",
+    "add-surface/K/toe kick",
     "new/pull_types",
 ]
 

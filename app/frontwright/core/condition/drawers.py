@@ -33,7 +33,7 @@ def _drawer(index: JobIndex, run: RunPlan, opening: str) -> DrawerPlan:
         row=row,
         facing=facing,
         bumper=bumper,
-        box_front=_box_front(index, opening),
+        box_front=_box_front(index, row),
         packing=_packing(row, facing, bumper),
         chosen=None if chosen is None else Figure(chosen.name, chosen.value, "chosen"),
     )
@@ -57,8 +57,6 @@ def _bumper(index: JobIndex, opening: str) -> Figure:
     return entered(index.unit, told if isinstance(told, Typed) else None, "bumper")
 
 
-def _box_front(index: JobIndex, opening: str) -> Figure:
+def _box_front(index: JobIndex, row: Drawer) -> Figure:
     """How thick the front of the box is, read or as usual."""
-    rows = (row for row in index.job.insides.values() if row.opening == opening and row.kind == "drawer box")
-    read = next((one for row in rows if (one := measured(row.box_front, f"box front of {opening}"))), None)
-    return read or assumed(index.unit, "box front")
+    return measured(row.box_front, f"box front of {row.id}") or assumed(index.unit, "box front")

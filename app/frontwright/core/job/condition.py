@@ -104,7 +104,7 @@ class Drawer:
 
     `closes`: what stops it; `box_out`: how far the box's front stands out before the bare frame when it is shut (minus:
     behind it); `box_front`: how thick it is. `way`: what becomes of a fixed front. `screw`: length of the screws from
-    inside, `bumper`: thickness of what it closes on, `packing` behind the new front as it is chosen.
+    inside, `packing` behind the new front as it is chosen.
     """
 
     id: str
@@ -114,7 +114,6 @@ class Drawer:
     box_out: Typed | None = None
     way: DrawerWay | None = None
     packing: Typed | None = None
-    bumper: Typed | None = None
     screw: Typed | None = None
     runners: RunnerKind | None = None
     runners_worn: bool | None = None

@@ -129,7 +129,6 @@ _LIKELY: dict[tuple[str, str], tuple[Length, Length]] = {
     ("old_hinges", "thickness"): (_MM(12), _MM(28)),
     ("old_hinges", "screws_apart"): (_MM(16), _MM(60)),
     ("drawers", "box_front"): (_MM(9), _MM(25)),
-    ("drawers", "bumper"): (_MM(1), _MM(5)),
     ("looks", "gap"): (_MM("1.5"), _MM(6)),
     ("pull_types", "holes"): (_MM(32), _MM(400)),
     ("pull_types", "projection"): (ZERO, _MM(60)),

@@ -10,7 +10,7 @@ from frontwright.core.survey.result import RunPlan
 from frontwright.desk.contents import Action, Column, Form, FormLine, Table, TableRow
 from frontwright.desk.edits.condition_rows import WHERES, surface_id
 from frontwright.desk.keys import key
-from frontwright.desk.pages.view import View, words, worked
+from frontwright.desk.pages.view import View, words
 from frontwright.desk.wording.fields import field_word
 
 _ALWAYS = ("faces", "inside edges", "left end", "right end")
@@ -24,11 +24,11 @@ _SEVEN = (
     *(f"plate_{at}" for at in range(1, 6)),
     *("thickness", "screws_apart", "soft_close", "worn", "use", "plugged", "note"),
 )
-_DRAWER = ("front", "way", "closes", "box_out", "packing", "screw", "runners", "runners_worn")
+_DRAWER = ("front", "way", "closes", "box_front", "box_out", "packing", "screw", "runners", "runners_worn")
 _LINE = ("kind", "where", "low", "high", "found", "note")
 _LENGTHS = (
     *("cover", "cup", "cup_depth", "edge_distance", "thickness", "screws_apart"),
-    *("box_out", "packing", "screw", "low", "high"),
+    *("box_front", "box_out", "packing", "screw", "low", "high"),
 )
 LINES = ("gas", "water", "electric")
 
@@ -191,11 +191,10 @@ def _drawers(view: View, openings: list[str]) -> Table:
     rows = []
     for one in openings:
         plan = view.plan.condition.drawers.get(one)
-        figures = {"packing": plan.packing if plan is not None else None}
+        figures = {"packing": plan.packing, "box_front": plan.box_front} if plan is not None else {}
         cells = (view.entry("drawers", one, name, figures.get(name), subject=one) for name in _DRAWER)
-        box = worked(plan.box_front if plan is not None else None, one, "box front")
-        rows.append(TableRow(one, (words(one, one, bold=True), *cells, box)))
+        rows.append(TableRow(one, (words(one, one, bold=True), *cells)))
     heads = [Column(field_word("drawers", name), axis=name in _LENGTHS) for name in _DRAWER]
-    columns = (Column("", axis=False), *heads, Column("box front thick"))
+    columns = (Column("", axis=False), *heads)
     aside = "its front, how it shuts, what lies behind a new front"
     return Table("drawers", "Drawers as a whole", aside, columns, tuple(rows))

@@ -185,7 +185,6 @@ _FIELDS: dict[str, dict[str, str]] = {
         "box_out": "box front before the frame",
         "way": "fixed front",
         "packing": "packing behind the front",
-        "bumper": "bumper thick",
         "screw": "screws from inside",
         "runners": "runners",
         "runners_worn": "runners worn",
