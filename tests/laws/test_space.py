@@ -21,7 +21,7 @@ from frontwright.core.job import (
 )
 from frontwright.core.lengths import Typed, typed_length
 from frontwright.core.plan import derive
-from frontwright.core.space.ways import applied
+from frontwright.core.space.taken import applied
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from test_kitchens import STEP, Kitchen, job_of, kitchens

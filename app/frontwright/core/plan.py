@@ -20,8 +20,8 @@ from frontwright.core.finish.finish import finish
 from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.fronts import fronts
 from frontwright.core.fronts.result import FrontsPlan
-from frontwright.core.hardware.hardware import hardware
-from frontwright.core.hardware.result import HardwarePlan
+from frontwright.core.hardware.hardware import borings, hardware, pull_screws
+from frontwright.core.hardware.result import BoringPlan, HardwarePlan, PullScrew
 from frontwright.core.job import HardwareLot, Heading, Job, Shop
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Display
@@ -107,7 +107,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
         *found.checks,
         *fronted.checks,
         *made.checks,
-        *hung.checks,
+        *spaced.hung,
         *spaced.checks,
         *sawn.checks,
         *laid.checks,
@@ -156,6 +156,16 @@ def billed_whole(
     `lying`: a whole rack instead of the job's own pieces; `fit` lays parts on pieces; `lots`: hardware on hand.
     """
     return whole_bill(_planned(plan), lying, fit, lots)
+
+
+def bored(plan: Plan) -> dict[str, BoringPlan]:
+    """Every boring of every front by its id: asked for, not part of every working out."""
+    return borings(plan.index, plan.fronts, plan.hardware)
+
+
+def screwed(plan: Plan) -> dict[str, PullScrew]:
+    """The screws of the pulls by front (F28), likewise."""
+    return pull_screws(plan.index, plan.fronts, plan.making, plan.hardware)
 
 
 def asked(plan: Plan, question: str = THIS_JOB, lying: Wood | None = None, fit: Fit = first_fit) -> Enough:

@@ -23,7 +23,7 @@ from frontwright.core.job import (
     Run,
 )
 from frontwright.core.plan import derive
-from frontwright.core.space.ways import applied
+from frontwright.core.space.taken import applied
 from job_builder import Made, hinged, job, near
 
 

@@ -13,7 +13,7 @@ from frontwright.core.hardware.hinges import even_heights, hinge_count, hinge_ro
 from frontwright.core.hardware.plates import with_plates
 from frontwright.core.hardware.pull_screws import pull_screw
 from frontwright.core.hardware.pulls import OPENS, pull_of
-from frontwright.core.hardware.result import Bumpers, CupPlan, HardwarePlan, HingePlan, PullPlan
+from frontwright.core.hardware.result import BoringPlan, Bumpers, CupPlan, HardwarePlan, HingePlan, PullPlan, PullScrew
 from frontwright.core.hardware.weights import weights
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Typed
@@ -42,20 +42,25 @@ def hardware(index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan, making: Ma
         pulls={f.id: max(0, f.look.pulls) for f in opening},
         checks=(),
         places=places,
-        screws={
-            name: screw
-            for name, pull in places.items()
-            if (screw := pull_screw(index, fronts.fronts[name], making.fronts[name], pull)) is not None
-        },
-        borings={
-            f.id: boring
-            for f in fronts.fronts.values()
-            if (boring := boring_of(index, f, hinges.get(f.id), cups.get(f.id), places.get(f.id))) is not None
-        },
         bumpers={f.id: _bumpers(index, f) for f in opening},
         weights={weight.run: weight for weight in weights(index, fronts, making)},
     )
     return found.with_checks(tuple(hardware_checks(index, fronts, making, found)))
+
+
+def borings(index: JobIndex, fronts: FrontsPlan, found: HardwarePlan) -> dict[str, BoringPlan]:
+    """Every boring of every front: asked for, not part of every working out."""
+    asked = (
+        boring_of(index, f, found.hinges.get(f.id), found.cups.get(f.id), found.places.get(f.id))
+        for f in fronts.fronts.values()
+    )
+    return {boring.front: boring for boring in asked if boring is not None}
+
+
+def pull_screws(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, found: HardwarePlan) -> dict[str, PullScrew]:
+    """The screws of every pull, likewise."""
+    asked = (pull_screw(index, fronts.fronts[n], making.fronts[n], pull) for n, pull in found.places.items())
+    return {screw.front: screw for screw in asked if screw is not None}
 
 
 def _places(index: JobIndex, fronts: FrontsPlan, making: MakingPlan) -> dict[str, PullPlan]:
@@ -77,6 +82,7 @@ def _hinges(
     old = on_old_plates(index, opening, front, even)
     clear = cleared(zones_of(index, opening, front, made, cup), index, front, even, old)
     inset = front.look.scheme == "inset" and (row.constant is None or row.constant.value is None)
+    unknown = given.cover is None and given.without is None
     return HingePlan(
         front=front.id,
         type=row.id or None,
@@ -88,6 +94,6 @@ def _hinges(
         even=even,
         moved=clear.moved,
         blocked=clear.blocked,
-        needs=() if inset else needed_covers(index, opening, front, clear.heights),
+        needs=() if inset or unknown else needed_covers(index, opening, front, clear.heights),
         forward=face_strip(index, front.run) if index.cabinet_kind(front.run) == "face frame" else None,
     )

@@ -66,6 +66,8 @@ def _wishes(index: JobIndex, hinge: HingePlan, given: Given) -> list[list[PlateU
     if not kinds or not hinge.needs:
         return []
     adjust = Fraction(in_units(given.adjust.value))
+    if len(kinds) == 1:
+        return [[_use(kinds[0], need)] for need in hinge.needs]
     worst = {kind.id: max(_off(need, kind) for need in hinge.needs) for kind in kinds}
     one_for_all = any(2 * off <= adjust for off in worst.values())
     return [_in_order(kinds, need, adjust, worst if one_for_all else {}) for need in hinge.needs]

@@ -162,8 +162,6 @@ class HardwarePlan:
     pulls: Mapping[str, int]
     checks: tuple[Check, ...]
     places: Mapping[str, PullPlan] = field(default_factory=dict)
-    screws: Mapping[str, PullScrew] = field(default_factory=dict)
-    borings: Mapping[str, BoringPlan] = field(default_factory=dict)
     bumpers: Mapping[str, Bumpers] = field(default_factory=dict)
     weights: Mapping[str, Weight] = field(default_factory=dict)
 

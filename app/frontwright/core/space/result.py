@@ -197,8 +197,8 @@ class Tried:
 
 @dataclass(frozen=True, slots=True)
 class SpacePlan:
-    """All of it. `lengths`: each run with its skins (F43); `old_covers` by opening (F11); `stills` by run; `tried` by
-    finding (code, subjects, case)."""
+    """All of it. `lengths`: each run with its skins (F43); `old_covers` by opening (F11); `stills` by run; `hung`: the
+    checks of hinges and cups with their ways out; `tried` by finding (code, subjects, case)."""
 
     pulls: Mapping[str, PullPlan]
     swings: Mapping[str, Swing]
@@ -213,6 +213,7 @@ class SpacePlan:
     stills: Mapping[str, tuple[Still, ...]]
     drawn: Mapping[str, Drawn]
     checks: tuple[Check, ...]
+    hung: tuple[Check, ...] = ()
     tried: Mapping[tuple[str, tuple[str, ...], str], tuple[Tried, ...]] = field(default_factory=dict)
 
     def with_checks(self, checks: tuple[Check, ...]) -> SpacePlan:

@@ -23,7 +23,5 @@ def space(
 ) -> SpacePlan:
     """Everything that opens, meets or goes in; nothing is tried as long as nothing is found."""
     found = measured_space(index, survey, fronts, making, hardware)
-    if not any(check.is_open for check in found.checks):
-        return found
     here = (*fronts.checks, *making.checks, *hardware.checks, *found.checks)
-    return with_ways(index.job, After(fronts, found, here), display)
+    return with_ways(index.job, After(fronts, making, hardware, found, here), display)

@@ -2,30 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import partial
 
 from frontwright.core.findings import Check, WayOut
 from frontwright.core.fronts.fronts import fronts
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
 from frontwright.core.hardware.hardware import hardware
-from frontwright.core.job import Facing, HingeSide, Job, Look, PullType, Table
+from frontwright.core.hardware.result import HardwarePlan
+from frontwright.core.job import Job, Table
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import MM, Display, Exact, Length, down, half_up, in_units, show, typed_length, up
+from frontwright.core.lengths import (
+    MM,
+    Display,
+    Exact,
+    Length,
+    down,
+    half_up,
+    in_units,
+    show,
+    up,
+)
 from frontwright.core.making.making import making
 from frontwright.core.making.measured_fronts import with_measured_fronts
+from frontwright.core.making.result import MakingPlan
+from frontwright.core.space.hinge_ways import hinge_candidates
 from frontwright.core.space.measure import measured_space
 from frontwright.core.space.result import DrawerRoom, EndGap, Meeting, SpacePlan, Swing, Tried
+from frontwright.core.space.taken import FLUSH, applied
 from frontwright.core.space.turning import gap_for
 from frontwright.core.survey.survey import survey
 
-FLUSH = "flush pull"
 THINNEST = Length.mm("0.5")  # strips and skins are not made thinner than this
 MOST_TRIED = 12  # findings of one job that are given ways out by trying; the others wait until these are seen to
 KEPT_OPEN = ("stop", "warn")
 TRIED = ("swing", "corner", "drawer-room", "end-gap")
+TRIED_OF_HINGES = ("hinge-overlay", "cup-fit")
+_OTHER_CASES = ("plate seat", "screw seat", "in the way")  # of cup-fit: they have a figure of their own
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +47,8 @@ class After:
     """What a job comes to, as far as the space depends on it."""
 
     fronts: FrontsPlan
+    making: MakingPlan
+    hardware: HardwarePlan
     space: SpacePlan
     checks: tuple[Check, ...]
 
@@ -40,85 +56,30 @@ class After:
 type Known = dict[tuple[str, str, object, frozenset[str]], After]
 
 
-# -- what a way does
-
-
-def applied(job: Job, way: WayOut) -> Job:
-    """The job with a way out taken; the same job where the way changes nothing that is there."""
-    change = _CHANGES.get(way.field)
-    return job if change is None or way.value is None else change(job, way.of, way.value)
-
-
-def _hinge_side(job: Job, of: str, value: object) -> Job:
-    front = job.fronts.get(of)
-    side: HingeSide = "left" if value == "left" else "right"
-    return job if front is None else job.put(replace(front, hinge_side=side))
-
-
-def _pull(job: Job, of: str, _value: object) -> Job:
-    """A flush pull for a look; the first flush one that the job knows, else a new one."""
-    known = next((row.id for row in job.pull_types.values() if row.kind == "flush"), None)
-    job = job if known else job.put(PullType(FLUSH, FLUSH, "flush"))
-    return job.put(replace(job.looks.get(of) or Look(of), pull=known or FLUSH))
-
-
-def _scheme(job: Job, of: str, _value: object) -> Job:
-    return job.put(replace(job.looks.get(of) or Look(of), scheme="inset"))
-
-
-def _pin(job: Job, of: str, value: object, *, left: bool) -> Job:
-    front = job.fronts.get(of)
-    if front is None or not isinstance(value, Length):
-        return job
-    at = typed_length(value, job.heading.unit)
-    return job.put(replace(front, pin_left=at) if left else replace(front, pin_right=at))
-
-
-def _skin(job: Job, of: str, value: object) -> Job:
-    end = job.ends.get(of)
-    if end is None:
-        return job
-    if isinstance(value, Length):
-        return job.put(replace(end, skin_thickness=typed_length(value, job.heading.unit)))
-    return job.put(replace(end, skin="none"))
-
-
-def _inside(job: Job, of: str, value: object) -> Job:
-    row = job.facings.get(of) or Facing(of)
-    if isinstance(value, Length):
-        return job.put(replace(row, inside_thickness=typed_length(value, job.heading.unit)))
-    return job.put(replace(row, inside_edges="none"))
-
-
-_CHANGES: dict[str, Callable[[Job, str, object], Job]] = {
-    "hinge_side": _hinge_side,
-    "pull": _pull,
-    "scheme": _scheme,
-    "pin_left": partial(_pin, left=True),
-    "pin_right": partial(_pin, left=False),
-    "skin": _skin,
-    "skin_thickness": _skin,
-    "inside_edges": _inside,
-    "inside_thickness": _inside,
-}
-
-
 # -- trying
 
 
 def with_ways(job: Job, before: After, display: Display) -> SpacePlan:
-    """The plan with the ways out of each of its findings, every one of them tried."""
-    found: list[Check] = []
+    """The plan with the ways out of each finding of hinges and of the space, every one of them tried."""
     tried: dict[tuple[str, tuple[str, ...], str], tuple[Tried, ...]] = {}
     known: Known = {}
-    for check in before.space.checks:
-        if check.is_open and check.code in TRIED and check.case != "pull off" and len(tried) < MOST_TRIED:
-            ways = tuple(_tried(job, before, check, display, known))
-            tried[check.code, check.where, check.case] = ways
-            if ways:
-                check = replace(check, ways=tuple(one.way for one in ways))
-        found.append(check)
-    return replace(before.space, checks=tuple(found), tried=tried)
+
+    def tried_out(check: Check) -> Check:
+        if not _is_tried(check) or len(tried) >= MOST_TRIED:
+            return check
+        ways = tuple(_tried(job, before, check, display, known))
+        tried[check.code, check.where, check.case] = ways
+        return replace(check, ways=tuple(one.way for one in ways)) if ways else check
+
+    hung = tuple(tried_out(check) for check in before.hardware.checks)
+    found = tuple(tried_out(check) for check in before.space.checks)
+    return replace(before.space, checks=found, hung=hung, tried=tried)
+
+
+def _is_tried(check: Check) -> bool:
+    if check.code in TRIED_OF_HINGES:
+        return check.is_open and check.level in KEPT_OPEN
+    return check.is_open and check.code in TRIED and check.case != "pull off"
 
 
 def _tried(job: Job, before: After, check: Check, display: Display, known: Known) -> Iterator[Tried]:
@@ -139,12 +100,18 @@ def _tried(job: Job, before: After, check: Check, display: Display, known: Known
 
 def _same(after: After, check: Check) -> list[Check] | None:
     """The checks of the same rule on the same subject after a change."""
-    return [one for one in after.space.checks if one.code == check.code and one.where[:1] == check.where[:1]]
+    found = [one for one in after.checks if one.code == check.code and one.where[:1] == check.where[:1]]
+    if check.code not in TRIED_OF_HINGES:
+        return found
+    judged = [one for one in found if one.case not in _OTHER_CASES and one.level != "note"]
+    unknown = not judged and check.case != "no frame"  # a hinge of which nothing is known clears nothing
+    return None if unknown else judged
 
 
 def _outcome(before: After, after: After, way: WayOut, same: list[Check], check: Check, display: Display) -> Tried:
     worst = next((one for one in same if one.case == check.case), same[0] if same else check)
     value = worst.value
+    gives = _gives(worst, display) if same else "hung on the frame"
     known = {(one.code, one.where, one.case) for one in before.checks if one.is_open}
     brings = tuple(
         one
@@ -152,13 +119,17 @@ def _outcome(before: After, after: After, way: WayOut, same: list[Check], check:
         if one.level in KEPT_OPEN and one.is_open and (one.code, one.where, one.case) not in known
     )
     sizes = tuple(_sizes(before.fronts, after.fronts))
-    return Tried(replace(way, gives=_gives(worst, display)), value or "", sizes, brings)
+    return Tried(replace(way, gives=gives), value or "", sizes, brings)
 
 
 def _gives(check: Check, display: Display) -> str:
     """The angle that it comes to, or have and need."""
-    if isinstance(check.value, Length | Fraction) and isinstance(check.limit, Length | Fraction):
-        return f"have {show(check.value, display)}, need {show(check.limit, display)}"
+    value, limit = check.value, check.limit
+    if isinstance(value, Length | Fraction) and isinstance(limit, Length | Fraction):
+        return f"have {show(value, display)}, need {show(limit, display)}"
+    if isinstance(value, Length | Fraction) and isinstance(limit, tuple):
+        span = " to ".join(show(one, display) for one in limit if isinstance(one, Length | Fraction))
+        return f"have {show(value, display)}, need {span}"
     return check.value if isinstance(check.value, str) else ""
 
 
@@ -181,7 +152,7 @@ def worked_out(job: Job, display: Display) -> After:
     planned = with_measured_fronts(index, surveyed, planned, made)
     hung = hardware(index, surveyed, planned, made)
     space = measured_space(index, surveyed, planned, made, hung)
-    return After(planned, space, (*planned.checks, *made.checks, *hung.checks, *space.checks))
+    return After(planned, made, hung, space, (*planned.checks, *made.checks, *hung.checks, *space.checks))
 
 
 def only_runs(job: Job, runs: Collection[str]) -> Job:
@@ -201,7 +172,9 @@ def _runs(before: After, check: Check) -> set[str]:
 
 
 def _candidates(job: Job, before: After, check: Check, display: Display) -> Iterator[WayOut]:
-    if check.code == "corner":
+    if check.code in TRIED_OF_HINGES:
+        yield from hinge_candidates(job, before.fronts, before.making, before.hardware, check, display)
+    elif check.code == "corner":
         meeting = next((m for m in before.space.meetings if (m.front, *m.others) == check.where and m.short), None)
         yield from () if meeting is None else _of_corner(job, before, meeting, display)
     elif check.code == "swing" and check.case in ("short", "drawer"):

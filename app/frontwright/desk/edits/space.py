@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from frontwright.core.findings import Check, WayOut
 from frontwright.core.job import Corner, Inside, InsideKind, Job, Obstacle, ObstacleKind, ObstacleSide
-from frontwright.core.space.ways import applied
+from frontwright.core.space.taken import applied
+from frontwright.core.space.ways import TRIED, TRIED_OF_HINGES
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id, place_ids, run_of
 
-CODES = ("swing", "corner", "drawer-room", "end-gap")
+CODES = (*TRIED, *TRIED_OF_HINGES)
 _FIRST_KIND: dict[str, ObstacleKind] = {"left": "wall", "right": "wall", "before": "cabinet", "above": "other"}
 _SIDES: dict[str, ObstacleSide] = {"left": "left", "right": "right", "before": "before", "above": "above"}
 _INSIDE: dict[str, InsideKind] = {"drawer box": "drawer box", "inner drawer": "inner drawer", "shelf": "shelf"}

@@ -87,7 +87,7 @@ AT_LEAST = ("depth", "deep enough")  # cases whose limit is the least
 
 
 def _move_edge(way: WayOut, _job: Job, display: Display) -> str:
-    side = way.field.removeprefix("pin_")
+    side = way.field.removeprefix("cover_")
     at = length_text(way.value, display) if isinstance(way.value, Length) else ""
     return f"Move the {side} edge of {way.of} to {at}"
 
@@ -112,7 +112,7 @@ WAYS: dict[str, Callable[[WayOut, Job, Display], str]] = {
     "stile": _figure("Stiles of {of} {at} wide"),
     "top_rail": _figure("Top rails of {of} {at} wide"),
     "thickness": _figure("{of} {at} thick"),
-    "pin_left": _move_edge,
-    "pin_right": _move_edge,
-    "pin_top": _move_edge,
+    "cover_left": _move_edge,
+    "cover_right": _move_edge,
+    "cover_top": _move_edge,
 }

@@ -9,6 +9,7 @@ from frontwright.core.findings import WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import Display, Length
 from frontwright.core.space.result import Tried
+from frontwright.desk.wording import hardware
 from frontwright.desk.wording.numbers import count_of, length_text
 
 if TYPE_CHECKING:
@@ -104,10 +105,19 @@ NEEDS: dict[str, str] = {"swing": "at least", "corner": "at least", "drawer-room
 
 def way_word(way: WayOut, job: Job, display: Display) -> str:
     """What stands on the button of a way out of the space; empty where it is none of these."""
-    made = _WAYS.get(way.field)
+    made = _way(way)
     if made is None or way.kind != "change" or way.value is None or not way.gives:
         return ""
     return f"{made(way, job, display)}: {way.gives}"
+
+
+def _way(way: WayOut) -> Callable[[WayOut, Job, Display], str] | None:
+    """How a way out is called: an edge moved for a hinge may go either way."""
+    return _WAYS.get(way.field) or hardware.WAYS.get(way.field)
+
+
+def _change(way: WayOut, _job: Job, _display: Display) -> str:
+    return f"Change {way.of}"
 
 
 def changes(tried: Sequence[Tried], job: Job, display: Display) -> str:
@@ -125,7 +135,7 @@ def _changes(one: Tried, job: Job, display: Display) -> str:
         parts.append(f"then see to {listed(more)}")
     if not parts:
         return ""
-    return f"{_WAYS[one.way.field](one.way, job, display)}: {', '.join(parts)}."
+    return f"{(_way(one.way) or _change)(one.way, job, display)}: {', '.join(parts)}."
 
 
 def listed(words: Sequence[str]) -> str:
