@@ -1,8 +1,8 @@
 """The level lines that fronts are hung to, and at which end of a sloping run each has its planned height (F9).
 
 Positions count from the run's level line. Where the bottom rail slopes, the line stands higher over the frame at one
-end than at the other. It has its planned height over the frame at that end where it leaves most cover above and below; of
-two that leave alike, at the end where the frame stands higher, so that no front hangs lower than it was planned.
+end than at the other. It has its planned height over the frame at that end where it leaves most cover above and below;
+of two that leave alike, at the end where the frame stands higher, so that no front hangs lower than it was planned.
 """
 
 from __future__ import annotations
