@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from frontwright.core.answers import with_answers
 from frontwright.core.assumed import assumed
 from frontwright.core.bill.bill import bill
-from frontwright.core.bill.result import BillPlan, WholeBill
+from frontwright.core.bill.result import BillPlan, Proviso, WholeBill
 from frontwright.core.bill.whole import Planned, Quote, quote, whole_bill
+from frontwright.core.brief import near_match, unasked
 from frontwright.core.condition.condition import condition
 from frontwright.core.condition.result import ConditionPlan
 from frontwright.core.facing.facing import facing
@@ -180,7 +181,12 @@ def quoted(plan: Plan, bill: WholeBill) -> Quote:
         for name, made in plan.making.fronts.items()
         if any(size.rests for part in made.parts for size in (part.length, part.width, part.thickness))
     ]
-    return quote(bill, ((one.what, one.of) for one in plan.read_next), guessed, plan.checks)
+    near = near_match(plan.job)
+    unsettled = (
+        *(Proviso("not asked", question.short) for question in unasked(plan.job)),
+        *([Proviso("near match", near)] if near else []),
+    )
+    return quote(bill, ((one.what, one.of) for one in plan.read_next), guessed, plan.checks, unsettled)
 
 
 def _planned(plan: Plan) -> Planned:

@@ -31,6 +31,8 @@ CONDITIONS: dict[ProvisoKind, str] = {
     "no reserve": "No reserve is entered: none is in this sum.",
     "not read": "Not measured yet: {of}.",
     "assumed": "Sizes of {of} rest on assumed figures.",
+    "not asked": "Not asked yet, and reckoned as if nothing changes: {of}.",
+    "near match": "No sample was taken of {of}: what is made is a near match.",
     "finding": "Still open: {of}.",
 }
 

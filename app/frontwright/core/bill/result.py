@@ -115,7 +115,7 @@ class CostLine:
 
 ProvisoKind = Literal[
     "no price", "own share", "waste", "no rate", "no hours", "no handling", "no reserve", "usual size", "not read",
-    "assumed", "finding",
+    "assumed", "finding", "not asked", "near match",
 ]  # fmt: skip
 
 
@@ -124,7 +124,8 @@ class Proviso:
     """What a price rests on: `kind` names it, `of` what it is about, `value` the figure that was reckoned with.
 
     `no price`, `own share`, `waste`, `no rate`, `no hours`, `no handling`, `no reserve`: of the reckoning; `not read`:
-    a reading that was not taken; `assumed`: fronts that rest on an assumed figure; `finding`: a check that is open.
+    a reading that was not taken; `assumed`: fronts that rest on an assumed figure; `finding`: a check that is open;
+    `not asked`: a question of the first visit; `near match`: what is matched without a sample.
     """
 
     kind: ProvisoKind

@@ -102,10 +102,15 @@ class Quote:
 
 
 def quote(
-    bill: WholeBill, not_read: Iterable[tuple[str, tuple[str, ...]]], guessed: Sequence[str], checks: Iterable[Check]
+    bill: WholeBill,
+    not_read: Iterable[tuple[str, tuple[str, ...]]],
+    guessed: Sequence[str],
+    checks: Iterable[Check],
+    unsettled: Iterable[Proviso] = (),
 ) -> Quote:
     """The quote of a bill. Conditions are readings not taken (`not_read`: what, of what), fronts whose size rests on an
-    assumed figure (`guessed`), and open warnings and stops but those of the bench."""
+    assumed figure (`guessed`), open warnings and stops but those of the bench, and what was not settled at the first visit (`unsettled`).
+    """
     open_ones = [c for c in checks if c.is_open and c.level != "note" and c.code not in _AT_THE_BENCH]
     sums: dict[CostWhat, Fraction] = {}
     for line in bill.costs.lines:
@@ -114,6 +119,7 @@ def quote(
         *bill.costs.provisos,
         *(Proviso("not read", f"{what}: {', '.join(of)}") for what, of in not_read),
         *([Proviso("assumed", ", ".join(guessed))] if guessed else []),
+        *unsettled,
         *(Proviso("finding", f"{c.code}: {', '.join(c.where)}") for c in open_ones),
     )
     total = bill.costs.total if bill.costs.lines else rounded(Fraction(0))

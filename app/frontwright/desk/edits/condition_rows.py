@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import Any, get_args
 
+from frontwright.core.brief import QUESTIONS
 from frontwright.core.job import Asked, Brief, Drawer, Job, OldHinge, Photo, PhotoWhat, Surface, SurfaceWhere
 
 WHERES: tuple[SurfaceWhere, ...] = get_args(SurfaceWhere)
 PHOTOS: tuple[PhotoWhat, ...] = get_args(PhotoWhat)
+_KEYS = frozenset(question.key for question in QUESTIONS)
 TABLES = ("surfaces", "old_hinges", "drawers", "briefs", "asked", "photos")
 
 
@@ -16,7 +18,7 @@ def condition_row(job: Job, table: str, row: str) -> Any:
     if table == "briefs":
         return Brief() if row == "brief" else None
     if table == "asked":
-        return Asked(row)
+        return Asked(row) if row in _KEYS else None
     if table in ("old_hinges", "drawers"):
         made = OldHinge if table == "old_hinges" else Drawer
         return made(row) if row in job.openings else None

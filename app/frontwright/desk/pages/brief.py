@@ -1,4 +1,4 @@
-"""The Brief page: what the job is called, its unit and step, its rooms and runs, the moisture of their wood."""
+"""The Brief page: what the job is called, its unit and step, its rooms and runs, the questions of the first visit."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from frontwright.core.lengths import DISPLAYS, INCH, MM, Length
 from frontwright.desk.contents import Action, Choice, Column, Form, FormLine, PageContents, Table, TableRow
 from frontwright.desk.edits.survey import step_word
 from frontwright.desk.keys import key
+from frontwright.desk.pages.brief_questions import match_form, photos_table, questions_table, visit_form
 from frontwright.desk.pages.view import View, words
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import length_text
@@ -22,7 +23,14 @@ def brief_page(view: View) -> PageContents:
         choosers=(),
         chosen="",
         advice="",
-        bands=((_job(view),), (_rooms(view), _runs(view)), *((_answers(view),) if view.job.answers else (),)),
+        bands=(
+            (_job(view),),
+            (_rooms(view), _runs(view)),
+            *((_answers(view),) if view.job.answers else (),),
+            (questions_table(view),),
+            (visit_form(view), match_form(view)),
+            (photos_table(view),),
+        ),
         board=None,
         findings=(),
         actions=(Action(key("add-room"), "Add a room"),),
