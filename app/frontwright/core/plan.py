@@ -29,6 +29,10 @@ from frontwright.core.lengths import Display
 from frontwright.core.making.making import making
 from frontwright.core.making.measured_fronts import with_measured_fronts
 from frontwright.core.making.result import MakingPlan
+from frontwright.core.site.made import made as fronts_made
+from frontwright.core.site.result import MadePlan, SitePlan
+from frontwright.core.site.site import site
+from frontwright.core.site.work import Planned as Worked
 from frontwright.core.space.result import SpacePlan
 from frontwright.core.space.space import space
 from frontwright.core.stock.candidates import Wood
@@ -69,6 +73,7 @@ class Plan:
     facing: FacingPlan
     space: SpacePlan
     finish: FinishPlan
+    made: MadePlan
     veneer: VeneerPlan
     stock: StockPlan
     bill: BillPlan
@@ -99,6 +104,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
     faced = facing(index, surveyed)
     spaced = space(index, surveyed, fronted, made, hung, display)
     coated = finish(index, fronted, made, faced)
+    as_made = fronts_made(index, fronted, hung)
     sawn = veneer(index, fronted, made, faced)
     laid = stock(index, surveyed, fronted, made, faced, sawn)
     billed = bill(index, surveyed, fronted, made, hung, sawn)
@@ -110,14 +116,14 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
         *made.checks,
         *spaced.hung,
         *spaced.checks,
+        *as_made.checks,
         *sawn.checks,
         *laid.checks,
     )
     checks = with_answers(job, looked_at)
     following = tuple(r for r in _read_next(job, surveyed, made, hung) if r.of)
-    return Plan(
-        job, display, surveyed, found, fronted, made, hung, faced, spaced, coated, sawn, laid, billed, checks, following
-    )
+    before, after = (surveyed, found, fronted, made, hung, faced, spaced), (coated, as_made, sawn, laid, billed)
+    return Plan(job, display, *before, *after, checks, following)
 
 
 def display_of(heading: Heading) -> Display:
@@ -187,6 +193,12 @@ def quoted(plan: Plan, bill: WholeBill) -> Quote:
         *([Proviso("near match", near)] if near else []),
     )
     return quote(bill, ((one.what, one.of) for one in plan.read_next), guessed, plan.checks, unsettled)
+
+
+def sited(plan: Plan) -> SitePlan:
+    """Work in its order, and the day on site: lines, hanging, packing, story sticks; when asked for."""
+    chapters = Worked(plan.fronts, plan.making, plan.hardware, plan.facing, plan.veneer, plan.finish)
+    return site(plan.index, plan.survey, chapters)
 
 
 def _planned(plan: Plan) -> Planned:

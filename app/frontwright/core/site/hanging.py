@@ -68,7 +68,9 @@ def _how(front: FrontPlan, line: int, beside: str) -> HangHow:
         return "fixed"
     if front.front.kind == "drawer":
         return "by spacers"
-    return "on the line" if line or not beside else "from the gap"
+    if line:
+        return "on the line"
+    return "from the gap" if beside else "in its opening"
 
 
 def _gap(front: FrontPlan, other: FrontPlan) -> Figure:

@@ -10,7 +10,7 @@ from typing import Literal
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
 
-HangHow = Literal["on the line", "from the gap", "by spacers", "fixed"]
+HangHow = Literal["on the line", "from the gap", "in its opening", "by spacers", "fixed"]
 PackGroup = Literal["fronts and strips", "hardware", "glue and finish", "tools", "to protect and clean", "paper"]
 Stage = Literal["wood", "joints", "panels", "fronts", "boring", "finish", "site"]
 

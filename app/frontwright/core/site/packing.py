@@ -1,0 +1,114 @@
+"""What goes along to the site: everything counted that is put on, and what it is put on with (common practice)."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+
+from frontwright.core.facing.result import FacingPlan
+from frontwright.core.finish.result import FinishPlan
+from frontwright.core.fronts.result import FrontsPlan
+from frontwright.core.hardware.result import HardwarePlan
+from frontwright.core.job.index import JobIndex
+from frontwright.core.lengths import decimal
+from frontwright.core.site.result import Hang, Pack
+
+KINDS = {"door": "doors", "glass": "glass doors", "drawer": "drawer fronts", "fixed": "fixed fronts"}
+
+
+def packing(
+    index: JobIndex,
+    fronts: FrontsPlan,
+    hardware: HardwarePlan,
+    facing: FacingPlan,
+    finish: FinishPlan,
+    hanging: tuple[Hang, ...],
+) -> tuple[Pack, ...]:
+    """The packing list; counts are of the job, tools and covers are those that its work takes."""
+    found = (
+        *_goods(fronts, facing),
+        *_hardware(fronts, hardware),
+        *_supplies(facing, finish),
+        *_tools(fronts, hardware, facing, hanging),
+        *_protection(index, facing),
+        *_paper(facing),
+    )
+    return tuple(found)
+
+
+def _goods(fronts: FrontsPlan, facing: FacingPlan) -> Iterator[Pack]:
+    for kind, word in KINDS.items():
+        mine = [name for name, front in fronts.fronts.items() if front.front.kind == kind]
+        if mine:
+            yield Pack("fronts and strips", word, str(len(mine)), ", ".join(mine))
+    for run in dict.fromkeys(strip.run for strip in facing.strips):
+        strips = [strip for strip in facing.strips if strip.run == run]
+        yield Pack("fronts and strips", f"strips of run {run}", str(len(strips)), "and two spare of the longest")
+
+
+def _hardware(fronts: FrontsPlan, hardware: HardwarePlan) -> Iterator[Pack]:
+    hinges = Counter[str]()
+    plates = Counter[str]()
+    for hinge in hardware.hinges.values():
+        hinges[hinge.name or "hinge, not chosen yet"] += hinge.count
+        plates.update(use.name or use.id for use in hinge.plates if use.id)
+    for name, count in hinges.items():
+        yield Pack("hardware", name, str(count), "with screws for arm and plate")
+    for name, count in plates.items():
+        yield Pack("hardware", f"plate {name}", str(count))
+    if pulls := sum(hardware.pulls.values()):
+        yield Pack("hardware", "pulls with their screws", str(pulls), "lengths by the boring sheets, and some spare")
+    if bumpers := sum(one.count for one in hardware.bumpers.values()):
+        yield Pack("hardware", "bumpers", str(bumpers), "on after the finish has cured")
+    if any(front.front.kind == "drawer" for front in fronts.fronts.values()):
+        yield Pack("hardware", "screws and packing for drawer fronts", "a box")
+
+
+def _supplies(facing: FacingPlan, finish: FinishPlan) -> Iterator[Pack]:
+    if facing.strips:
+        yield Pack("glue and finish", "adhesive for strips, with what mixes and spreads it", "see preparation")
+        yield Pack("glue and finish", "cleaner, abrasive of 80 grit, tack cloths", "for every surface")
+    for batch in finish.batches:
+        yield Pack("glue and finish", f"{batch.name}, of the same tin", _a_little(batch.volume), "to touch up")
+    if finish.batches:
+        yield Pack("glue and finish", "the test piece", "1", "to hold beside what hangs")
+
+
+def _a_little(volume: Fraction) -> str:
+    """A twentieth of what the job takes is enough to touch up; common practice."""
+    return f"about {decimal(volume / 20, 2)}" if volume else "a little"
+
+
+def _tools(fronts: FrontsPlan, hardware: HardwarePlan, facing: FacingPlan, hanging: tuple[Hang, ...]) -> Iterator[Pack]:
+    yield Pack("tools", "long level, straightedge, line or laser", "1 each", "the line to level to")
+    yield Pack("tools", "tape, square, pencil, story stick", "1 each")
+    gaps = {one.spacer.units for one in hanging if one.spacer is not None and one.spacer.units > 0}
+    if gaps:
+        yield Pack("tools", "spacers", f"{len(gaps)} thickness{'es' if len(gaps) > 1 else ''}", "see the hanging list")
+    if hardware.hinges:
+        yield Pack("tools", "driver, bits, pilot drills, boards to rest doors on", "1 set")
+    if any(hardware.pulls.values()):
+        yield Pack("tools", "jig for pulls", "1", "with a drill for its holes")
+    if facing.strips:
+        yield Pack("tools", "fine saw, block plane, chisel, flush trimmer, scraper", "1 each", "strips cut to fit")
+        yield Pack("tools", "tape, pins, roller, cauls and clamps", "for the longest strip")
+    if any(front.look.scheme == "inset" for front in fronts.fronts.values()):
+        yield Pack("tools", "plane for inset fronts, feeler strips", "1 each")
+
+
+def _protection(index: JobIndex, facing: FacingPlan) -> Iterator[Pack]:
+    yield Pack("to protect and clean", "sheeting, blankets, cardboard, tape", "for floor, counter and the way in")
+    yield Pack("to protect and clean", "vacuum with a fine filter, bags, rags, glasses, ear muffs", "1 each")
+    if facing.strips:
+        yield Pack("to protect and clean", "gloves, respirator for dust and vapour", "for each person")
+    surfaces = index.job.surfaces.values()
+    if any(one.swab == "lead" for one in surfaces):
+        what = "wet wipes, plastic sheets to seal off, bags for waste"
+        yield Pack("to protect and clean", what, "a supply", "lead paint")
+    yield Pack("to protect and clean", "lidded metal can with water", "1", "oily rags")
+
+
+def _paper(facing: FacingPlan) -> Iterator[Pack]:
+    sheets = "elevation, hanging list, boring sheets, snag sheet"
+    yield Pack("paper", f"{sheets}{', trim map' if facing.strips else ''}", "1 each")
