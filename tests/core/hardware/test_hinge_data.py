@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from frontwright.core.findings import Check
 from frontwright.core.job import DoorBuild, Front, HingeType, Plate
@@ -129,4 +131,6 @@ def test_what_a_way_out_would_change_is_told_with_it() -> None:
     tried = made.plan.space.tried["hinge-overlay", ("F",), "beyond"]
     assert [one.way for one in tried] == list(check.ways)
     moved = next(one for one in tried if one.way.field == "cover_left")
-    assert [(name, what, size(new) - size(old)) for name, what, old, new in moved.sizes] == [("F", "width", 3.5)]
+    assert [(name, what, size(new) - size(old)) for name, what, old, new in moved.sizes] == [
+        ("F", "width", Fraction("3.5"))
+    ]

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from frontwright.core.job import Job, Shop
+from frontwright.core.job import Job, Plate, Shop
 from frontwright.core.lengths import Display
 from frontwright.desk.edits import blades, cuts, fronts, making, survey, veneer
 from frontwright.desk.edits.amounts import with_units
 from frontwright.desk.edits.bill import moisture_read
 from frontwright.desk.edits.edit import Edit, Refused
+from frontwright.desk.edits.hardware import hinge_holds, plates_of, pull_lies_on
 from frontwright.desk.edits.readings import display_of, entered_reading
 from frontwright.desk.edits.rows import PLACES, field_of, place_ids, renamed, table, with_field, without
 from frontwright.desk.edits.values import value_of
@@ -51,6 +52,7 @@ def entered_in_shop(shop: Shop, key: str, text: str, display: Display) -> tuple[
     name = cell_name(shop, place.table, place.row, place.field)
     got = value_of(shop, place, text, name, display)
     changed = with_field(shop, place.table, place.row, place.field, got.value)
+    changed = hinge_holds(shop, changed, place, display)
     row = table(changed, place.table).get(place.row)
     return (changed if row is None else changed.put(with_units(row, display.unit))), got.said
 
@@ -66,6 +68,8 @@ def plain(job: Job, place: Place, text: str, display: Display) -> Edit:
         whole = with_wood(before, place.table, place.field, wood)
         return with_field(whole, place.table, place.row, place.field, got.value)
 
+    if place.table in ("hinge_types", "pull_types"):
+        pull_lies_on(job, hinge_holds(job, change(job), place, display), place)
     return Edit(name, change, place.key, got.said)
 
 
@@ -100,7 +104,12 @@ def remove_row(job: Job, table_name: str, row: str) -> Edit:
     """A reusable entry, piece or size taken away; what named it names nothing then."""
     if row not in table(job, table_name):
         raise Refused(f"“{row}” is no longer there: choose another row.")
-    return Edit(f"remove {table_word(table_name)} {row}", lambda before: without(before, table_name, row))
+
+    def change(before: Job) -> Job:
+        own = plates_of(before, row) if table_name == "hinge_types" else ()
+        return without(before.drop(Plate, *(plate.id for plate in own)), table_name, row)
+
+    return Edit(f"remove {table_word(table_name)} {row}", change)
 
 
 _SPECIAL = {

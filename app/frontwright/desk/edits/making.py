@@ -30,6 +30,7 @@ from frontwright.core.lengths import Unit
 from frontwright.core.plan import Plan
 from frontwright.desk.edits import amounts, blades
 from frontwright.desk.edits.edit import Edit, Refused
+from frontwright.desk.edits.hardware import plates_of
 from frontwright.desk.edits.readings import display_of
 from frontwright.desk.edits.rows import field_of, free_id, new_id, table, with_field
 from frontwright.desk.edits.values import value_of
@@ -176,6 +177,8 @@ def taken_over(job: Job, shop: Shop, name: str, row: str) -> Job:
     if name == "machines":
         own = (blade for blade in shop.blades.values() if blade.machine == row and blade.id not in job.blades)
         job = job.put(*(amounts.read_in(blade, job.heading.unit) for blade in own))
+    if name == "hinge_types":
+        job = job.put(*(plate for plate in plates_of(shop, row) if plate.id not in job.plates))
     for field, homes in REFERENCES.get(name, {}).items():
         named = getattr(entry, field)
         for home in homes:
@@ -217,6 +220,8 @@ def kept_in_shop(shop: Shop, job: Job, name: str, row: str) -> Shop:
     if name == "machines":
         own = (blade for blade in job.blades.values() if blade.machine == row and blade.id not in shop.blades)
         shop = shop.put(*(amounts.with_units(blade, job.heading.unit) for blade in own))
+    if name == "hinge_types":
+        shop = shop.put(*(plate for plate in plates_of(job, row) if plate.id not in shop.plates))
     for field, homes in REFERENCES.get(name, {}).items():
         named = getattr(entry, field)
         for home in homes:
@@ -227,6 +232,8 @@ def kept_in_shop(shop: Shop, job: Job, name: str, row: str) -> Shop:
 
 def without_shop_entry(shop: Shop, name: str, row: str) -> Shop:
     """The shop without an entry; what named it names nothing then."""
+    if name == "hinge_types":
+        shop = shop.drop(Plate, *(plate.id for plate in plates_of(shop, row)))
     shop = shop.drop(shop.kinds()[name], row)
     for other, fields in REFERENCES.items():
         if other not in shop.kinds():
