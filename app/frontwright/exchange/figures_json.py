@@ -21,6 +21,7 @@ from frontwright.core.making.result import Chain, Dowels, FrontMaking, PanelPart
 from frontwright.core.plan import Plan, billed_whole
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan
 from frontwright.core.veneer.result import BilletYield
+from frontwright.exchange.figures_hardware import hardware_sections
 from frontwright.exchange.figures_stock import stock_sections
 
 type Row = dict[str, object]
@@ -67,10 +68,7 @@ def figures(plan: Plan, sentence: Sentence | None = None) -> Row:
             | _lengths(strip, ("length", "width", "thickness", "rough_length", "rough_width"), unit)
             for strip in plan.facing.strips
         ],
-        "hinges": [
-            {"front": hinge.front, "count": hinge.count, "heights": _list(hinge.heights, unit), "type": hinge.type}
-            for hinge in plan.hardware.hinges.values()
-        ],
+        **hardware_sections(plan),
         "stock": [_stock(one, unit) for one in bill.lines],
         **stock_sections(plan, bill),
         "checks": [_check(check, unit, sentence) for check in plan.checks],

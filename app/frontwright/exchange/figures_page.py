@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
 from frontwright.core.lengths import Display, decimal, finest, show
-from frontwright.core.plan import Plan
+from frontwright.core.plan import Plan, screwed
 from frontwright.exchange.figures_json import CONTENT_PLACES, MASS_PLACES, SIDES, Sentence
 
 type Line = Sequence[str]
@@ -59,7 +59,8 @@ def _blocks(plan: Plan) -> Iterator[tuple[str, Line, Iterable[Line]]]:
     yield "Proofs", ("front", "of", "line", ""), _proofs(plan)
     yield "Chains of thickness", ("front", "slice", "glued", "pressed", "veneer left", "panel", "rabbet"), _chains(plan)
     yield "Dowels", ("front", "rail", "from the outer edge"), _dowels(plan)
-    yield "Hinges", ("front", "count", "heights of their centres"), _hinges(plan)
+    yield "Hinges", ("front", "count", "heights of their centres", "cover needed at each", "plates"), _hinges(plan)
+    yield "Pulls", ("front", "pull", "from the height", "to", "screw"), _pulls(plan)
     yield "Cups", ("front", "centre", "far edge", "room", "floor left"), _cups(plan)
     yield "Set-ups", ("work", "setting", "pieces", "parts"), _set_ups(plan)
     yield "Strips and skins", ("id", "on", "length", "width", "thickness"), _strips(plan)
@@ -166,7 +167,18 @@ def _dowels(plan: Plan) -> Iterator[Line]:
 
 def _hinges(plan: Plan) -> Iterator[Line]:
     for hinge in plan.hardware.hinges.values():
-        yield hinge.front, str(hinge.count), _several(hinge.heights, plan.display)
+        needs = _several(hinge.needs, plan.display) or NOTHING
+        plates = ", ".join(use.name or "its own" for use in hinge.plates) or NOTHING
+        yield hinge.front, str(hinge.count), _several(hinge.heights, plan.display), needs, plates
+
+
+def _pulls(plan: Plan) -> Iterator[Line]:
+    screws = screwed(plan)
+    for pull in plan.hardware.places.values():
+        screw = screws.get(pull.front)
+        length = NOTHING if screw is None else _seen(screw.sold, plan.display)
+        name = (pull.name if pull.chosen else "") or "(usual)"
+        yield pull.front, name, _seen(pull.low, plan.display), _seen(pull.high, plan.display), length
 
 
 def _cups(plan: Plan) -> Iterator[Line]:

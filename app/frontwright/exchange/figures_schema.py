@@ -88,7 +88,27 @@ _SECTIONS: dict[str, Schema] = {
     "leaves": _rows("for:text length count:count spares:count"),
     "billets": _rows("id:text machine:text length width thickness slice loss leaves:count rest"),
     "strips": _rows("id:text on:text length width thickness rough_length rough_width order:count"),
-    "hinges": _rows("front:text count:count heights:texts"),
+    "hinges": _rows(
+        "front:text count:count heights:texts type:text? covers:texts moved:texts forward",
+        plates=_rows("plate:text? height gives adjusted lacking:yes"),
+    ),
+    "pulls": _rows(
+        "front:text type:text? low high screws:count screw_least screw_most screw chosen:yes",
+        spans={"type": "array", "items": _KINDS["texts"]},
+    ),
+    "borings": _rows(
+        "front:text hinge_edge:text? pull_chosen:yes",
+        holes=_rows("kind:text from_hinge_edge from_left from_bottom diameter depth"),
+    ),
+    "bumpers": _rows("front:text count:count thick"),
+    "wall_weights": _rows("run:text new:number old:number? added:number"),
+    "swings": _rows(
+        "front:text side:text opens:number? need:number stopped_by:text? by:text with_pull:yes together:number?"
+    ),
+    "turning_rooms": _rows("front:text side:text have need"),
+    "corner_rooms": _rows("corner:text front:text others:texts what:text have need"),
+    "drawer_rooms": _rows("opening:text box:text way:text have need"),
+    "end_gaps": _rows("run:text side:text against:text have need"),
     "stock": _rows(
         "form:text species:text thickness width length qty:count content:number? finished:number? measure:text "
         "at_hand:number lacks:number"
