@@ -44,6 +44,7 @@ Code = Literal[
     "corner",
     "drawer-room",
     "end-gap",
+    "stale-sheet",
     "surface",
     "repair",
     "drawer-front",

@@ -11,7 +11,7 @@ from frontwright.desk.contents import Outcome
 from frontwright.desk.cut_desk import CUT_TABLE, CUT_VERBS, CutDesk
 from frontwright.desk.edits import condition, learning, making, record, space, veneer
 from frontwright.desk.edits.edit import Refused
-from frontwright.desk.keys import ASK, Place, parts_of
+from frontwright.desk.keys import ASK, Place
 from frontwright.desk.lay_desk import LAY_VERBS
 from frontwright.desk.pages.view import RACK, SHOP
 from frontwright.desk.rack_acts import RACK_VERBS, rack_act
@@ -19,7 +19,7 @@ from frontwright.desk.rack_desk import RackDesk
 from frontwright.desk.rack_entry import NEW_ON_RACK, entered_on_rack, new_on_rack
 from frontwright.desk.shop_desk import SHOP_VERBS, ShopDesk
 from frontwright.desk.shown import WISHES, Shown
-from frontwright.desk.ways import CHAPTER_OF_TABLE, cell_of, chapter_of, veneer_subject
+from frontwright.desk.ways import cell_of, chapter_of, page_of, veneer_subject
 
 if TYPE_CHECKING:
     from frontwright.desk.session import Session
@@ -141,7 +141,7 @@ class Acts:
     def _led(self, check: Check, way: WayOut) -> Outcome:
         plan = self._session.plan
         place = cell_of(plan.job, check, way)
-        chapter = CHAPTER_OF_TABLE.get(parts_of(place)[0], "making") if place else chapter_of(check)
+        chapter = page_of(place) if place else chapter_of(check)
         subject = way.of if not place or way.of in plan.fronts.fronts else check.where[0]
         self._shown.look_at(plan, check, place)
         self._shown.choose("veneer", veneer_subject(plan, place, way.of) or self._shown.chosen("veneer"))

@@ -203,7 +203,7 @@ class Session:
     def choose(self, chapter: str, subject: str) -> None:
         """Stand the chooser of a page on a subject, and select that."""
         self._shown.choose(chapter, subject)
-        if chapter != "shop":
+        if chapter not in ("shop", "site"):
             self.select(subject)
 
     def page(self, chapter: str, subject: str | None = None) -> PageContents:

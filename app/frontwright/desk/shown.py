@@ -12,6 +12,7 @@ from frontwright.desk.edits.edit import Refused
 from frontwright.desk.keys import Place
 from frontwright.desk.order import cells_of, first_of, next_key
 from frontwright.desk.pages.view import Wish
+from frontwright.desk.ways import page_of
 
 WISHES = ("look", "whole-look", "height", "search", "question", "counting")
 
@@ -87,5 +88,7 @@ class Shown:
         where = Place.of(place) if place else None
         if where is not None and where.table in ("allowances", "limits"):
             self._chosen["shop"] = where.table.capitalize()
+        if page_of(place) == "site":
+            self._chosen["site"] = "Fronts as made"
         look = where.row if where is not None and where.table == "looks" else self.wish.look
         self.wish = replace(self.wish, look=look, asked=place)

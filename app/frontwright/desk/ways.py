@@ -47,6 +47,7 @@ CHAPTER_OF: dict[Code, str] = {
     "drawer-front": "survey",
     "batch": "cuts",
     "layout": "cuts",
+    "stale-sheet": "sheets",
 }
 CHAPTER_OF_TABLE: dict[str, str] = {
     "headings": "brief",
@@ -104,6 +105,8 @@ CHAPTER_OF_TABLE: dict[str, str] = {
 PRESSING = "pressing "  # before the id of a pressing in the chooser of the Veneer page
 _LOOK_FIELDS = frozenset(field.name for field in declared(Look)) - {"id"}
 _OF_THE_VENEER = ("resaw-yield", "moisture", "balance", "press-time", "press-load")
+AS_MADE = "as made"  # of a front out of the clamps: how cases of its rules begin
+FORM = ("diagonal 1", "diagonal 2", "wind", "bow")  # what is measured of the form of a front
 _OF_THE_PANEL = ("planed", "pressed thick")  # of the veneer left: said at the bench, not of the build
 _CONDITION = {"surface": "surfaces", "repair": "cabinets", "drawer-front": "drawers"}
 _MIDDLE = {"width": "middle", "height": "middle", "diagonal": "\\"}
@@ -111,7 +114,17 @@ _MIDDLE = {"width": "middle", "height": "middle", "diagonal": "\\"}
 
 def chapter_of(check: Check) -> str:
     """The page on which a check's finding stands."""
+    if check.case.startswith(AS_MADE):
+        return "site"
     return "veneer" if check.case in _OF_THE_PANEL else CHAPTER_OF[check.code]
+
+
+def page_of(place: str) -> str:
+    """The page on which a cell is filled in."""
+    table, *rest = parts_of(place)
+    if table == "as_built" and rest and rest[0].endswith(FORM):
+        return "site"
+    return CHAPTER_OF_TABLE.get(table, "making")
 
 
 def finding_key(check: Check) -> str:

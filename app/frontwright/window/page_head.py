@@ -60,7 +60,8 @@ class PageHead(QWidget):
         if contents.choosers != self._choices:
             self._choices = contents.choosers
             self.chooser.show_choices(
-                [(choice.value, choice.word) for choice in contents.choosers], named=contents.chapter != "shop"
+                [(choice.value, choice.word) for choice in contents.choosers],
+                named=contents.chapter not in ("shop", "site"),
             )
         self.chooser.setVisible(bool(contents.choosers))
         self.search.setVisible(contents.search is not None)

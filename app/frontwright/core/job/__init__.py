@@ -410,11 +410,13 @@ __all__ = [
     "Scheme",
     "ServiceLine",
     "Shop",
+    "Snag",
     "Species",
     "SupplierSize",
     "Surface",
     "SurfaceWhere",
     "Table",
+    "TestPiece",
     "Treatment",
     "amount",
 ]

@@ -9,6 +9,7 @@ from typing import Any
 from frontwright.core.job import (
     Blade,
     DoorBuild,
+    Finish,
     Glue,
     HingeType,
     Job,
@@ -22,8 +23,10 @@ from frontwright.core.job import (
     PullType,
     Row,
     Shop,
+    Snag,
     Species,
     SupplierSize,
+    TestPiece,
 )
 from frontwright.core.job.references import REFERENCES
 from frontwright.core.lengths import Unit
@@ -52,6 +55,9 @@ _FIRST: dict[str, str] = {
     "supplier_sizes": "size 1",
     "keep_rules": "rule 1",
     "operations": "operation 1",
+    "finishes": "finish 1",
+    "test_pieces": "test piece 1",
+    "snags": "snag 1",
 }
 _KINDS: dict[str, type[Any]] = {
     "door_builds": DoorBuild,
@@ -67,6 +73,9 @@ _KINDS: dict[str, type[Any]] = {
     "supplier_sizes": SupplierSize,
     "keep_rules": KeepRule,
     "operations": Operation,
+    "finishes": Finish,
+    "test_pieces": TestPiece,
+    "snags": Snag,
 }
 
 

@@ -22,6 +22,7 @@ def pages() -> Mapping[str, Page]:
     from frontwright.desk.pages.rack import rack_page
     from frontwright.desk.pages.sheets import sheets_page
     from frontwright.desk.pages.shop import shop_page
+    from frontwright.desk.pages.site import site_page
     from frontwright.desk.pages.survey import survey_page
     from frontwright.desk.pages.veneer import veneer_page
 
@@ -33,6 +34,7 @@ def pages() -> Mapping[str, Page]:
         "veneer": veneer_page,
         "rack": rack_page,
         "cuts": cuts_page,
+        "site": site_page,
         "bill": bill_page,
         "sheets": sheets_page,
         "shop": shop_page,

@@ -21,6 +21,7 @@ CHAPTERS = (
     ("veneer", "Veneer"),
     ("rack", "Rack"),
     ("cuts", "Cuts"),
+    ("site", "Site"),
     ("bill", "Bill"),
     ("sheets", "Sheets"),
     ("shop", "Shop"),
@@ -31,6 +32,8 @@ _HOLDS: dict[str, tuple[tuple[str, str], ...]] = {
     "making": (("door sheet", "door sheets"),),
     "veneer": (("saw sheet", ""), ("leaf map", ""), ("glue-up card", "")),
     "cuts": (("cutting diagram", ""),),
+    "site": (("site pack", ""),),
+    "sheets": (),
 }
 
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length, shown
-from frontwright.desk.wording import condition, hardware, space, stock, veneer
+from frontwright.desk.wording import condition, hardware, site, space, stock, veneer
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import decimal, length_text
 
@@ -214,6 +214,7 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     **space.SENTENCES,
     **hardware.SENTENCES,
     **condition.SENTENCES,
+    **site.SENTENCES,
 }
 
 
@@ -270,6 +271,7 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
     **space.REASONS,
     **hardware.REASONS,
     **condition.REASONS,
+    **site.REASONS,
 }
 _SIZES_ONLY = ("closure", "racking")  # judged by how much, whichever way
 _NEEDS: dict[str, str] = {
