@@ -20,7 +20,6 @@ from frontwright.core.lengths import UNITS_IN, Length, Unit, in_units
 from frontwright.core.making.result import MakingPlan
 
 VOLUME: dict[Unit, str] = {"in": "gallons", "mm": "litres"}
-AREA: dict[Unit, str] = {"in": "square feet", "mm": "m2"}
 _LEAST_COVER = Fraction(1, 100)
 
 

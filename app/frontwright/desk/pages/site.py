@@ -165,8 +165,8 @@ def _lines(site: SitePlan) -> Table:
         Column("run", axis=False),
         Column("line"),
         Column("fronts", axis=False, share=3),
-        Column("left end", "over the frame's lower edge"),
-        Column("right end", "over the frame's lower edge"),
+        Column("left end", "over the frame"),
+        Column("right end", "over the frame"),
         Column("held", axis=False),
         Column("least cover"),
     )

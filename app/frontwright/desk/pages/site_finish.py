@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from frontwright.core.cautions import CAUTIONS, DEFERS, Hazard
 from frontwright.core.figures import Figure
-from frontwright.core.finish.finish import AREA, VOLUME
+from frontwright.core.finish.finish import VOLUME
 from frontwright.core.finish.result import FinishBatch, Visit
 from frontwright.core.finish.usual import USUAL, usual_finish
 from frontwright.core.job import Finish, FinishRoom
@@ -67,7 +67,7 @@ def _amounts(view: View) -> Table:
     columns = (
         Column("finish", axis=False),
         Column("on", axis=False),
-        Column(f"{AREA[unit]} a coat"),
+        Column(f"{'sq ft' if unit == 'in' else 'm²'} a coat"),
         Column("coats"),
         Column(VOLUME[unit]),
         Column("and", axis=False),
