@@ -23,6 +23,7 @@ from frontwright.desk.edits.fronts import HOLDS, held_by
 from frontwright.desk.keys import key
 from frontwright.desk.pages.boards import fronts_board
 from frontwright.desk.pages.findings import finding_lines
+from frontwright.desk.pages.fronts_hardware import hardware_bands
 from frontwright.desk.pages.fronts_space import space_bands
 from frontwright.desk.pages.look import look_form
 from frontwright.desk.pages.sums import sums_table
@@ -55,6 +56,7 @@ def fronts_page(view: View) -> PageContents:
         second.append(Form("opening", f"Opening {one}", "", (_holds(view, one, one),)))
     bands.append(tuple(second))
     bands += space_bands(view, run)
+    bands += hardware_bands(view, run)
     return PageContents(
         chapter="fronts",
         title="Fronts",
