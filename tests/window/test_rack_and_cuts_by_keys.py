@@ -10,7 +10,8 @@ import pytest
 from frontwright.core.plan import derive
 from frontwright.cutting.floor import floor_plan
 from frontwright.desk.keys import key
-from frontwright.desk.laying import to_lay, with_plans
+from frontwright.desk.laid_rows import with_plans
+from frontwright.desk.laying import to_lay
 from frontwright.exchange.json_form import job_from_json
 from frontwright.resources import resource
 from frontwright.store import create

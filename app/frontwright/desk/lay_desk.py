@@ -6,25 +6,29 @@ Nothing of it is in the job until the best so far is used; then it is one edit. 
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from frontwright.core.job import Job
 from frontwright.core.plan import Plan
+from frontwright.core.stock.candidates import Wood
 from frontwright.core.stock.result import Group
 from frontwright.desk.contents import Outcome
 from frontwright.desk.edits.edit import Edit, Refused
+from frontwright.desk.rack_wood import LAID_ON
 from frontwright.desk.wording.numbers import count_of
 from frontwright.desk.wording.stock import group_word
+from frontwright.store import StoreError
 
 if TYPE_CHECKING:
     from frontwright.cutting import Running
     from frontwright.cutting.values import Plan as CutPlan
     from frontwright.desk.laying import ToLay
+    from frontwright.desk.rack_desk import RackDesk
 
 SECONDS = 20.0  # for all groups of a job; what is found to be the best earlier ends earlier
 LEAST = 2.0  # for one group
+PART = 0.3  # a part more, until the share of its group is used up
 LAY_VERBS = ("lay", "lay-use", "lay-stop")
 
 
@@ -38,10 +42,20 @@ class Progress:
 
 
 class LayDesk:
-    """What is being laid, if anything is. `plan` and `do` are the open job's: its plan now, and how an edit is made."""
+    """What is being laid, if anything is.
 
-    def __init__(self, plan: Callable[[], Plan], do: Callable[[Edit], Outcome]) -> None:
-        self._plan, self._do = plan, do
+    `plan`, `do` and `carried` are the open job's: its plan now, how an edit is made, and one that the rack has its part
+    in (a notice comes back of that).
+    """
+
+    def __init__(
+        self,
+        plan: Callable[[], Plan],
+        do: Callable[[Edit], Outcome],
+        rack: RackDesk,
+        carried: Callable[[Callable[[], str]], Outcome],
+    ) -> None:
+        self._plan, self._do, self._rack, self._carried = plan, do, rack, carried
         self._groups: tuple[Group, ...] = ()
         self._tasks: list[ToLay] = []
         self._running: Running | None = None
@@ -49,7 +63,6 @@ class LayDesk:
         self._began = self._group_began = 0.0
         self.seconds = SECONDS
         self.took = 0.0  # seconds that the last laying took
-        self._least: dict[str, tuple[ToLay, int]] = {}
 
     @property
     def busy(self) -> bool:
@@ -69,7 +82,7 @@ class LayDesk:
         if self.busy:
             raise Refused("Parts are being laid already: use the best so far, or stop it.")
         plan = self._plan()
-        tasks = list(to_lay(plan, anew=anew, only=only))
+        tasks = list(to_lay(plan, anew=anew, only=only, free=self._free()))
         if not tasks:
             raise Refused("Everything that can be laid is laid: choose “Lay all anew” to look for something better.")
         self._groups, self._tasks, self._found = plan.stock.groups, tasks, []
@@ -135,21 +148,14 @@ class LayDesk:
         self._end()
         return Outcome(said="Stopped: the job is as it was" if was else "")
 
-    def least(self, task: ToLay) -> int:
-        """A number of pieces below which a group cannot be laid: what the last search proved, else a quick bound."""
-        from frontwright.desk.laying import at_least
-
-        kept = self._least.get(task.group.id)
-        known = kept[1] if kept is not None and kept[0].order.wanted == task.order.wanted else 0
-        return max(known, at_least(task))
-
     # -- inside
 
     @property
     def _room(self) -> float:
         """Seconds that the group in hand may still take."""
         left = self.seconds - (self._group_began - self._began)
-        return max(LEAST, left / max(1, len(self._tasks)))
+        parts = sum(wanted.copies for wanted in self._tasks[0].order.wanted) if self._tasks else 0
+        return max(LEAST, min(left / max(1, len(self._tasks)), LEAST + PART * parts))
 
     def _next(self) -> None:
         from frontwright.cutting import Running
@@ -157,17 +163,25 @@ class LayDesk:
         self._group_began = time.monotonic()
         self._running = Running(self._tasks[0].order, self._room)
 
+    def _free(self) -> Wood | None:
+        """What is nobody's on the rack; nothing where that cannot be read, which the Rack page says."""
+        try:
+            return self._rack.free_wood() if self._rack.is_there else None
+        except StoreError:
+            return None
+
     def _keep(self, running: Running) -> None:
+        from frontwright.desk.laid_rows import used
+
         plan = running.stop()
         task = self._tasks.pop(0)
         self._found.append((task, plan))
-        if plan.bound is not None:
-            self._least[task.group.id] = (task, plan.bound)
+        self._tasks = [one.without(used(task, plan)) for one in self._tasks]
         self._running = None
 
     def _put(self) -> Outcome:
         """What was found as one edit; nothing where the parts have changed meanwhile."""
-        from frontwright.desk.laying import with_plans
+        from frontwright.desk.laid_rows import taken_free, with_plans
 
         found, self._found, self._running = self._found, [], None
         self.took = time.monotonic() - self._began
@@ -175,13 +189,14 @@ class LayDesk:
             return Outcome(problem="The parts have changed while they were laid: lay them again.")
         pieces = sum(layout.copies for _, plan in found for layout in plan.layouts)
 
-        def change(job: Job) -> Job:
-            return with_plans(job, found)
+        def edit(called: Mapping[str, str]) -> Edit:
+            return Edit(f"lay {count_of(pieces, 'piece')}", lambda job: with_plans(job, found, called))
 
-        outcome = self._do(Edit(f"lay {count_of(pieces, 'piece')}", change))
+        free = taken_free(found)
+        outcome = self._carried(lambda: self._rack.reserve_for(free, LAID_ON, edit)) if free else self._do(edit({}))
         if outcome.problem:
             return outcome
-        return Outcome(said=" ".join([_all_told(found, self.took), outcome.said]).strip())
+        return Outcome(said=" ".join([_all_told(found, self.took), *_taken(free), outcome.said]).strip())
 
     def _end(self) -> None:
         if self._running is not None:
@@ -203,6 +218,15 @@ def _told(best: CutPlan | None) -> str:
     least = f", at least {best.bound}" if best.bound is not None else ""
     missing = f", {count_of(sum(best.missing), 'part')} without a place" if not best.whole else ""
     return f"best so far {count_of(pieces, 'piece')}{least}{missing}"
+
+
+def _taken(free: Mapping[str, int]) -> list[str]:
+    """Which pieces of the rack the job has now."""
+    if not free:
+        return []
+    names = list(free)
+    more = f" and {len(names) - 4} more" if len(names) > 4 else ""
+    return [f"From the rack, free until now: {', '.join(names[:4])}{more}; reserved for this job."]
 
 
 def _all_told(found: list[tuple[ToLay, CutPlan]], took: float) -> str:

@@ -1,4 +1,4 @@
-"""What is to be laid, as orders for the cutting room; and its plans as rows of the job.
+"""What is to be laid, as orders for the cutting room.
 
 Layouts that stay are left out with their pieces and parts: those with a cut made, those that a person keeps, and,
 unless all is laid anew, those that hold. A part that was placed by hand stays where it is, and the rest is laid round
@@ -7,41 +7,47 @@ it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from math import gcd
 
-from frontwright.core.job import Job, Laid, LaidPart
-from frontwright.core.lengths import INCH, MM, Length, Unit, typed_length
+from frontwright.core.job import LaidPart
+from frontwright.core.lengths import INCH, MM, Length, Unit
 from frontwright.core.plan import Plan
-from frontwright.core.stock.candidates import Judge, wood_of
+from frontwright.core.stock.candidates import Judge, Wood, wood_of
 from frontwright.core.stock.purchase import sizes_for
 from frontwright.core.stock.result import Group, LaidOut, LayoutPlan, Offer, Want
-from frontwright.cutting.values import Layout, Order, Pinned, Placed, Rect, Saw, Stock, Wanted
+from frontwright.cutting.values import Order, Pinned, Placed, Rect, Saw, Stock, Wanted
 from frontwright.cutting.values import Plan as CutPlan
-from frontwright.desk.edits.rows import without
 
 SHEET_LEVELS = 4  # turns of the cut on sheets that a shop still follows
 BOARD_LEVELS = 3  # ripped, crosscut, and a narrow part ripped once more
 LARGEST = 2_000_000  # whole numbers up to which a search is quick
+MOST_FREE = 40  # free pieces of the rack that are tried for a group
+SHARE = 10  # of free pieces that serve as well the smaller is taken: their faces count by a tenth beside what is bought
 FACE = (10 * MM.units) ** 2  # a square centimetre
 FINE: dict[Unit, Length] = {"in": Length(INCH.units // 128), "mm": Length(MM.units // 20)}
 
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """What a stock of an order is: a piece of the job, or a size that is bought (`size` empty: the usual one)."""
+    """What a stock of an order is: a piece of the job, or a size that is bought (`size` empty: the usual one).
+
+    `free`: the piece is nobody's yet, and the job has it once something is laid on it.
+    """
 
     offer: Offer
     piece: str | None
     size: str | None
+    free: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class ToLay:
     """A group as an order. `grid`: how much a whole number of the order is; `sources` and `wants` by its positions.
 
-    `numbers`: which copies of each part are asked for; `gone`: layouts that make room for the new ones.
+    `numbers`: which copies of each part are asked for; `gone`: layouts that make room for the new ones; `whole`: no
+    other layout of the group stays.
     """
 
     group: Group
@@ -52,6 +58,19 @@ class ToLay:
     numbers: tuple[tuple[int, ...], ...]
     pinned: tuple[tuple[LaidPart, Placed], ...]
     gone: tuple[str, ...]
+    whole: bool = True
+
+    def without(self, used: Mapping[str, int]) -> ToLay:
+        """The order without so many of these pieces, which others have taken meanwhile."""
+        pinned = {pin.stock for pin in self.order.pinned}
+        left: list[tuple[Stock, Source]] = []
+        for stock, source in zip(self.order.stock, self.sources, strict=True):
+            count = used.get(source.piece or "", 0) if stock.id not in pinned else 0
+            copies = None if stock.copies is None else stock.copies - count
+            if copies is None or copies > 0:
+                left.append((replace(stock, copies=copies), source))
+        order = replace(self.order, stock=tuple(stock for stock, _ in left))
+        return replace(self, order=order, sources=tuple(source for _, source in left))
 
 
 def may_be_laid(group: Group) -> bool:
@@ -64,24 +83,27 @@ def stays(layout: LayoutPlan, *, anew: bool) -> bool:
     return bool(layout.cuts) or layout.laid.pinned or (not anew and layout.valid)
 
 
-def to_lay(plan: Plan, *, anew: bool = False, only: str = "") -> tuple[ToLay, ...]:
-    """The orders of a plan, of one group where `only` names it; nothing where everything is laid."""
+def to_lay(plan: Plan, *, anew: bool = False, only: str = "", free: Wood | None = None) -> tuple[ToLay, ...]:
+    """The orders of a plan, of one group where `only` names it; nothing where everything is laid.
+
+    `free`: pieces of the rack that are nobody's; those that serve are laid on before anything is bought.
+    """
     index = plan.index
-    judge = Judge(index, wood_of(index))
+    judges = Judge(index, wood_of(index)), Judge(index, free if free is not None else Wood(()))
     found = [
-        _order(plan, judge, group, anew=anew)
+        _order(plan, judges, group, anew=anew)
         for group in plan.stock.groups
         if may_be_laid(group) and only in ("", group.id)
     ]
     return tuple(one for one in found if one is not None)
 
 
-def _order(plan: Plan, judge: Judge, group: Group, *, anew: bool) -> ToLay | None:
+def _order(plan: Plan, judges: tuple[Judge, Judge], group: Group, *, anew: bool) -> ToLay | None:
     layouts = [one for one in plan.stock.layouts if one.group == group.id]
     kept = [one for one in layouts if stays(one, anew=anew)]
     gone = [one for one in layouts if not stays(one, anew=anew)]
     asked = list(_asked(group, kept))
-    sources = list(_sources(plan, judge, group, {one.id for one in gone}))
+    sources = [*_sources(plan, judges[0], group, {one.id for one in gone}), *_free_sources(judges[1], group)]
     if not asked or not sources:
         return None
     wants, numbers = tuple(want for want, _ in asked), tuple(numbers for _, numbers in asked)
@@ -100,7 +122,8 @@ def _order(plan: Plan, judge: Judge, group: Group, *, anew: bool) -> ToLay | Non
         pinned=tuple(pin for _, _, pin in pins),
     )
     placed = tuple((row, at) for row, at, _ in pins)
-    return ToLay(group, order, grid, tuple(sources), wants, numbers, placed, tuple(one.id for one in gone))
+    whole = not any(one.parts for one in kept)
+    return ToLay(group, order, grid, tuple(sources), wants, numbers, placed, tuple(one.id for one in gone), whole)
 
 
 def _asked(group: Group, kept: Sequence[LayoutPlan]) -> Iterator[tuple[Want, tuple[int, ...]]]:
@@ -137,6 +160,16 @@ def _sources(plan: Plan, judge: Judge, group: Group, gone: set[str]) -> Iterator
             yield Source(sold.offer(), None, sold.id)
 
 
+def _free_sources(judge: Judge, group: Group) -> Iterator[Source]:
+    """Free pieces that serve, leftovers before whole ones, the smaller before the larger."""
+    if group.on_leaves:
+        return
+    able = [one for one in judge.candidates(group) if one.fits]
+    able.sort(key=lambda one: (one.piece.from_piece is None, one.length.units * one.width.units, one.piece.id))
+    for one in able[:MOST_FREE]:
+        yield Source(judge.offer(one), one.piece.id, None, free=True)
+
+
 def _copies(offer: Offer, count: int) -> Offer:
     return Offer(offer.id, offer.length, offer.width, count, offer.trims, offer.defects, offer.batch, offer.shows)
 
@@ -162,14 +195,15 @@ def grid_of(
     return Length(common) if longest // common <= LARGEST else FINE[unit]
 
 
-def _up(length: Length, grid: Length) -> int:
+def up(length: Length, grid: Length) -> int:
+    """A length in whole numbers of the order, rounded up."""
     return -(-length.units // grid.units)
 
 
 def _wanted(want: Want, copies: int, grid: Length) -> Wanted:
     """Seen parts want the best face; parts of one lot are kept together."""
     grade = 1 if want.seen == "show" else 0
-    return Wanted(want.id, _up(want.length, grid), _up(want.width, grid), copies, want.turns, want.lot, grade)
+    return Wanted(want.id, up(want.length, grid), up(want.width, grid), copies, want.turns, want.lot, grade)
 
 
 def _stock(source: Source, grid: Length, *, priced: bool) -> Stock:
@@ -178,7 +212,7 @@ def _stock(source: Source, grid: Length, *, priced: bool) -> Stock:
     Where not every size has a price, their faces stand for it.
     """
     offer = source.offer
-    left, right, low, high = (_up(trim, grid) for trim in offer.trims)
+    left, right, low, high = (up(trim, grid) for trim in offer.trims)
     face = offer.length.units * offer.width.units // FACE
     cost = round(offer.cost) if priced and offer.cost is not None else face
     return Stock(
@@ -186,12 +220,13 @@ def _stock(source: Source, grid: Length, *, priced: bool) -> Stock:
         width=offer.length.units // grid.units,
         height=offer.width.units // grid.units,
         copies=offer.copies,
-        cost=cost if source.piece is None else 0,
+        cost=cost if source.piece is None else face // SHARE if source.free else 0,
         trims=(left, right, low, high),
         defects=tuple(_bad(bad.along, bad.across, bad.length, bad.width, grid) for bad in offer.defects),
         batch=offer.batch if source.piece is not None else f"bought {source.size}",
         grade=1 if offer.shows else 2,
         have=source.piece is not None,
+        shared=source.free,
     )
 
 
@@ -201,7 +236,7 @@ def _name(source: Source) -> str:
 
 def _bad(along: Length, across: Length, length: Length, width: Length, grid: Length) -> Rect:
     x, y = along.units // grid.units, across.units // grid.units
-    return Rect(x, y, _up(along + length, grid) - x, _up(across + width, grid) - y)
+    return Rect(x, y, up(along + length, grid) - x, up(across + width, grid) - y)
 
 
 def _pins(
@@ -225,7 +260,7 @@ def _pins(
         if (at, layout.id) not in pieces:
             pieces[at, layout.id] = count.get(at, 0)
             count[at] = count.get(at, 0) + 1
-        long, wide = _up(wants[item].length, grid), _up(wants[item].width, grid)
+        long, wide = up(wants[item].length, grid), up(wants[item].width, grid)
         if part.turned:
             long, wide = wide, long
         place = Rect(part.along.units // grid.units, part.across.units // grid.units, long, wide)
@@ -233,99 +268,17 @@ def _pins(
         yield row, placed, Pinned(_name(sources[at]), pieces[at, layout.id], wants[item].id, place)
 
 
-# -- a plan as rows
-
-
-@dataclass(frozen=True, slots=True)
-class NewRows:
-    """Layouts of a plan, ready to be put in the job."""
-
-    laid: tuple[Laid, ...]
-    parts: tuple[LaidPart, ...]
-
-
-def with_plans(job: Job, laid: Sequence[tuple[ToLay, CutPlan]]) -> Job:
-    """The job with these plans in place of the layouts that make room for them."""
-    for one, _ in laid:
-        job = without(job, "laid", *one.gone)
-    for one, plan in laid:
-        rows = _rows(job, one, plan)
-        job = job.put(*rows.laid, *rows.parts)
-    return job
-
-
-def _rows(job: Job, one: ToLay, plan: CutPlan) -> NewRows:
-    unit = job.heading.unit
-    left = [list(numbers) for numbers in one.numbers]
-    pinned = _numbers_of_pins(one, left)
-    place = max((row.place for row in job.laid.values()), default=-1) + 1
-    names = _Names(job)
-    laid: list[Laid] = []
-    parts: list[LaidPart] = []
-    for layout in sorted(plan.layouts, key=lambda one: one.stock):
-        source = one.sources[layout.stock]
-        for _ in range(layout.copies):
-            name = names.next(one.group, source)
-            kerf = typed_length(one.group.kerf, unit)
-            laid.append(Laid(name, source.piece, source.size or None, place + len(laid), one.group.id, kerf))
-            parts += _parts(one, layout, name, left, pinned, unit)
-    return NewRows(tuple(laid), tuple(parts))
-
-
-def _numbers_of_pins(one: ToLay, left: list[list[int]]) -> dict[Placed, list[LaidPart]]:
-    """Placed parts keep their numbers; these are not given to others."""
-    found: dict[Placed, list[LaidPart]] = {}
-    for row, placed in one.pinned:
-        if row.number in left[placed.item]:
-            left[placed.item].remove(row.number)
-        found.setdefault(placed, []).append(row)
-    return found
-
-
-def _parts(
-    one: ToLay, layout: Layout, name: str, left: list[list[int]], pinned: dict[Placed, list[LaidPart]], unit: Unit
-) -> Iterator[LaidPart]:
-    for placed in sorted(layout.placed, key=lambda p: (p.x, p.y)):
-        want = one.wants[placed.item]
-        held = pinned.get(placed)
-        row = held.pop(0) if held else None
-        number = row.number if row is not None else left[placed.item].pop(0)
-        turned = placed.width != _up(want.length, one.grid) or placed.height != _up(want.width, one.grid)
-        yield LaidPart(
-            id=f"{want.id} {number}" if want.copies > 1 else want.id,
-            laid=name,
-            part=want.id,
-            number=number,
-            along=typed_length(Length(placed.x * one.grid.units), unit),
-            across=typed_length(Length(placed.y * one.grid.units), unit),
-            length=typed_length(want.length, unit),
-            width=typed_length(want.width, unit),
-            turned=turned,
-            pinned=row is not None,
-        )
-
-
-class _Names:
-    """Names of layouts on paper: the piece's own, else "sheet 1", "board 1", counted on."""
-
-    def __init__(self, job: Job) -> None:
-        self._taken = set(job.laid)
-
-    def next(self, group: Group, source: Source) -> str:
-        word = {"sheets": "core" if group.form == "core" else "sheet"}.get(group.cut, "board")
-        if source.piece is not None and source.piece not in self._taken:
-            name = source.piece
-        else:
-            stem = word if source.piece is None else source.piece
-            name = next(n for n in (f"{stem} {k}" for k in range(1, 10_000)) if n not in self._taken)
-        self._taken.add(name)
-        return name
-
-
 def at_least(one: ToLay, plan: CutPlan | None = None) -> int:
-    """A number of pieces below which the parts of an order cannot be laid; what a search found out counts too."""
-    from frontwright.cutting.search.bounds import Kind, least_pieces
+    """A number of pieces below which the parts of an order cannot be laid; what a search found out counts too.
 
+    Where a plan is the best there can be, that is its own number, though larger pieces that are bought could do with
+    fewer.
+    """
+    from frontwright.cutting.search.bounds import Kind, least_pieces
+    from frontwright.cutting.search.settled import Least
+
+    if plan is not None and Least(one.order).settles(plan, plan.bound):
+        return plan.cost
     order, kerf = one.order, one.order.saw.kerf
     trims = [(s, s.trims) for s in order.stock]
     width = max((s.width - t[0] - t[1] for s, t in trims), default=0)

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from frontwright.core.job import Defect, Job, MoveKind, Piece
 from frontwright.core.stock.agreement import disagreements, known_to, not_in_rack
 from frontwright.core.stock.ancestry import made_by, names, pieces_of
+from frontwright.core.stock.candidates import Wood, wood
 from frontwright.core.stock.rack import RackMove, in_unit
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id, without
 from frontwright.desk.rack_following import all_renamed, named, with_defects
 from frontwright.desk.rack_steps import RackSteps
+
+LAID_ON = "parts of the job are laid on it"  # why a piece is reserved by laying
 
 
 class JobWood(RackSteps):
@@ -58,6 +61,36 @@ class JobWood(RackSteps):
             moves.append(self._move("reserve", piece, count=wanted, born=(taken[-1],) if part else (), rows=(held,)))
         after = self._try(moves)
         return self._carried(Edit(f"reserve {named(taken)}", self._copied(after, taken)), moves)
+
+    def reserve_for(self, wanted: Mapping[str, int], why: str, edit: Callable[[Mapping[str, str]], Edit]) -> str:
+        """So many of each of these pieces, and an edit of the job that needs them, as one step.
+
+        `edit` is made with the names that the pieces have in the job: of alike ones a part gets a name of its own.
+        """
+        rack, called, moves = self.rack, dict[str, str](), list[RackMove]()
+        for piece, count in wanted.items():
+            stands = rack.pieces.get(piece)
+            part = stands is not None and count < stands.count
+            called[piece] = self.next_name(piece, list(called.values())) if part else piece
+            held = self._reservation(piece, why=why)
+            moves.append(self._move("reserve", piece, count=count, born=(called[piece],) if part else (), rows=(held,)))
+        copied, made = self._copied(self._try(moves), list(called.values())), edit(called)
+        return self._carried(replace(made, change=lambda job: made.change(copied(job))), moves)
+
+    def free_wood(self) -> Wood:
+        """The pieces of the rack that are nobody's and this job's own none, lengths in its unit."""
+        rack, job = self.rack, self._book.job
+
+        def made() -> Wood:
+            unit = job.heading.unit
+            nobodys = [
+                in_unit(piece, unit)
+                for piece in rack.pieces.values()
+                if piece.state == "free" and piece.id not in rack.reservations and piece.id not in job.pieces
+            ]
+            return wood(nobodys, (in_unit(one, unit) for one in rack.defects.values()))
+
+        return self.remembered.get("free", (rack, job.pieces, job.heading), made)
 
     def release(self, piece: str) -> str:
         """Count on a piece no longer: the job is without it, and it is free for others."""

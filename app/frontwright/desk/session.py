@@ -7,7 +7,7 @@ but to the few that asked (`listen`). Every change goes through `enter`, `paste`
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -71,7 +71,8 @@ class Session:
         self._listeners: list[Listener] = []
         self._plan = derive(book.job, self.shop)
         self._drafts = Drafts(book, self._why)
-        self.lay = LayDesk(lambda: self._plan, self.do)  # what is being laid out in a process beside this one
+        # what is being laid out in a process beside this one
+        self.lay = LayDesk(lambda: self._plan, self.do, self._rack, self.carry)
         self.lists = ListDesk(lambda: self._plan, self._bill, self._rack, self)
         self._acts = Acts(self, self._shop, self._rack, self._shown, _now)
 
@@ -362,6 +363,16 @@ class Session:
             return Outcome(problem=str(error))
         self._last_key = ""
         return outcome
+
+    def carry(self, step: Callable[[], str]) -> Outcome:
+        """Make a step that the rack has its part in; the notice of it is said."""
+        try:
+            said = step()
+        except (Refused, StoreError) as error:
+            return Outcome(problem=str(error))
+        self._shop.edited_last = False
+        self.take_anew()
+        return Outcome(said=said)
 
     def _applied(self, edit: Edit, plan: Plan) -> Outcome:
         before = self._book.step

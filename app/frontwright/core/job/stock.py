@@ -189,6 +189,7 @@ class Laid:
     where what was bought for it has come.
 
     `place`: its order; `group`: the parts it was laid for; `kerf` it was laid with; `pinned`: not to be laid anew.
+    `least`: all that was laid in one go with it wants so many pieces at least; None where nobody has shown it.
     """
 
     id: str
@@ -199,6 +200,7 @@ class Laid:
     kerf: Typed | None = None
     pinned: bool = False
     note: str = ""
+    least: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

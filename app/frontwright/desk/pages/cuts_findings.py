@@ -12,6 +12,7 @@ from frontwright.desk.keys import key
 from frontwright.desk.pages.findings import finding_lines
 from frontwright.desk.pages.rack_enough import lying
 from frontwright.desk.pages.view import View
+from frontwright.desk.rack_wood import LAID_ON
 from frontwright.desk.wording.checks import sentence
 from frontwright.desk.wording.numbers import count_of
 from frontwright.store import StoreError
@@ -19,7 +20,7 @@ from frontwright.store import StoreError
 
 def cut_findings(view: View) -> tuple[FindingLine, ...]:
     """Every finding of the page, those of the checks first."""
-    return (*_with_laying_anew(view), *_other_lot(view), *_on_the_rack(view), *_kept_note(view))
+    return (*_with_laying_anew(view), *_other_lot(view), *_on_the_rack(view), *_taken(view), *_kept_note(view))
 
 
 def _on_the_rack(view: View) -> Iterator[FindingLine]:
@@ -37,10 +38,30 @@ def _on_the_rack(view: View) -> Iterator[FindingLine]:
     takes = [one for one in free if one not in view.job.pieces]
     if takes:
         named = ", ".join(takes[:4]) + (f" and {len(takes) - 4} more" if len(takes) > 4 else "")
-        said = "Free on the rack, and would serve: parts are laid on own pieces first, once they are reserved."
+        said = "Free on the rack, and would serve: “Lay” takes such pieces by itself before anything is bought."
         word = f"Reserve {takes[0]}" if len(takes) == 1 else f"Reserve the {len(takes)} pieces"
         ways = (Action(key("rack-reserve", *takes), word, takes[0]),)
         yield FindingLine("on the rack", "note", takes[0], said, "", "", "", ways, title=named, shown=True)
+
+
+def _taken(view: View) -> Iterator[FindingLine]:
+    """Pieces of the rack that laying has taken for this job, and why just these."""
+    desk = view.rack
+    if desk is None or not desk.is_there:
+        return
+    try:
+        held = desk.rack.reservations
+    except StoreError:
+        return
+    laid = dict.fromkeys(one.laid.piece for one in view.plan.stock.layouts if one.laid.piece)
+    names = [one for one in laid if (row := held.get(one)) is not None and row.job == desk.mark and row.why == LAID_ON]
+    if names:
+        named = ", ".join(names[:4]) + (f" and {len(names) - 4} more" if len(names) > 4 else "")
+        said = (
+            "Taken from the rack: free, of this wood and thickness, dry, large enough; own pieces went before them."
+        )
+        reason = "Nothing is bought for what lies on them. They are reserved for this job; undo gives them back."
+        yield FindingLine("taken", "note", names[0], said, "", "", reason, title=named)
 
 
 def _with_laying_anew(view: View) -> Iterator[FindingLine]:
