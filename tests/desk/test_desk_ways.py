@@ -264,7 +264,7 @@ def test_the_troubles_bring_every_rule_to_speak(samples: dict[str, Session]) -> 
             _do(samples[name], place, text)
         spoken |= {check.code for check in _open(samples[name])}
         _all_undone(samples[name])
-    assert spoken == set(get_args(Code))
+    assert spoken == set(get_args(Code)) - {"stale-sheet"}  # spoken by sheets that were printed, not by a plan
 
 
 def test_edges_held_over_each_other_in_a_job_from_elsewhere_are_found_and_let_go(

@@ -63,7 +63,7 @@ def new(asked: Namespace) -> int:
 
 def figures(asked: Namespace) -> int:
     """Everything derived, for reading or as JSON."""
-    plan = _plan(asked)
+    plan = _checked(_plan(asked))
     if asked.json:
         from frontwright.exchange.figures_json import figures_json
 
@@ -77,7 +77,7 @@ def figures(asked: Namespace) -> int:
 
 def check(asked: Namespace) -> int:
     """The open checks; exit code 1 if one of them is a stop that nobody answered."""
-    plan = _plan(asked)
+    plan = _checked(_plan(asked))
     if asked.json:
         from frontwright.exchange.figures_json import findings_json
 
@@ -222,6 +222,15 @@ def bench(_asked: Namespace) -> int:
     for line in table():
         print(line, flush=True)
     return WELL
+
+
+def _checked(plan: Plan) -> Plan:
+    """With what is found of sheets that were printed; they are only looked at where there are any."""
+    if not plan.job.printed:
+        return plan
+    from frontwright.desk.sheets_list import checked
+
+    return checked(plan)
 
 
 def _plan(asked: Namespace) -> Plan:

@@ -5,8 +5,11 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
+from frontwright.core.answers import with_answers
 from frontwright.core.bill.result import WholeBill
+from frontwright.core.findings import Check, Fact
 from frontwright.core.job import Job, Printed
 from frontwright.core.plan import Plan
 from frontwright.desk.contents import SheetLine
@@ -42,6 +45,35 @@ def _line(plan: Plan, info: SheetInfo) -> SheetLine:
         return SheetLine(info.key, info.number, info.kind, info.title, info.subject, "current", said, marks=marks)
     reason = why_stale(printed, info)
     return SheetLine(info.key, info.number, info.kind, info.title, info.subject, "stale", reason, marks=marks)
+
+
+def stale_checks(plan: Plan, infos: dict[str, SheetInfo]) -> tuple[Check, ...]:
+    """One check for every sheet that was printed: it holds, or the sheet shows what is no longer so.
+
+    `where` is the sheet's key; a sheet that the job no longer has is found too.
+    """
+    return tuple(_stale(printed, infos.get(printed.id)) for printed in plan.job.printed.values())
+
+
+def _stale(printed: Printed, info: SheetInfo | None) -> Check:
+    where = (printed.id,)
+    if info is None:
+        name = " ".join(part for part in (printed.kind, "sheet", printed.subject) if part)
+        return Check("stale-sheet", where, printed.version, None, "warn", "open", "gone", {"sheet": name})
+    facts: dict[str, Fact] = {"sheet": info.title}
+    if _is_current(printed, info):
+        return Check("stale-sheet", where, printed.version, None, "ok", "holds", "", facts)
+    facts["why"] = why_stale(printed, info)
+    return Check("stale-sheet", where, printed.version, None, "warn", "open", "", facts)
+
+
+def checked(plan: Plan, bill: Callable[[], WholeBill] | None = None) -> Plan:
+    """The plan with the checks of its printed sheets; the same plan where none was printed."""
+    if not plan.job.printed:
+        return plan
+    found = with_answers(plan.job, stale_checks(plan, sheet_infos(plan, bill)))
+    own = tuple(check for check in found if check.code == "stale-sheet")
+    return replace(plan, checks=(*plan.checks, *own))
 
 
 def why_stale(printed: Printed, info: SheetInfo) -> str:

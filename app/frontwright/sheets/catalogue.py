@@ -17,6 +17,7 @@ from frontwright.sheets import (
     elevation,
     field_opening,
     field_run,
+    finish,
     fronts,
     glue_up,
     labels,
@@ -26,9 +27,12 @@ from frontwright.sheets import (
     saw,
     section,
     set_up,
+    site,
     stock,
+    story_stick,
     survey,
     sweeps,
+    work,
 )
 from frontwright.sheets.base import SIZES, Count, Leaf, Page, foot_cells
 from frontwright.sheets.fonts import printable, register
@@ -94,8 +98,12 @@ KINDS: tuple[Kind, ...] = (
     _planned("15", "saw", saw.infos, saw.leaves),
     _planned("16", "leaves", leaf_match.infos, leaf_match.leaves),
     _planned("17", "glue-up", glue_up.infos, glue_up.leaves),
+    _planned("20", "finish", finish.infos, finish.leaves),
+    _planned("21", "site", site.infos, site.leaves),
     _planned("24", "labels", labels.infos, labels.leaves),
     _billed("25", "quote", quote.infos, quote.leaves),
+    _planned("26", "story-stick", story_stick.infos, story_stick.leaves),
+    _planned("27", "work", work.infos, work.leaves),
 )
 _BY_WORD = {kind.word: kind for kind in KINDS}
 

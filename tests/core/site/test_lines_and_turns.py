@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from frontwright.core.job import Facing, Finish, Run
+from frontwright.core.job import Column, Facing, Finish, Member, Run
 from frontwright.core.plan import sited
 from frontwright.core.site.result import SitePlan
 from job_builder import Made, job, near
@@ -89,13 +89,24 @@ def test_work_goes_from_wood_to_site_and_bores_before_it_finishes() -> None:
 
 
 def test_a_story_stick_has_every_edge_of_a_row_from_the_datum() -> None:
-    sticks = planned(run()).sticks
-    along = [stick for stick in sticks if stick.way == "along"]
-    assert [stick.at for stick in along] == ["FA, FC", "FB, FD"]
-    told = {what: near(mark.at) for mark in along[1].marks for what in mark.what.split(", ")}
-    assert (told["left of S0"], told["right of S2"], told["left of S1"]) == ("0.00", "1000.00", "480.00")
-    assert (told["right of FB"], told["left of FD"]) == ("498.00", "502.00")
-    assert all(a.at.units < b.at.units for stick in sticks for a, b in pairwise(stick.marks))
+    along, up = planned(run()).sticks
+    assert along.lanes == ("FA, FC", "FB, FD")
+    told = {what: (near(mark.at), mark.lane) for mark in along.marks for what in mark.what.split(", ")}
+    assert (told["left of S0"], told["right of S2"], told["left of S1"]) == (("0.00", 0), ("1000.00", 0), ("480.00", 0))
+    assert (told["right of FB"], told["left of FD"], told["left of FC"]) == (
+        ("498.00", 2),
+        ("502.00", 2),
+        ("502.00", 1),
+    )
+    assert up.lanes == ("column C1", "column C2")
+    assert all(a.at.units <= b.at.units for stick in (along, up) for a, b in pairwise(stick.marks))
+
+
+def test_a_front_as_tall_as_the_run_is_marked_once() -> None:
+    made = run().put(Column, "C3", run="K", place=9).read("C3", "across", "300").opening("E", "C3", heights="640")
+    made = made.put(Member, "S3", run="K", kind="stile", place=10).read("S3", "across", "40")
+    along = planned(made.fronts("FE", opening="E", hinge_side="left")).sticks[0]
+    assert len([mark for mark in along.marks if "left of FE" in mark.what]) == 1
 
 
 def test_openings_by_themselves_have_no_stick() -> None:

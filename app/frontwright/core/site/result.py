@@ -104,21 +104,26 @@ class WorkStep:
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A mark on a story stick: `at` from the datum, `what` edge it is, and of which member or front."""
+    """A mark on a story stick: `at` from the datum, `what` edge it is. `lane`: the row of fronts (or column) that it
+    belongs to, counted from 1; 0 goes through all of them."""
 
     at: Figure
     what: str
-    of: str
+    lane: int
 
 
 @dataclass(frozen=True, slots=True)
 class StoryStick:
-    """All edges of a run from its datum, along it or up it, members and fronts. `at`: which height or column."""
+    """All edges of a run from its datum, along it or up it: members through all lanes, fronts in that of their row.
+
+    `lanes`: what each is, rows of fronts from the top, columns from the left. `of`: every id that is marked.
+    """
 
     run: str
     way: Literal["along", "up"]
-    at: str
+    lanes: tuple[str, ...]
     marks: tuple[Mark, ...]
+    of: tuple[str, ...]
     length: Figure
 
 

@@ -1,9 +1,13 @@
-"""Story sticks: every edge of a run from its datum, members and fronts, along it at each height and up each column."""
+"""Story sticks: every edge of a run from its datum, by height: one stick along it, one up it.
+
+Members are marked through the whole stick; fronts in the lane of their row (along) or column (up).
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from typing import Literal
 
 from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
@@ -11,33 +15,43 @@ from frontwright.core.lengths import ZERO, in_units
 from frontwright.core.site.result import Mark, StoryStick
 from frontwright.core.survey.result import MemberPlan, RunPlan, SurveyPlan
 
-_ACROSS = ("left", "right")
-_UP = ("bottom", "top")
+type Way = Literal["along", "up"]
+_SIDES: dict[Way, tuple[str, str]] = {"along": ("left", "right"), "up": ("bottom", "top")}
 
 
 def story_sticks(survey: SurveyPlan, fronts: FrontsPlan) -> tuple[StoryStick, ...]:
-    """The sticks of every run that has a datum: one along it for each row of fronts, one up it for each column."""
-    return tuple(
-        stick
-        for run in survey.runs
-        if not run.run.by_itself and run.overall is not None
-        for stick in _of_run(run, [f for f in fronts.fronts.values() if f.run == run.id and f.placed])
-    )
+    """The two sticks of every run that has a datum and fronts on it."""
+    found: list[StoryStick] = []
+    for run in survey.runs:
+        own = [front for front in fronts.fronts.values() if front.run == run.id and front.placed]
+        if own and not run.run.by_itself and run.overall is not None:
+            found += [_along(run, own), _up(run, own)]
+    return tuple(found)
 
 
-def _of_run(run: RunPlan, fronts: Sequence[FrontPlan]) -> Iterator[StoryStick]:
-    members = [_mark(one, one.id, side) for one in run.members for side in _ACROSS]
-    for row in _rows(fronts):
-        marks = [*members, *(_mark(front, front.id, side) for front in row for side in _ACROSS)]
-        yield _stick(run, "along", ", ".join(front.id for front in row), marks)
+def _along(run: RunPlan, fronts: Sequence[FrontPlan]) -> StoryStick:
+    rows = _rows(fronts)
+    marks = [*_marks("along", run.members, 0)]
+    seen: set[str] = set()
+    for lane, row in enumerate(rows, 1):
+        marks += _marks("along", [front for front in row if front.id not in seen], lane)
+        seen |= {front.id for front in row}
+    lanes = tuple(", ".join(front.id for front in row) for row in rows)
+    return _stick(run, "along", lanes, marks, [*(m.id for m in run.members), *seen])
+
+
+def _up(run: RunPlan, fronts: Sequence[FrontPlan]) -> StoryStick:
+    marks: list[Mark] = []
+    lanes: list[str] = []
     for column in run.columns:
         openings = {o.id for o in run.openings if o.column == column.id}
-        rails = [rail for rail in run.rails if _beside(rail, run, column.id)]
         own = [front for front in fronts if front.opening in openings]
         if own:
-            marks = [_mark(rail, rail.id, side) for rail in rails for side in _UP]
-            marks += [_mark(front, front.id, side) for front in own for side in _UP]
-            yield _stick(run, "up", f"column {column.id}", marks)
+            lanes.append(f"column {column.id}")
+            rails = [rail for rail in run.rails if rail.member.column == column.id]
+            marks += [*_marks("up", rails, len(lanes)), *_marks("up", own, len(lanes))]
+    marks += _marks("up", [rail for rail in run.rails if rail.member.column is None], 0)
+    return _stick(run, "up", tuple(lanes), marks, [*(m.id for m in run.rails), *(f.id for f in fronts)])
 
 
 def _rows(fronts: Sequence[FrontPlan]) -> list[list[FrontPlan]]:
@@ -54,34 +68,22 @@ def _units(figure: Figure) -> Fraction:
     return Fraction(in_units(figure.value))
 
 
-def _beside(rail: MemberPlan, run: RunPlan, column: str) -> bool:
-    """Whether a rail crosses this column."""
-    if rail.member.column is not None:
-        return rail.member.column == column
-    opening = next((o for o in run.openings if o.column == column and o.left is not None), None)
-    if opening is None or opening.left is None or opening.right is None:
-        return True
-    low, high = _units(opening.left), _units(opening.right)
-    return _units(rail.left) < high and _units(rail.right) > low
+def _marks(way: Way, of: Iterable[MemberPlan | FrontPlan], lane: int) -> Iterator[Mark]:
+    for one in of:
+        for side in _SIDES[way]:
+            yield Mark(getattr(one, side), f"{side} of {one.id}", lane)
 
 
-def _mark(one: MemberPlan | FrontPlan, name: str, side: str) -> Mark:
-    figure: Figure = getattr(one, side)
-    return Mark(figure, f"{side} of {name}", name)
-
-
-def _stick(run: RunPlan, way: str, at: str, marks: Sequence[Mark]) -> StoryStick:
-    """Marks in their order; where several edges fall on one place they are one mark with all their names."""
-    placed: dict[Fraction, list[Mark]] = {}
+def _stick(run: RunPlan, way: Way, lanes: tuple[str, ...], marks: Sequence[Mark], of: Sequence[str]) -> StoryStick:
+    """Marks in their order; where several edges of a lane fall on one place they are one mark with all their names."""
+    placed: dict[tuple[Fraction, int], list[Mark]] = {}
     for mark in marks:
-        placed.setdefault(_units(mark.at), []).append(mark)
+        placed.setdefault((_units(mark.at), mark.lane), []).append(mark)
     joined = [
-        Mark(found[0].at, ", ".join(dict.fromkeys(m.what for m in found)), found[0].of)
+        Mark(found[0].at, ", ".join(dict.fromkeys(mark.what for mark in found)), found[0].lane)
         for _, found in sorted(placed.items())
     ]
-    along = way == "along"
-    whole = run.overall if along else run.height
-    ends = [mark.at for mark in joined]
-    last = max(ends, key=_units, default=Figure("datum", ZERO, "chosen"))
-    long = whole if whole is not None and in_units(whole.value) >= in_units(last.value) else last
-    return StoryStick(run.id, "along" if along else "up", at, tuple(joined), long)
+    whole = run.overall if way == "along" else run.height
+    last = max((mark.at for mark in joined), key=_units, default=Figure("datum", ZERO, "chosen"))
+    long = whole if whole is not None and _units(whole) >= _units(last) else last
+    return StoryStick(run.id, way, lanes, tuple(joined), tuple(of), long)

@@ -16,7 +16,7 @@ from frontwright.desk.wording.numbers import decimal, length_text
 THIN = ("panel-movement", "veneer-left", "lip", "nominal-thickness", "resaw-yield", "balance", "moisture")
 ROW_FIELD = {"rabbet": "rabbet_width"}  # what the trade calls it -> the field that holds it
 CONDITION = ("surfaces", "repairs", "drawers", "old_hinges", "cabinets")
-COUNTS = ("readings", "hinge-count", "unread", "layout")  # codes whose value is a count and no length
+COUNTS = ("readings", "hinge-count", "unread", "layout", "stale-sheet")  # codes whose value is a count and no length
 
 
 @dataclass(frozen=True, slots=True)
