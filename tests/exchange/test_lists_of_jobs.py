@@ -135,7 +135,8 @@ def test_the_lists_of_a_bill_say_what_the_bill_says(sample: str) -> None:
     bill = billed_whole(plan)
     tables = order_tables(plan, bill, quoted(plan, bill), lambda provisos: [one.kind for one in provisos])
     assert [row[:2] for row in tables["pull"].rows] == [(one.shelf, one.piece) for one in bill.pull]
-    assert [row[11] for row in tables["purchases"].rows] == [one.cost for one in bill.purchases]
+    assert [row[7] for row in tables["stock"].rows] == [one.line.rough for one in bill.lines]
+    assert [row[13] for row in tables["purchases"].rows] == [one.cost for one in bill.purchases]
     assert tables["costs"].rows[-1] == ("total", "", None, bill.costs.total)
     assert _widths_agree(tables.values())
     assert table_bytes("a.xlsx", tuple(tables.values())).startswith(b"PK")

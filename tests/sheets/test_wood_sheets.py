@@ -259,7 +259,7 @@ def test_what_a_price_rests_on_is_one_sentence_a_kind() -> None:
     ]
     assert conditions(provisos) == [
         "No price is known of K-05; glue: that is not in this sum.",
-        "Waste is reckoned at 12.5 % of the parts; the wood is not all laid out yet.",
+        "Waste of the wood that is not laid out yet is reckoned at 12.5 % of its parts.",
         "Still open: press load of DA, DB.",
     ]
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from frontwright.exchange.tables import Table
 
 LIST_FILES = (".xlsx", ".csv")
-LISTS = ("parts", "pull", "purchases", "costs", "hours", "quote", "rack")
+LISTS = ("parts", "stock", "pull", "purchases", "costs", "hours", "quote", "rack")
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ from frontwright.core.plan import Plan, billed_whole
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan
 from frontwright.core.veneer.result import BilletYield
 from frontwright.exchange.figures_hardware import hardware_sections
-from frontwright.exchange.figures_stock import stock_sections
+from frontwright.exchange.figures_stock import other_content, stock_sections
 
 type Row = dict[str, object]
 type Sentence = Callable[[Check], str]
@@ -265,6 +265,7 @@ def _stock(one: Covered, unit: Unit) -> Row:
         "content": content(line.rough),
         "finished": content(line.finished),
         "measure": line.measure,
+        **other_content(line.rough, line.measure),
         "at_hand": content(one.at_hand),
         "lacks": content(one.lacks),
     }

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from frontwright.core.bill.measures import in_both
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
 from frontwright.core.lengths import Display, decimal, finest, show
 from frontwright.core.plan import Plan, screwed
-from frontwright.exchange.figures_json import CONTENT_PLACES, MASS_PLACES, SIDES, Sentence
+from frontwright.exchange.figures_json import MASS_PLACES, SIDES, Sentence
 
 type Line = Sequence[str]
 NOTHING = "-"
@@ -211,9 +212,8 @@ def _billets(plan: Plan) -> Iterator[Line]:
 
 
 def _stock(plan: Plan) -> Iterator[Line]:
-    places = CONTENT_PLACES[plan.job.heading.unit]
     for line in plan.bill.lines:
-        content = NOTHING if line.rough is None else f"{decimal(line.rough, places)} {line.measure}"
+        content = NOTHING if line.rough is None else in_both(line.rough, line.measure)
         yield line.form, line.species, _seen(line.thickness, plan.display), str(line.qty), content
 
 

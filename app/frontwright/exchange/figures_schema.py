@@ -34,6 +34,7 @@ def _rows(fields: str, **inner: Schema) -> Schema:
 _LAYOUT_PART = _rows("part:text number:count along across length width turned:yes pinned:yes cut:yes")
 _REMAINDER = _rows("letter:text along across length width form:text keep:yes reason:text until:text value:number?")
 _CONTENT = _row("all:number parts:number kerf:number trims:number remainders:number waste:number")
+_OTHER = "other_content:number? other_measure:text?"
 _BUY = "size:text? supplier:text length width thickness count:count cost:number? days:count?"
 _ANSWER: Schema = {"enum": ["yes", "yes, if", "no"]}
 _GROUP = _rows(
@@ -49,7 +50,7 @@ _COST_LINES = _rows("what:text of:text cost:number")
 _BILL = _row(
     "finish_area:number",
     pull=_rows("shelf:text piece:text form:text species:text batch:text count:count for:texts"),
-    buy=_rows(f"{_BUY} what:text name:text amount:number measure:text"),
+    buy=_rows(f"{_BUY} what:text name:text amount:number measure:text {_OTHER}"),
     hours=_rows("operation:text name:text count:count minutes:number spent:number?"),
     costs=_row(
         "currency:text material:number waste:number waste_is:text hardware:number handling:number hours:number "
@@ -110,8 +111,8 @@ _SECTIONS: dict[str, Schema] = {
     "drawer_rooms": _rows("opening:text box:text way:text have need"),
     "end_gaps": _rows("run:text side:text against:text have need"),
     "stock": _rows(
-        "form:text species:text thickness width length qty:count content:number? finished:number? measure:text "
-        "at_hand:number lacks:number"
+        f"form:text species:text thickness width length qty:count content:number? finished:number? measure:text "
+        f"at_hand:number lacks:number {_OTHER}"
     ),
     "layouts": _rows(
         "id:text piece:text? size:text? group:text length width thickness kerf trims:texts valid:yes cuts_done:count "

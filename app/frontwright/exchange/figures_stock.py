@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from frontwright.core.bill.measures import in_the_other
 from frontwright.core.bill.result import Costs, Hours, Proviso, Pull, Purchase, WholeBill
 from frontwright.core.bill.whole import Quote
 from frontwright.core.lengths import Length, Unit, decimal, exact_text
@@ -191,10 +192,19 @@ def _purchase(one: Purchase, unit: Unit) -> Row:
         "count": one.count,
         "amount": decimal(one.amount, PLACES[unit]),
         "measure": one.measure,
+        **other_content(one.amount, one.measure),
         "cost": _money(one.cost),
         "days": one.days,
     }
     return row | {name: None if figure is None else exact_text(figure.value, unit) for name, figure in sizes.items()}
+
+
+def other_content(amount: Fraction | None, measure: str) -> Row:
+    """The same content in the measure of the other system, None for what is counted."""
+    other = in_the_other(amount, measure)
+    if other is None:
+        return {"other_content": None, "other_measure": None}
+    return {"other_content": decimal(other.amount, 6), "other_measure": other.measure}
 
 
 def _hours(one: Hours) -> Row:
@@ -218,7 +228,10 @@ def _costs(costs: Costs) -> Row:
         "hours": decimal(costs.hours, 2),
         "rate": _money(costs.rate),
         "reserve": decimal(costs.reserve, 4),
-        "lines": [{"what": line.what, "of": line.of, "cost": _money(line.cost)} for line in costs.lines],
+        "lines": [
+            {"what": line.what, "of": line.of, "cost": _money(cost)}
+            for line, cost in zip(costs.lines, costs.told, strict=True)
+        ],
         "total": _money(costs.total),
     }
 

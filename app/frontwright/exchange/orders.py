@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from fractions import Fraction
 
-from frontwright.core.bill.result import Proviso, Purchase, WholeBill
+from frontwright.core.bill.measures import in_the_other, measure_sign
+from frontwright.core.bill.result import Covered, Proviso, Purchase, WholeBill
 from frontwright.core.bill.whole import Quote
 from frontwright.core.figures import Figure
 from frontwright.core.lengths import Length
@@ -12,7 +14,6 @@ from frontwright.core.plan import Plan
 from frontwright.exchange.tables import Cell, Column, Table
 
 type Say = Callable[[Sequence[Proviso]], Sequence[str]]
-MEASURES = {"m2": "m²", "m3": "m³"}
 PULL = (
     Column("shelf"),
     Column("piece"),
@@ -33,9 +34,24 @@ BUY = (
     Column("count", "count"),
     Column("amount wanted", "number"),
     Column("measure"),
+    Column("or amount", "number"),
+    Column("or measure"),
     Column("each", "money"),
     Column("cost", "money"),
     Column("days", "count"),
+)
+STOCK = (
+    Column("form"),
+    Column("species"),
+    *(Column(size, "length") for size in ("thickness", "width", "length")),
+    Column("pieces", "count"),
+    Column("finished", "number"),
+    Column("rough", "number"),
+    Column("measure"),
+    Column("or rough", "number"),
+    Column("or measure"),
+    Column("at hand", "number"),
+    Column("lacks", "number"),
 )
 COSTS = (Column("what"), Column("of"), Column("hours", "number"), Column("cost", "money"))
 QUOTE = (Column("line"), Column("price", "money"))
@@ -50,13 +66,14 @@ HOURS = (
 
 
 def order_tables(plan: Plan, bill: WholeBill, quote: Quote, say: Say) -> dict[str, Table]:
-    """Every list of a bill by its name: pull, purchases, costs, hours, quote.
+    """Every list of a bill by its name: stock, pull, purchases, costs, hours, quote.
 
     `say` puts what a price rests on into words.
     """
     unit, currency = plan.job.heading.unit, bill.costs.currency
-    columns = {"pull": PULL, "purchases": BUY, "costs": COSTS, "hours": HOURS, "quote": QUOTE}
+    columns = {"stock": STOCK, "pull": PULL, "purchases": BUY, "costs": COSTS, "hours": HOURS, "quote": QUOTE}
     rows: dict[str, Iterable[tuple[Cell, ...]]] = {
+        "stock": (_taken(one) for one in bill.lines),
         "pull": _pull(bill),
         "purchases": (_purchase(one) for one in bill.purchases),
         "costs": _costs(bill),
@@ -71,6 +88,28 @@ def _pull(bill: WholeBill) -> Iterator[tuple[Cell, ...]]:
         yield one.shelf, one.piece, one.form, one.species, one.batch, one.count, ", ".join(one.of)
 
 
+def _taken(one: Covered) -> tuple[Cell, ...]:
+    line = one.line
+    return (
+        line.form,
+        line.species,
+        *(_length(figure) for figure in (line.thickness, line.width, line.length)),
+        line.qty or None,
+        line.finished,
+        line.rough,
+        measure_sign(line.measure),
+        *_other(line.rough, line.measure),
+        one.at_hand,
+        one.lacks,
+    )
+
+
+def _other(amount: Fraction | None, measure: str) -> tuple[Cell, Cell]:
+    """The same content in the measure of the other system."""
+    found = in_the_other(amount, measure)
+    return (found.amount, measure_sign(found.measure)) if found is not None else (None, None)
+
+
 def _purchase(one: Purchase) -> tuple[Cell, ...]:
     return (
         one.supplier,
@@ -80,7 +119,8 @@ def _purchase(one: Purchase) -> tuple[Cell, ...]:
         *(_length(figure) for figure in (one.length, one.width, one.thickness)),
         one.count,
         one.amount,
-        MEASURES.get(one.measure, one.measure),
+        measure_sign(one.measure),
+        *_other(one.amount, one.measure),
         one.cost / one.count if one.cost is not None and one.count else None,
         one.cost,
         one.days,
@@ -92,9 +132,10 @@ def _length(figure: Figure | None) -> Length | None:
 
 
 def _costs(bill: WholeBill) -> Iterator[tuple[Cell, ...]]:
-    for line in bill.costs.lines:
-        yield line.what, line.of, bill.costs.hours if line.what == "work" else None, line.cost
-    yield "total", "", None, bill.costs.total
+    costs = bill.costs
+    for line, cost in zip(costs.lines, costs.told, strict=True):
+        yield line.what, line.of, costs.hours if line.what == "work" else None, cost
+    yield "total", "", None, costs.total
 
 
 def _hours(bill: WholeBill) -> Iterator[tuple[Cell, ...]]:

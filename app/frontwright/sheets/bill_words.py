@@ -24,7 +24,7 @@ CONDITIONS: dict[ProvisoKind, str] = {
     "no price": "No price is known of {of}: that is not in this sum.",
     "usual size": "No supplier's size is entered for {of}: a usual size is reckoned with.",
     "own share": "Wood from the shop is charged at {share} of its price.",
-    "waste": "Waste is reckoned at {share} of the parts; the wood is not all laid out yet.",
+    "waste": "Waste of the wood that is not laid out yet is reckoned at {share} of its parts.",
     "no rate": "No price of an hour is entered: work is not in this sum.",
     "no hours": "No operations are entered: work is not in this sum.",
     "no handling": "No share for handling is entered: none is in this sum.",

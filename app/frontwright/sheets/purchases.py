@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from frontwright.core.bill.measures import Measured, in_both, in_the_other
 from frontwright.core.bill.result import Purchase, WholeBill
 from frontwright.core.figures import Figure
-from frontwright.core.lengths import decimal
 from frontwright.core.plan import Plan
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title_height
 from frontwright.sheets.bill_words import money
@@ -20,9 +20,8 @@ SUBJECT = "buy"
 ROW = 12.0
 NOTE = "Whole boards, sheets and packs. Write the price that was paid: the next job reckons with it."
 HEADS = ("count", "what", "length × width × thickness", "wanted", "each", "cost", "paid", "got")
-COLUMNS = (0.0, 14.0, 54.0, 99.0, 118.0, 131.0, 146.0, 163.0)
+COLUMNS = (0.0, 16.0, 54.0, 98.0, 118.0, 131.0, 146.0, 163.0)
 WOOD = ("board", "sheet", "core", "billet", "panel", "leaf", "strip", "solid panel")
-MEASURES = {"m2": "m²", "m3": "m³"}
 NOBODY = "no supplier named"
 
 
@@ -51,7 +50,7 @@ def _lines(bill: WholeBill, supplier: str) -> list[Purchase]:
 
 def _told(one: Purchase, currency: str) -> Iterator[tuple[str, str]]:
     yield f"how many {_name(one)}", str(one.count)
-    yield f"{_name(one)} wanted", _wanted(one)
+    yield f"{_name(one)} wanted", in_both(one.amount, one.measure)
     yield f"cost of {_name(one)}", money(one.cost, currency) if one.cost is not None else "not known"
     if one.days is not None:
         yield f"days for {_name(one)}", str(one.days)
@@ -85,9 +84,12 @@ def _what(plan: Plan, one: Purchase) -> str:
 
 
 def _wanted(one: Purchase) -> str:
-    places = 4 if one.measure == "m3" else 2
-    text = decimal(one.amount, places)
-    return f"{text.rstrip('0').rstrip('.')} {MEASURES.get(one.measure, one.measure)}"
+    return Measured(one.amount, one.measure).short
+
+
+def _in_the_other(one: Purchase) -> str:
+    other = in_the_other(one.amount, one.measure)
+    return other.short if other is not None else ""
 
 
 def _band(plan: Plan, one: Purchase) -> Band:
@@ -97,7 +99,7 @@ def _band(plan: Plan, one: Purchase) -> Band:
     under = ", ".join(text for text in (own, days) if text)
     each = money(one.cost / one.count, "") if one.cost is not None and one.count else ""
     lines = (
-        words(f"{one.count} ×", size=16, bold=True),
+        words(f"{one.count} ×", size=14, bold=True),
         words(what, size=12, bold=True),
         words(*_size(plan, one), size=12, bold=True),
         words(_wanted(one), size=9, condensed=True),
@@ -109,7 +111,8 @@ def _band(plan: Plan, one: Purchase) -> Band:
         pen, x = page.pen, spread(page, COLUMNS)
         for at, end, line in zip(x[:6], x[1:7], lines, strict=True):
             pen.words(at, y + 6.2, fit(line, end - at - 1.5)) if line else None
-        pen.words(x[1], y + 10.2, fit(words(under, size=8.5, condensed=True), x[2] - x[1] - 1.5))
+        for at, end, text in ((x[1], x[2], under), (x[3], x[4], _in_the_other(one))):
+            pen.words(at, y + 10.2, fit(words(text, size=8.5, condensed=True), end - at - 1.5))
         pen.pencil(x[6], y + 1.4, x[7] - x[6] - 1.5, 9.2)
         pen.tick(x[7] + 1, y + 3.4)
 

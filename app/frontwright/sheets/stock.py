@@ -5,9 +5,10 @@ With it go the pull list and the purchase lists.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from frontwright.core.bill.measures import amount_text, in_both, in_the_other, measure_sign
 from frontwright.core.bill.result import BillLine, Covered, WholeBill
 from frontwright.core.figures import Figure
 from frontwright.core.job import Piece
@@ -21,11 +22,10 @@ from frontwright.sheets.listing import COLUMN_HEAD, Band, ListHead, inside, list
 from frontwright.sheets.subjects import Shows, front_ids, sheet
 from frontwright.sheets.words import Part, finely, fit, strong, typed_size, words
 
-ROW = 10.0
+ROW = 11.6
 NOTE = (
     "Rough is what to take from the rack or to buy: finished size and the shop's own allowances. Tick what lies ready."
 )
-MEASURES = {"m2": "m²", "m3": "m³"}
 COLUMNS = (0.0, 30.0, 45.0, 62.0, 81.0, 93.0, 110.0, 127.0, 144.0, 162.0)
 HEADS = ("stock", "thick", "wide", "long", "pieces", "finished", "rough", "at hand", "lacks", "ready")
 
@@ -62,7 +62,7 @@ def _bill_leaves(plan: Plan, bill: WholeBill, info: SheetInfo, paper: Paper) -> 
     room = height - title_height((NOTE,), width) - COLUMN_HEAD
     pages = paged(list(_bands(plan, bill)), room - sentence_height(box, width), room)
     lacking = sum(one.lacks > 0 for one in bill.lines)
-    count = f"{lacking} of {len(bill.lines)} lines lacking" if lacking else "all at hand"
+    count = f"{lacking} of {len(bill.lines)} lines lacking, see the purchase lists" if lacking else "all at hand"
     cells = (("goes to", "rack, shop"),)
     head = ListHead("Stock bill", count, NOTE, HEADS, COLUMNS)
     return [
@@ -84,27 +84,21 @@ def _told(name: str, one: Covered) -> Iterator[tuple[str, str]]:
     line = one.line
     yield f"pieces of {name}", str(line.qty)
     yield f"finished content of {name}", content(line.finished, line.measure)
-    yield f"rough content of {name}", content(line.rough, line.measure)
+    yield f"rough content of {name}", in_both(line.rough, line.measure) if line.rough is not None else ""
     yield f"at hand of {name}", content(one.at_hand, line.measure)
     yield f"lacking of {name}", content(one.lacks, line.measure)
 
 
 def content(number: Fraction | int | None, measure: str) -> str:
-    """A content to two places, half up, without idle noughts; a cubic metre to four. Empty for none."""
-    if number is None:
-        return ""
-    places = 4 if measure == "m3" else 2
-    scaled = (Fraction(number) * 10**places * 2 + 1) // 2
-    return f"{scaled // 10**places}.{scaled % 10**places:0{places}d}".rstrip("0").rstrip(".")
+    """A content in its measure; empty for none."""
+    return "" if number is None else amount_text(number, measure)
 
 
 def _bands(plan: Plan, bill: WholeBill) -> Iterator[Band]:
     forms = list(dict.fromkeys(one.line.form for one in bill.lines))
     for form in forms:
         same = [one for one in bill.lines if one.line.form == form]
-        told = dict.fromkeys(one.line.measure for one in same if one.line.measure)
-        measures = ", ".join(MEASURES.get(measure, measure) for measure in told)
-        yield title_band(words(strong(form.capitalize()), f"  in {measures}" if measures else "", size=11))
+        yield title_band(words(strong(form.capitalize()), _together(same), size=11))
         for one in same:
             yield _line_band(one, plan.display)
     pieces = [piece for piece in plan.job.pieces.values() if piece.state not in GONE]
@@ -113,14 +107,27 @@ def _bands(plan: Plan, bill: WholeBill) -> Iterator[Band]:
         yield _piece_band(piece)
 
 
+def _together(lines: Sequence[Covered]) -> str:
+    """The measure of the lines of a form, and what they take altogether in both measures."""
+    measures = dict.fromkeys(one.line.measure for one in lines if one.line.measure)
+    rough = sum((one.line.rough for one in lines if one.line.rough is not None), Fraction(0))
+    said = f"  in {', '.join(map(measure_sign, measures))}" if measures else ""
+    return f"{said}; together {in_both(rough, next(iter(measures)))} rough" if rough else said
+
+
 def _line_band(one: Covered, display: Display) -> Band:
     line = one.line
     sizes = [
         words(*finely(of, display), size=13, bold=True) if of else ()
         for of in (line.thickness, line.width, line.length)
     ]
-    texts = (str(line.qty), *(content(n, line.measure) for n in (line.finished, line.rough, one.at_hand)))
+    texts = (
+        str(line.qty) if line.qty else "",
+        *(content(n, line.measure) for n in (line.finished, line.rough, one.at_hand)),
+    )
     lacks = content(one.lacks, line.measure)
+    other = in_the_other(line.rough, line.measure)
+    under = f"{other.text} rough" if other is not None else ""
 
     def draw(page: Page, y: float) -> None:
         pen, x = page.pen, spread(page, COLUMNS)
@@ -131,8 +138,10 @@ def _line_band(one: Covered, display: Display) -> Band:
             pen.words(at, base, fit(size, end - at - 1.5)) if size else 0
         for at, end, text in zip(x[4:8], x[5:9], texts, strict=True):
             pen.words(at, base, fit(words(text, size=11, bold=at == x[6]), end - at - 1.5))
+        if under:
+            pen.words(x[6], y + 10.2, fit(words(under, size=8.5, condensed=True), x[8] - x[6] - 1.5))
         pen.words(x[8], base, fit(words(lacks if one.lacks > 0 else "–", size=13, bold=True), x[9] - x[8] - 1.5))
-        pen.tick(x[9] + 1, y + 2.5)
+        pen.tick(x[9] + 1, y + 3.2)
 
     return Band(ROW, draw)
 

@@ -33,7 +33,7 @@ from frontwright.window.working import WorkingPanel
 
 NARROW = 1100
 BESIDE, BESIDE_MOST, BETWEEN = 628, 760, 24
-FEW_ROWS, MANY_ROWS = 5, 16
+FEW_ROWS, MANY_ROWS, WHOLE_ROWS = 5, 16, 60
 FORM_MOST = 380  # a label and its figure must not stand too far apart
 _ENDLESS = 16_777_215  # Qt's word for no limit
 
@@ -143,8 +143,7 @@ class Page(QWidget):
             else:
                 widget.show_block(block)
             blocks[block.key] = widget
-            few = contents.board is not None and contents.board.wide
-            widget.grid.show_at_least(FEW_ROWS if few else 99 if isinstance(block, Form) else MANY_ROWS)
+            widget.grid.show_at_least(_least_rows(contents, block))
         self.blocks = blocks
         for gone in kept.values():
             gone.hide()
@@ -378,6 +377,17 @@ class Page(QWidget):
             self._hands.say(outcome.problem or outcome.said)
         if outcome.next_key:
             self.stand_on(outcome.next_key)
+
+
+def _least_rows(contents: PageContents, block: Table | Form) -> int:
+    """How many rows of a block there must be room for: all of a form; of a table few under a wide drawing. On a page of
+    tables alone the page scrolls, so that there is one scroll bar and not two, but for a list without end."""
+    if contents.board is not None and contents.board.wide:
+        return FEW_ROWS
+    if isinstance(block, Form):
+        return len(block.lines)
+    alone = contents.board is None and len(block.rows) <= WHOLE_ROWS
+    return WHOLE_ROWS if alone else MANY_ROWS
 
 
 def _blocks(contents: PageContents) -> Iterator[Table | Form]:

@@ -8,9 +8,11 @@ from fractions import Fraction
 import pytest
 from frontwright.core.bill.costs import f52, rounded
 from frontwright.core.bill.lists import hardware_to_buy
-from frontwright.core.bill.result import Purchase, WholeBill
+from frontwright.core.bill.result import Purchase, WholeBill, to_the_unit
 from frontwright.core.job import (
+    AsBuilt,
     CutDone,
+    Front,
     HardwareLot,
     HingeType,
     Laid,
@@ -26,6 +28,8 @@ from job_builder import Made, door, hinged, paneled
 PLAIN = door(stile="64", top_rail="64", bottom_rail="76", thickness="20", groove="10", clearance="1")
 BOARD = {"form": "board", "length": "2500", "width": "195", "thickness": "27"}
 SOLD = PLAIN.put(SupplierSize, "27 x 195", supplier="yard", length="2500", width="195", thickness="27", price="40")
+
+GLAZED = PLAIN.put(Front, "F", kind="glass")
 
 
 def bill(made: Made) -> WholeBill:
@@ -97,6 +101,37 @@ def test_lines_add_up_to_the_total() -> None:
     assert rounded(sum((line.cost for line in whole.costs.lines), Fraction(0))) == whole.costs.total
     assert whole.costs.currency == "EUR"
     assert {line.what for line in whole.costs.lines} == {"wood bought", "hardware", "handling", "work", "reserve"}
+
+
+def test_lines_told_to_the_cent_add_up_to_the_total() -> None:
+    """Thirds: three lines of 33⅓ come to 100, and the one left over goes to the first of the largest rests"""
+    assert to_the_unit([Fraction(100, 3)] * 3, 100) == (34, 33, 33)
+    assert to_the_unit([Fraction("10.2"), Fraction("10.9"), Fraction("10.4")], 32) == (10, 11, 11)
+    assert to_the_unit([], 0) == ()
+    made = SOLD.put(Pricing, "pricing", rate="55", handling="13", reserve="7", own_share="33")
+    made = made.put(Piece, "B", **{**BOARD, "length": "900"}, price="17").put(Operation, "frame", setup="7", each="11")
+    whole = bill(made)
+    offer = quoted(made.plan, whole)
+    assert any(line.cost.denominator > 1 for line in whole.costs.lines)
+    assert sum(whole.costs.told) == sum(line.cost for line in offer.lines) == offer.total == whole.costs.total
+    assert all(abs(line.cost - told) < 1 for line, told in zip(whole.costs.lines, whole.costs.told, strict=True))
+
+
+def test_a_shops_own_figure_for_waste_is_not_reckoned_on_wood_that_is_laid() -> None:
+    """One of two slabs lies on a bought board of 40: that is paid whole, the other by its parts and 20 %"""
+    made = door(kind="slab", thickness="20").put(Pricing, "pricing", waste="20")
+    made = made.put(SupplierSize, "wide", length="800", width="500", thickness="27", price="40")
+    made = made.opening("B", "C", 2, widths="400", heights="600").fronts("G", opening="B")
+    one = bill(made).costs
+    parts = one.material
+    laid = made.put(Laid, "1", size="wide").put(LaidPart, "a", laid="1", part="F", along="0", across="0")
+    costs = bill(laid).costs
+    first = 4000 * Fraction(736 * 452, 800 * 500)
+    assert costs.material == parts
+    assert one.material * (1 + one.waste) == parts * Fraction("1.2")
+    assert costs.material * (1 + costs.waste) == 4000 + (parts - first) * Fraction("1.2")
+    assert sum(line.cost for line in costs.lines) == 4000 + (parts - first) * Fraction("1.2")
+    assert [one.value for one in costs.provisos if one.kind == "waste"] == [Fraction("0.2")]
 
 
 def test_set_ups_are_shared_so_two_doors_are_not_twice_one() -> None:
@@ -223,6 +258,36 @@ def test_hinges_pulls_and_bumpers_are_bought_less_what_is_on_hand() -> None:
     assert "pull" not in left
 
 
+def test_glass_is_bought_by_the_pane_and_lacks_in_the_stock_bill_until_it_is_measured() -> None:
+    made = GLAZED
+    pane = bought(made, "glass")
+    size = [figure.length for figure in (pane.length, pane.width) if figure is not None]
+    (part,) = [part for part in made.plan.making.parts if part.material == "glass"]
+    assert size == [part.length.length, part.width.length]
+    assert (pane.count, pane.measure, pane.cost) == (1, "m2", None)
+    (line,) = [one for one in bill(made).lines if one.line.form == "glass"]
+    assert line.lacks == pane.amount == line.line.rough
+    sold = made.put(SupplierSize, "float", form="supplies", what="glass", price="50", per="content")
+    assert bought(sold, "glass").cost == 5000 * pane.amount
+    assert bought(made.put(SupplierSize, "pane", form="supplies", what="glass", price="12"), "glass").cost == 1200
+    there = made.put(AsBuilt, "pane", of=part.id, what="length", value="500")
+    assert not [one for one in bill(there).purchases if one.what == "glass"]
+    (line,) = [one for one in bill(there).lines if one.line.form == "glass"]
+    assert line.lacks == 0
+
+
+def test_every_line_of_the_purchase_list_is_a_line_that_lacks_and_the_other_way_round() -> None:
+    made = hinged(GLAZED, name="Cup hinge").look(pulls=1)
+    whole = bill(made)
+    bought_forms = {one.what for one in whole.purchases}
+    assert bought_forms == {one.line.form for one in whole.lines if one.lacks}
+    assert {"board", "glass", "hinge", "pull", "bumper", "finish"} <= bought_forms
+    amounts = {one.what: one.amount for one in whole.purchases}
+    lacks = {one.line.form: one.lacks for one in whole.lines}
+    for form in ("glass", "hinge", "pull", "bumper", "finish"):
+        assert lacks[form] == amounts[form]
+
+
 def test_finish_is_one_batch_by_area_and_coats() -> None:
     """F70: 2 × 448 × 716 + 2 × (448 + 716) × 20 = 0.688 m2; three coats at 10 m2/l and 15 %: 0.24 l"""
     assert bill(PLAIN).finish_area == Fraction(2 * 448 * 716 + 2 * (448 + 716) * 20, 10**6)
@@ -252,4 +317,3 @@ def test_a_quote_carries_unread_readings_and_open_findings_as_conditions() -> No
     assert ("not read", "diagonals: A") in {(one.kind, one.of) for one in offer.conditions}
     assert ("assumed", "F") in {(one.kind, one.of) for one in quoted(door().plan, billed_whole(door().plan)).conditions}
     assert offer.total == billed_whole(plan).costs.total
-    assert sum(line.cost for line in offer.lines) == sum(line.cost for line in billed_whole(plan).costs.lines)

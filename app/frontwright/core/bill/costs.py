@@ -79,12 +79,14 @@ def hours_of(
 
 @dataclass(frozen=True, slots=True)
 class _Wood:
-    """What is charged for one piece or purchase, and how much of it becomes parts."""
+    """What is charged for one piece or purchase, and how much of it becomes parts; `settled`: it is all laid out, or
+    crosscut whole (billets), so that nothing is reckoned on top."""
 
     of: str
     cost: Fraction
     parts: Fraction
     own: bool
+    settled: bool
 
 
 def costs_of(
@@ -100,13 +102,13 @@ def costs_of(
     own, unpriced = _own_wood(index, pieces, enough, layouts, _share(row.own_share, OWN_SHARE))
     bought = [p for p in purchases if p.what in WOOD]
     other = [p for p in purchases if p.what not in WOOD]
-    wood = [*own, *(_Wood(p.size or p.what, p.cost, _used(p, enough, layouts), own=False) for p in bought if p.cost)]
+    wood = [*own, *(part for p in bought if p.cost for part in _bought(p, p.cost, enough, layouts))]
     material = _material(row, wood, enough)
     provisos = (
         *(Proviso("no price", name) for name in (*unpriced, *(p.size or p.what for p in purchases if p.cost is None))),
         *(Proviso("usual size", p.what) for p in bought if not p.size),
         *([Proviso("own share", value=OWN_SHARE)] if own and _told(row.own_share) is None else []),
-        *([Proviso("waste", value=material.waste)] if material.waste_is != "laid" else []),
+        *([Proviso("waste", value=material.open_waste)] if material.waste_is != "laid" and material.net else []),
         *_not_told(row, hours),
     )
     return _summed(row, material, [*_goods(wood, material), *_fixed(other)], hours, provisos)
@@ -114,33 +116,48 @@ def costs_of(
 
 @dataclass(frozen=True, slots=True)
 class _Material:
-    """Wood of a job: `whole` is what is paid for it, `net` what of that becomes parts, `waste` its share on top."""
+    """Wood of a job: `charged` is what is paid for it, `net` what of that becomes parts; `open_waste` is reckoned on
+    the parts that lie on no layout yet."""
 
-    whole: Fraction
+    charged: Fraction
     net: Fraction
-    waste: Fraction
+    open_waste: Fraction
     waste_is: Literal["laid", "fitted", "told"]
 
     @property
-    def charged(self) -> Fraction:
-        return self.net * (1 + self.waste)
+    def waste(self) -> Fraction:
+        """The share on top of what becomes parts, of all the wood together."""
+        return self.charged / self.net - 1 if self.net else Fraction(0)
 
 
 def _material(row: Pricing, wood: Sequence[_Wood], enough: Enough) -> _Material:
-    """Waste as all of it lies on layouts; as fitted, or as the shop reckons, while some of it does not."""
-    whole = sum((one.cost for one in wood), Fraction(0))
-    net = sum((one.cost * one.parts for one in wood), Fraction(0))
-    lost, told = whole / net - 1 if net else Fraction(0), _told(row.waste)
+    """Waste as it lies on layouts; of what does not lie there as fitted, or as the shop reckons."""
+    whole, net = _paid(wood)
+    rest, rest_net = _paid([one for one in wood if not one.settled])
+    fitted, told = rest / rest_net - 1 if rest_net else Fraction(0), _told(row.waste)
     if not any(answer.need for answer in enough.groups):
-        return _Material(whole, net, lost, "laid")
-    return _Material(whole, net, lost, "fitted") if told is None else _Material(whole, net, told / 100, "told")
+        return _Material(whole, net, Fraction(0), "laid")
+    if told is None:
+        return _Material(whole, net, fitted, "fitted")
+    return _Material(whole - rest + rest_net * (1 + told / 100), net, told / 100, "told")
+
+
+def _paid(wood: Iterable[_Wood]) -> tuple[Fraction, Fraction]:
+    """What is paid for wood, and how much of that for what becomes parts."""
+    both = [(one.cost, one.cost * one.parts) for one in wood]
+    return sum((cost for cost, _ in both), Fraction(0)), sum((parts for _, parts in both), Fraction(0))
 
 
 def _goods(wood: Sequence[_Wood], material: _Material) -> Iterator[CostLine]:
-    """Each piece and purchase with its part of what is charged for the wood altogether."""
-    scale = material.charged / material.whole if material.whole else Fraction(1)
+    """Each piece and purchase with what is charged for it."""
+    found: dict[tuple[CostWhat, str], Fraction] = {}
     for one in wood:
-        yield CostLine("own wood" if one.own else "wood bought", one.of, one.cost * scale)
+        as_reckoned = one.cost * one.parts * (1 + material.open_waste)
+        charged = as_reckoned if material.waste_is == "told" and not one.settled else one.cost
+        line: tuple[CostWhat, str] = ("own wood" if one.own else "wood bought", one.of)
+        found[line] = found.get(line, Fraction(0)) + charged
+    for (what, of), cost in found.items():
+        yield CostLine(what, of, cost)
 
 
 def _fixed(purchases: Iterable[Purchase]) -> Iterator[CostLine]:
@@ -176,7 +193,7 @@ def _summed(
         rate=rate,
         reserve=reserve,
         lines=tuple(line for line in lines if line.cost),
-        total=rounded(f52(material.net, material.waste, handling, spent, rate, hardware, reserve)),
+        total=rounded(f52(material.charged, Fraction(0), handling, spent, rate, hardware, reserve)),
         provisos=tuple(dict.fromkeys(provisos)),
     )
 
@@ -198,24 +215,24 @@ def _own_wood(
     """Own pieces at their share of price, less what is kept of them; and those whose price nobody knows."""
     found: list[_Wood] = []
     unpriced: list[str] = []
-    taken: list[tuple[str, Fraction, Fraction]] = []
+    taken: list[tuple[str, Fraction, Fraction, bool]] = []
     for layout in layouts:
         if layout.laid.piece is not None and not layout.laid.size and layout.content.all:
             kept = sum(r.length.units * r.width.units for r in layout.remainders if r.keep)
             gone = Fraction(layout.content.all - kept, layout.content.all)
             parts = Fraction(layout.content.parts, layout.content.all - kept) if gone else Fraction(0)
-            taken.append((layout.laid.piece, gone, parts))
+            taken.append((layout.laid.piece, gone, parts, True))
     for answer in enough.groups:
         for use in answer.uses:
             gone, parts = _shares(answer, pieces.get(use.piece), use.piece)
-            taken.append((use.piece, gone * use.count, parts))
-    for name, gone, parts in taken:
+            taken.append((use.piece, gone * use.count, parts, answer.group.cut == "billets"))
+    for name, gone, parts, settled in taken:
         piece = pieces.get(name)
         price = price_of_piece(index, piece) if piece is not None else None
         if price is None:
             unpriced.append(name)
         else:
-            found.append(_Wood(name, price * share * gone, parts, own=True))
+            found.append(_Wood(name, price * share * gone, parts, own=True, settled=settled))
     return found, unpriced
 
 
@@ -235,13 +252,28 @@ def _shares(answer: GroupAnswer, piece: Piece | None, name: str) -> tuple[Fracti
     return Fraction(1), Fraction(used, length.units * width.units * copies)
 
 
-def _used(purchase: Purchase, enough: Enough, layouts: Iterable[LayoutPlan]) -> Fraction:
-    """How much of what is bought becomes parts, by its face."""
+def _bought(purchase: Purchase, cost: Fraction, enough: Enough, layouts: Iterable[LayoutPlan]) -> Iterator[_Wood]:
+    """A purchase, apart for what layouts lie on and for the rest; by its face, how much of each becomes parts."""
+    name = purchase.size or purchase.what
+    laid, fitted = _faces_laid(purchase, layouts), _faces_fitted(purchase, enough)
+    whole = laid[0] + fitted[0]
+    if not whole:
+        yield _Wood(name, cost, Fraction(1), own=False, settled=True)
+    for (mine, parts), settled in ((laid, True), (fitted, False)):
+        if mine:
+            used = Fraction(parts, mine) if 0 < parts <= mine else Fraction(1)
+            yield _Wood(name, cost * Fraction(mine, whole), used, own=False, settled=settled)
+
+
+def _faces_laid(purchase: Purchase, layouts: Iterable[LayoutPlan]) -> tuple[int, int]:
+    """The faces of what layouts lie on of a size, and of the parts on them."""
+    on = [one for one in layouts if one.laid.size == purchase.size]
+    return sum(one.content.all for one in on), sum(one.content.parts for one in on)
+
+
+def _faces_fitted(purchase: Purchase, enough: Enough) -> tuple[int, int]:
+    """The faces of what is bought of a size for parts that lie nowhere yet, and of these parts."""
     whole = parts = 0
-    for layout in layouts:
-        bought = layout.laid.piece is None or layout.laid.size
-        if bought and (layout.laid.size or "") == purchase.size:
-            whole, parts = whole + layout.content.all, parts + layout.content.parts
     for answer in enough.groups:
         wants = {want.id: want for want in answer.group.wants}
         for buy in answer.buy:
@@ -249,7 +281,7 @@ def _used(purchase: Purchase, enough: Enough, layouts: Iterable[LayoutPlan]) -> 
                 whole += buy.count * buy.length.length.units * buy.width.length.units
                 on = [(wants[part], answer.short.get(part, 0)) for part in buy.parts]
                 parts += sum(count * want.length.units * want.width.units for want, count in on)
-    return Fraction(parts, whole) if whole and 0 < parts <= whole else Fraction(1)
+    return whole, parts
 
 
 def price_of_piece(index: JobIndex, piece: Piece) -> Fraction | None:

@@ -7,9 +7,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from frontwright.core.bill.bill import NOT_CHOSEN
-from frontwright.core.bill.lists import standing
+from frontwright.core.bill.lists import bumpers, standing
 from frontwright.core.bill.result import BillLine, Covered, Purchase
+from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.stock.result import Enough, StockPlan
+
+_POURED = ("finish", "stain", "sealer", "glue")
+_LISTED = ("hinge", "pull", "bumper", "glass", *_POURED)  # what lacks of these is what the purchase list has of them
 
 
 def covered(
@@ -18,12 +22,12 @@ def covered(
     """Each line with what is at hand of it and what it lacks, in its measure.
 
     A part lacks where it lies on a size that is still to be bought, or found no place on the wood there is; hardware
-    where it is on the purchase list.
+    and glass where it is on the purchase list.
     """
     copies = {want.id: want.copies for group in stock.groups for want in group.wants}
     missing = _missing(stock, enough)
     for line in lines:
-        lacks = _bought(line, purchases) if line.form in ("hinge", "pull") else _lacks(line, copies, missing)
+        lacks = _bought(line, purchases) if line.form in _LISTED else _lacks(line, copies, missing)
         yield Covered(line, _whole(line) - lacks, lacks)
 
 
@@ -43,7 +47,7 @@ def _whole(line: BillLine) -> Fraction | int:
 
 
 def _lacks(line: BillLine, copies: Mapping[str, int], missing: Mapping[str, int]) -> Fraction:
-    """What is missing, part by part; what no group asks of the wood there is (glass) is missing whole."""
+    """What is missing, part by part."""
     lacks = Fraction(0)
     for part, whole in line.parts.items():
         of = copies.get(part, 0)
@@ -51,6 +55,23 @@ def _lacks(line: BillLine, copies: Mapping[str, int], missing: Mapping[str, int]
     return lacks
 
 
-def _bought(line: BillLine, purchases: Sequence[Purchase]) -> int:
-    name = "" if line.species == NOT_CHOSEN else line.species or line.form
-    return sum(int(one.amount) for one in purchases if one.what == line.form and one.name == name)
+def _bought(line: BillLine, purchases: Sequence[Purchase]) -> Fraction:
+    """What the purchase list has of a line: glass of its thickness, what has a name by its name, all of the rest."""
+    same = [one for one in purchases if one.what == line.form]
+    if line.form == "glass":
+        thick = line.thickness.value if line.thickness is not None else None
+        same = [one for one in same if one.thickness is not None and one.thickness.value == thick]
+    elif line.form == "hinge" or line.form in _POURED:
+        same = [one for one in same if one.name == ("" if line.species == NOT_CHOSEN else line.species)]
+    return sum((one.amount for one in same), Fraction(0))
+
+
+def beside_the_parts(fronts: FrontsPlan, purchases: Sequence[Purchase]) -> Iterator[BillLine]:
+    """Lines of what a job takes beside parts and fittings: bumpers by count, finish and glue by amount."""
+    if count := bumpers(fronts):
+        yield BillLine("bumper", "", None, None, count, None, None, "pieces", None)
+    for one in purchases:
+        if one.what in _POURED:
+            yield BillLine(
+                one.what, one.name, None, None, 0, None, one.amount, one.measure, None, {one.what: one.amount}
+            )

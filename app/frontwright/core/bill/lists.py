@@ -1,4 +1,4 @@
-"""What to take from which shelf, and what to buy from whom: wood, hinges, pulls, bumpers, finish, glue (F47, F70)."""
+"""What to take from which shelf, and what to buy from whom: wood, glass, hardware, finish, glue (F47, F70)."""
 
 from __future__ import annotations
 
@@ -15,9 +15,10 @@ from frontwright.core.hardware.result import HardwarePlan
 from frontwright.core.job import HardwareLot, Piece, SupplierSize
 from frontwright.core.job.index import JobIndex, natural
 from frontwright.core.lengths import Length
+from frontwright.core.making.result import MakingPlan, Part
 from frontwright.core.stock.candidates import Judge, Wood
 from frontwright.core.stock.layouts import batch_of
-from frontwright.core.stock.purchase import Sold, buy_of, sizes_for
+from frontwright.core.stock.purchase import Sold, area, buy_of, sizes_for
 from frontwright.core.stock.result import Buy, Enough, Group, LayoutPlan, StockPlan
 from frontwright.core.veneer.result import VeneerPlan
 
@@ -152,8 +153,30 @@ def hardware_to_buy(
     for (kind, name), count in hinges.items():
         yield from _hardware(index, "hinge", (kind, name), count, hand)
     yield from _hardware(index, "pull", ("pull",), sum(hardware.pulls.values()), hand)
-    opening = [f for f in fronts.fronts.values() if f.front.kind in ("door", "glass", "drawer")]
-    yield from _hardware(index, "bumper", ("bumper",), BUMPERS * len(opening), hand)
+    yield from _hardware(index, "bumper", ("bumper",), bumpers(fronts), hand)
+
+
+def bumpers(fronts: FrontsPlan) -> int:
+    """How many bumpers the fronts that open take."""
+    return BUMPERS * sum(front.front.kind in ("door", "glass", "drawer") for front in fronts.fronts.values())
+
+
+def glass_to_buy(index: JobIndex, making: MakingPlan) -> Iterator[Purchase]:
+    """Panes by size, cut to it where they are bought; one that was measured is there. A price by content is by the
+    square foot or square metre."""
+    made = {row.of for row in index.job.as_built.values()}
+    panes: dict[tuple[Length, Length, Length], list[Part]] = {}
+    for part in making.parts:
+        if part.material == "glass" and part.id not in made:
+            panes.setdefault((part.length.length, part.width.length, part.thickness.length), []).append(part)
+    row = _sold_as(index, {"glass"})
+    for (length, width, _), parts in panes.items():
+        count, one = sum(part.qty for part in parts), parts[0]
+        face = area(index, width, length) * count
+        line = _line(row, "glass", "glass", count, face, CONTENT[index.unit][1])
+        if row is not None and row.per == "content" and row.price is not None and row.price.value is not None:
+            line = replace(line, cost=row.price.value * 100 * face)
+        yield replace(line, length=one.length, width=one.width, thickness=one.thickness)
 
 
 def _hardware(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
@@ -13,7 +13,8 @@ from frontwright.core.stock.result import Enough, Remainder
 
 @dataclass(frozen=True, slots=True)
 class BillLine:
-    """One line of the stock bill: `qty` pieces of one form, thickness and width (rough, of solid wood).
+    """One line of the stock bill: `qty` pieces of one form, thickness and width (rough, of solid wood); none of what is
+    poured.
 
     `finished`, `rough`: content in board feet or m3 for solid wood, square feet or m2 for sheet, None for counts.
     `parts`: wanted part (or leaves of one use) -> what of the rough content, or of the count, all its copies are.
@@ -65,9 +66,10 @@ class Pull:
 class Purchase:
     """A line of the purchase list: `count` of what is sold (boards, sheets, packs), for an `amount` that is wanted.
 
-    `what`: board, sheet, core, billet, hinge, pull, bumper, finish, glue. `amount` in `measure`: board feet or m3 and
-    square feet or m2 of wood, pieces, gallons or litres, pounds or kilograms. `size` empty: no supplier's size is
-    entered, the usual one is reckoned with. `cost` in the smallest unit of money, None without a price.
+    `what`: board, sheet, core, billet, glass, hinge, pull, bumper, finish, glue. `amount` in `measure`: board feet or
+    m3 of solid wood, square feet or m2 of sheets and glass, pieces, gallons or litres, pounds or kilograms. `size`
+    empty: no supplier's size is entered, the usual one is reckoned with. `cost` in the smallest unit of money, None
+    without a price.
     """
 
     supplier: str
@@ -133,6 +135,16 @@ class Proviso:
     value: Fraction | None = None
 
 
+def to_the_unit(costs: Sequence[Fraction], total: int) -> tuple[int, ...]:
+    """Costs in whole smallest units that add up to their rounded sum: what is left over from rounding down goes to
+    those with the largest rests, one each."""
+    down = [cost.numerator // cost.denominator for cost in costs]
+    left = total - sum(down)
+    by_rest = sorted(range(len(costs)), key=lambda at: (down[at] - costs[at], at))
+    up = set(by_rest[: max(0, left)])
+    return tuple(whole + (at in up) for at, whole in enumerate(down))
+
+
 @dataclass(frozen=True, slots=True)
 class Costs:
     """F52 of a job, money in its smallest unit. Shares are plain (0.15). `waste_is`: as laid out, as fitted by the
@@ -150,6 +162,11 @@ class Costs:
     lines: tuple[CostLine, ...]
     total: int
     provisos: tuple[Proviso, ...]
+
+    @property
+    def told(self) -> tuple[int, ...]:
+        """The lines' costs in whole smallest units of money, which add up to the total."""
+        return to_the_unit([line.cost for line in self.lines], self.total)
 
 
 @dataclass(frozen=True, slots=True)

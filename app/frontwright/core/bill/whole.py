@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from frontwright.core.bill.costs import costs_of, hours_of, rounded
-from frontwright.core.bill.covered import covered
+from frontwright.core.bill.covered import beside_the_parts, covered
 from frontwright.core.bill.lists import (
+    glass_to_buy,
     hardware_to_buy,
     left_over,
     not_laid,
@@ -18,7 +19,7 @@ from frontwright.core.bill.lists import (
     wood_begun,
     wood_to_buy,
 )
-from frontwright.core.bill.result import BillPlan, CostWhat, Proviso, WholeBill
+from frontwright.core.bill.result import BillPlan, CostWhat, Proviso, WholeBill, to_the_unit
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.findings import Check, Code
 from frontwright.core.finish.result import FinishPlan
@@ -67,9 +68,11 @@ def whole_bill(
     judge = Judge(index, there)
     purchases = (
         *wood_to_buy(judge, p.stock, rest),
+        *glass_to_buy(index, p.making),
         *hardware_to_buy(index, p.fronts, p.hardware, lots),
         *supplies_to_buy(index, p.finish, p.veneer),
     )
+    others = beside_the_parts(p.fronts, purchases)
     hours = hours_of(index, p.fronts, p.making, p.hardware, p.veneer, p.facing, p.finish)
     return WholeBill(
         enough=rest,
@@ -79,21 +82,21 @@ def whole_bill(
         finish_area=p.finish.area,
         costs=costs_of(index, pieces, rest, layouts, (*wood_begun(judge, p.stock), *purchases), hours),
         kept=tuple((layout.id, one) for layout in layouts for one in layout.remainders if one.keep),
-        lines=tuple(covered(p.bill.lines, p.stock, rest, purchases)),
+        lines=tuple(covered((*p.bill.lines, *others), p.stock, rest, purchases)),
     )
 
 
 @dataclass(frozen=True, slots=True)
 class QuoteLine:
-    """One line for the client: what, and its price in the smallest unit of money, exact."""
+    """One line for the client: what, and its price in the smallest unit of money."""
 
     what: CostWhat
-    cost: Fraction
+    cost: int
 
 
 @dataclass(frozen=True, slots=True)
 class Quote:
-    """A price with the conditions it is given under; `total` is rounded once, lines are told exactly."""
+    """A price with the conditions it is given under; `total` is rounded once, its lines add up to it."""
 
     currency: str
     lines: tuple[QuoteLine, ...]
@@ -108,8 +111,9 @@ def quote(
     checks: Iterable[Check],
     unsettled: Iterable[Proviso] = (),
 ) -> Quote:
-    """The quote of a bill. Conditions are readings not taken (`not_read`: what, of what), fronts whose size rests on an
-    assumed figure (`guessed`), open warnings and stops but those of the bench, and what was not settled at the first visit (`unsettled`).
+    """The quote of a bill. Conditions are readings not taken (`not_read`: what, of what), fronts whose size rests on
+    an assumed figure (`guessed`), open warnings and stops but those of the bench, and what was not settled at the
+    first visit (`unsettled`).
     """
     open_ones = [c for c in checks if c.is_open and c.level != "note" and c.code not in _AT_THE_BENCH]
     sums: dict[CostWhat, Fraction] = {}
@@ -123,4 +127,6 @@ def quote(
         *(Proviso("finding", f"{c.code}: {', '.join(c.where)}") for c in open_ones),
     )
     total = bill.costs.total if bill.costs.lines else rounded(Fraction(0))
-    return Quote(bill.costs.currency, tuple(QuoteLine(what, cost) for what, cost in sums.items()), total, conditions)
+    told = to_the_unit(tuple(sums.values()), total)
+    lines = tuple(QuoteLine(what, cost) for what, cost in zip(sums, told, strict=True))
+    return Quote(bill.costs.currency, lines, total, conditions)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from frontwright.core.bill.measures import in_both, in_the_other, measure_sign
 from frontwright.core.bill.result import Covered, Purchase, WholeBill
 from frontwright.core.bill.whole import Quote
 from frontwright.core.plan import billed_whole, quoted
@@ -63,6 +64,8 @@ def bill_of(view: View) -> WholeBill:
 
 def _advice(bill: WholeBill, quote: Quote) -> str:
     unpriced = sum(one.cost is None for one in bill.purchases)
+    if not bill.costs.lines:
+        return "No price is known yet: enter suppliers' sizes, the price of an hour and hours below"
     said = f"The quote comes to {money(quote.total, quote.currency)}"
     return f"{said}, {count_of(unpriced, 'line')} without a price" if unpriced else said
 
@@ -103,7 +106,7 @@ def _purchases(view: View, bill: WholeBill) -> Table:
         Column("what", axis=False, share=2),
         Column("size", axis=False),
         Column("buy"),
-        Column("for", axis=False),
+        Column("for", axis=False, share=2),
         Column("price"),
         Column("days"),
     )
@@ -130,10 +133,10 @@ def _currency(view: View) -> str:
 
 
 def _wanted(one: Purchase) -> str:
-    """ "1 piece", "2.98 m2"."""
+    """ "1 piece", "2.98 m², 32.06 square feet"."""
     if one.measure == "pieces" and one.amount.denominator == 1:
         return count_of(int(one.amount), "piece")
-    return f"{decimal(one.amount, 2)} {one.measure}"
+    return in_both(one.amount, one.measure)
 
 
 def _purchase_row(view: View, one: Purchase, subject: str) -> TableRow:
@@ -239,6 +242,7 @@ def _takes(bill: WholeBill) -> Table:
         Column("finished", "content"),
         Column("rough", "content"),
         Column("", "content", axis=False),
+        Column("rough", "in the other measure", axis=False),
         Column("at hand"),
         Column("lacks"),
     )
@@ -250,16 +254,18 @@ def _takes(bill: WholeBill) -> Table:
 
 def _bill_row(one: Covered, at: int) -> TableRow:
     subject, line = f"bill {at}", one.line
+    other = in_the_other(line.rough, line.measure)
     cells: tuple[Cell, ...] = (
         words(line.form, subject, bold=True),
         words(line.species, subject),
         worked(line.thickness, subject, "thickness"),
         worked(line.width, subject, "width"),
         worked(line.length, subject, "length"),
-        words(str(line.qty), subject),
+        words(str(line.qty) if line.qty else "", subject),
         words(_content(line.finished), subject),
         words(_content(line.rough), subject),
-        words(line.measure, subject),
+        words(measure_sign(line.measure), subject),
+        words(other.text if other is not None else "", subject),
         words(_content(one.at_hand), subject),
         words(_content(one.lacks) if one.lacks else "", subject, bold=bool(one.lacks)),
     )
