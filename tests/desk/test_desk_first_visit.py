@@ -25,11 +25,11 @@ def conditions(session: Session) -> dict[str, list[str]]:
 
 def test_a_question_is_not_asked_until_something_was_said_to_it(laundry: Session) -> None:
     assert len(questions(laundry)) == len(QUESTIONS)
-    assert questions(laundry)["empties"] == ("", "not asked")
+    assert questions(laundry)["empties"] == ("", "not asked, nothing can be begun before")
     assert laundry.enter("asked/empties/answer", "the client, the evening before").problem == ""
-    assert questions(laundry)["empties"] == ("the client, the evening before", "")
+    assert questions(laundry)["empties"] == ("the client, the evening before", "nothing can be begun before")
     laundry.undo()
-    assert questions(laundry)["empties"] == ("", "not asked")
+    assert questions(laundry)["empties"] == ("", "not asked, nothing can be begun before")
 
 
 def test_what_was_not_asked_is_a_condition_of_the_price_and_what_was_is_none(laundry: Session) -> None:

@@ -23,8 +23,8 @@ def _blank(plan: Plan, kind: str, paper: Paper) -> bytes:
     return make(plan, [info for info in sheets_of(plan) if info.kind == kind], paper, STAMP)
 
 
-def test_a_job_without_anything_still_has_its_two_blank_field_sheets(nothing: Plan) -> None:
-    assert [info.key for info in sheets_of(nothing)] == ["02-field-run:", "03-field-opening:"]
+def test_a_job_without_anything_still_has_the_brief_and_its_two_blank_field_sheets(nothing: Plan) -> None:
+    assert [info.key for info in sheets_of(nothing)] == ["01-brief:", "02-field-run:", "03-field-opening:"]
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])

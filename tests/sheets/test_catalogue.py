@@ -27,9 +27,11 @@ def _keys(plan: Plan) -> list[str]:
 
 def test_the_sheets_stand_in_the_order_of_the_work(laundry: Plan) -> None:
     assert _keys(laundry) == [
+        "01-brief:",
         "02-field-run:",
         "03-field-opening:",
         "04-survey:R1",
+        "05-condition:R1",
         "06-elevation:R1",
         "07-reveals:R1",
         "09-fronts:",

@@ -24,13 +24,15 @@ PARTS: dict[Part, str] = {
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A fixed question: `says` as it is asked, `short` as a condition names it ("whether ..."), usual answers."""
+    """A fixed question: `says` as it is asked, `short` as a condition names it ("whether ..."), the usual answers if it
+    has them, and `why` it is asked."""
 
     key: str
     part: Part
     says: str
     short: str
     choices: tuple[str, ...] = ()
+    why: str = ""
 
 
 QUESTIONS: tuple[Question, ...] = (
@@ -43,48 +45,74 @@ QUESTIONS: tuple[Question, ...] = (
     Question(
         "counter changes",
         "changes",
-        "Will the counter change in the next two years? A thicker one changes the gap above the fronts.",
+        "Will the counter change within two years?",
         "whether the counter will change within two years",
         YES_NO,
+        "a thicker one closes the gap over the fronts",
     ),
     Question(
         "floor changes",
         "changes",
-        "Will the floor? A raised one changes the toe kick and can wall in an appliance.",
+        "Will the floor be raised within two years?",
         "whether the floor will be raised within two years",
         YES_NO,
+        "it changes the toe kick and can wall in an appliance",
     ),
     Question(
         "appliance changes",
         "changes",
-        "Will an appliance? Will the doors beside it still open, and does the new one go in?",
+        "Will an appliance be exchanged within two years?",
         "whether an appliance will be exchanged within two years",
         YES_NO,
+        "does the new one go in, do the doors beside it open",
     ),
-    Question("behind", "changes", "What is behind the strips and fillers?", "what is behind strips and fillers"),
-    Question("empties", "who", "Who empties the boxes, and when?", "who empties the boxes, and when"),
+    Question(
+        "behind",
+        "changes",
+        "What is behind strips and fillers?",
+        "what is behind strips and fillers",
+        why="gaps, pipes, a wall out of plumb",
+    ),
+    Question(
+        "empties",
+        "who",
+        "Who empties the boxes, and when?",
+        "who empties the boxes, and when",
+        why="nothing can be begun before",
+    ),
     Question("takes out", "who", "Who takes out appliances and sinks?", "who takes out appliances and sinks", WHO),
-    Question("lines", "who", "Who sees to gas, water and electricity?", "who sees to gas, water and electricity"),
+    Question(
+        "lines",
+        "who",
+        "Who sees to gas, water and electricity?",
+        "who sees to gas, water and electricity",
+        why="moving lines is for licensed people",
+    ),
     Question("paints inside", "who", "Who paints or cleans the insides?", "who paints or cleans the insides", WHO),
     Question("waste", "who", "Who takes the old fronts away?", "who takes the old fronts away", WHO),
     Question("lived in", "works", "Is the room lived in meanwhile?", "whether the room is lived in meanwhile", YES_NO),
     Question(
         "children",
         "works",
-        "Do children under six or pregnant people live there? It matters where paint is old.",
+        "Do children under six or pregnant people live there?",
         "whether children or pregnant people live there",
         YES_NO,
+        "dust of old paint harms them most",
     ),
     Question(
-        "room to work", "works", "Where can work be laid down, and is there power?", "where work can be laid down"
+        "room to work",
+        "works",
+        "Where can work be laid down, and is there power?",
+        "where work can be laid down and whether there is power",
     ),
     Question("sound", "sound", "Are the boxes sound and square enough?", "whether the boxes are sound", YES_NO),
     Question(
         "layout",
         "sound",
-        "Are they laid out as people want them? Fine fronts do not mend a bad layout.",
+        "Are they laid out as people want them?",
         "whether the layout is as wanted",
         YES_NO,
+        "fine fronts do not mend a bad layout",
     ),
     Question(
         "drawer fronts",
@@ -92,6 +120,7 @@ QUESTIONS: tuple[Question, ...] = (
         "Are drawer fronts part of the drawer box?",
         "whether drawer fronts are part of their boxes",
         YES_NO,
+        "then they are sawn off, or the box end is made anew",
     ),
 )
 

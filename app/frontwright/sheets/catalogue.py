@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 from frontwright.core.bill.result import WholeBill
 from frontwright.core.plan import Plan, billed_whole
 from frontwright.sheets import (
+    brief,
+    condition,
     cutting,
     door,
     elevation,
@@ -83,9 +85,11 @@ def _billed(
 
 
 KINDS: tuple[Kind, ...] = (
+    _planned("01", "brief", brief.infos, brief.leaves),
     _planned("02", "field-run", field_run.infos, field_run.leaves),
     _planned("03", "field-opening", field_opening.infos, field_opening.leaves),
     _planned("04", "survey", survey.infos, survey.leaves),
+    _planned("05", "condition", condition.infos, condition.leaves),
     _planned("06", "elevation", elevation.infos, elevation.leaves),
     _planned("07", "reveals", reveals.infos, reveals.leaves),
     _planned("08", "sweeps", sweeps.infos, sweeps.leaves),

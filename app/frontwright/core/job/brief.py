@@ -7,9 +7,7 @@ from typing import Literal
 
 from frontwright.core.lengths import Typed
 
-PhotoWhat = Literal[
-    "square on", "left end", "right end", "door open with its hinge", "inside corner", "toe kick", "damage"
-]
+PhotoWhat = Literal["square on", "left end", "right end", "hinge, door open", "inside corner", "toe kick", "damage"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,7 +36,11 @@ def questions_table(view: View) -> Table:
     for part, title in PARTS.items():
         rows.append(TableRow("", (words(title, bold=True), words(""), words("")), head=True))
         rows += [_question(view, question) for question in QUESTIONS if question.part == part]
-    columns = (Column("question", axis=False, share=3), Column("answer", axis=False, share=2), Column("", axis=False))
+    columns = (
+        Column("question", axis=False, share=3),
+        Column("answer", axis=False, share=2),
+        Column("", axis=False, share=3),
+    )
     return Table("questions", "Questions of the first visit", _aside(view), columns, tuple(rows))
 
 
@@ -54,7 +58,8 @@ def _question(view: View, question: Question) -> TableRow:
         cell = view.choice(place, said, (*choices, *own), question.key, question.says)
     else:
         cell = view.entry("asked", question.key, "answer", word=question.says)
-    mark = words("" if said else NOT_ASKED, question.key)
+    unsaid = "" if said or question.choices else NOT_ASKED
+    mark = words(", ".join(part for part in (unsaid, question.why) if part), question.key)
     return TableRow(question.key, (words(question.says, question.key), cell, mark))
 
 
