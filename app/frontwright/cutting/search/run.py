@@ -11,6 +11,7 @@ from frontwright.cutting.counting import plan_of, rank
 from frontwright.cutting.floor import floor_plan
 from frontwright.cutting.preparing import under_way
 from frontwright.cutting.search.caller import Caller
+from frontwright.cutting.search.choosing import Choosing, may_choose
 from frontwright.cutting.search.climb import CHOOSING, STEADY, Climb, fewer, lower_edge, manner_for, most
 from frontwright.cutting.search.graft import trees_of
 from frontwright.cutting.search.joining import may_join
@@ -25,11 +26,12 @@ from frontwright.cutting.values import Order, Plan
 
 _ENDLESS = 10**9  # rounds; the clock ends them
 _FEW_PARTS = 400  # up to so many, all ways of filling a piece that are met are kept
-_FEW_TO_JOIN = 120  # parts, up to which matching ones are joined
+_FEW_TO_JOIN = 400  # parts, up to which matching ones are joined
 _TIGHT = 0.97  # of as many pieces as there must be, filled by the parts: no other than matching ones will do
 _SPARSE = 9  # parts on a piece, at most, on the average
 _SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways of filling kept and without
 _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
+_RACES = 5  # turns, of which all but the last go to races of sets of pieces
 _SHORT = 300_000  # rounds times parts of a short search
 _GATHERING = 800_000  # rounds times parts to bring a leftover together, a side
 
@@ -144,20 +146,20 @@ class _Search:
         if best is not None:
             self.task = best[1]
 
-    def _narrower(self, target: int) -> None:
+    def _narrower(self, target: int, until: float) -> None:
         """Short searches under narrower rules."""
         for task in narrower(self.task):
             if self.keeper.proven:
                 return
             climb = Climb(task, manner_for(task), self.seed)
             self.keeper.offer(climb.layouts())
-            fewer(climb, target, _SHORT // max(1, len(task.items)), self.clock.until(0.3), self.keeper.offer)
+            fewer(climb, target, _SHORT // max(1, len(task.items)), until, self.keeper.offer)
 
     def _begin(self, climb: Climb, target: int, end: float) -> None:
         """A short search, then every other way once: columns where copies are many, parts that match, the library."""
         clock, keeper = self.clock, self.keeper
-        mixed = is_mix(self.order)
-        fewer(climb, target, _ENDLESS, clock.until(0.05 if mixed else 0.15), keeper.offer)
+        mixed, choice = is_mix(self.order), may_choose(self.order)
+        fewer(climb, target, _ENDLESS, clock.until(0.05 if mixed or choice else 0.15), keeper.offer)
         if not climb.good:
             keeper.offer(climb.layouts())
         mixes = Mixes(self.order, keeper, self.caller, self.seed) if mixed and keeper.best.whole else None
@@ -165,7 +167,7 @@ class _Search:
             relaxed = mixes.price(clock, clock.until(0.45))
             if relaxed is not None:
                 mixes.round(relaxed, clock, clock.until(0.6))
-        self._narrower(target)
+        self._narrower(target, clock.until(0.1 if choice else 0.3))
         self._join()
         self._call()
         if mixes is not None and keeper.best.whole:
@@ -176,10 +178,14 @@ class _Search:
         clock, keeper = self.clock, self.keeper
         end = clock.until(0.6 if self.order.wish == "best leftover" else 0.92)
         self._begin(climb, target, end)
+        choosing = Choosing(self.order, prices_of(self.order), self.seed) if may_choose(self.order) else None
         mixes = Mixes(self.order, keeper, self.caller, self.seed) if self._is_sparse() else None
         for n in count(1):
             if clock.now >= end or keeper.proven:
                 return
+            if choosing and keeper.best.whole and n % _RACES:
+                choosing.race(self._price(keeper.best), target, end, keeper.offer)
+                continue
             if n > 1:
                 manner = manner_for(self.task)
                 manner = manner._replace(removed=_REMOVED[n % 2], lean=manner.lean * _LEANS[n // 2 % 2])
