@@ -16,6 +16,7 @@ from frontwright.cutting.checker import first_fault
 from frontwright.cutting.counting import overlap, plan_of
 from frontwright.cutting.search.bounds import Kind, least_length, least_pieces
 from frontwright.cutting.search.caller import Caller
+from frontwright.cutting.search.choosing import Choosing, may_choose, piece_sets
 from frontwright.cutting.search.climb import STEADY, Climb, fewer, lower_edge
 from frontwright.cutting.search.compiled import COMPILED, compiled
 from frontwright.cutting.search.filling import COARSE, FINE, fill, filling_of
@@ -294,3 +295,48 @@ def test_what_the_relaxation_would_cut_and_the_rest_laid_afresh_make_a_plan() ->
     mixes.cover(Clock(monotonic() + FAR), monotonic() + 20)
     assert keeper.best.cost < 23
     assert first_fault(order, keeper.best) is None
+
+
+def test_three_stacked_strips_are_joined_in_one_order_only_and_all_the_same() -> None:
+    """Nine thirds of a piece: three by three in each of three pieces, each way of making a third counted once."""
+    order = Order((Wanted("a", 100, 20, 2), Wanted("b", 100, 30, 2), Wanted("c", 100, 50, 2)), (SHEET,))
+    found = [sorted(p.item for p in x.placed) for x in joined(order, monotonic() + FAR)]
+    assert [0, 1, 2] in found
+    assert [2, 2] in found
+    assert len(found) == len({tuple(one) for one in found})
+    assert all(n <= 2 for one in found for n in (one.count(0), one.count(1), one.count(2)))
+
+
+def test_sets_of_pieces_are_counted_out_and_hold_every_part() -> None:
+    """An 80 x 80 needs a large piece: of the sets up to 3 large ones' price those without one are left out."""
+    large, small = Stock("large", 100, 100, 2, 100), Stock("small", 50, 60, None, 30)
+    order = Order((Wanted("a", 80, 80), Wanted("b", 50, 50, 2)), (large, small), wish="cheapest")
+    sets = {one.pieces: one.price for one in piece_sets(order, [100, 30], 0, 200)}
+    assert sets == {(1, n): 100 + 30 * n for n in (1, 2, 3)} | {(2, 0): 200}
+    assert piece_sets(order, [100, 30], 0, 99) == []
+
+
+def test_a_race_of_sets_finds_the_pieces_that_are_filled_wholly() -> None:
+    """A 60 x 100 and a 40 x 100 are filled without waste; two of the wide ones cost a fifth more."""
+    sizes = [(60, 30), (18, 68), (40, 31), (40, 35), (40, 49), (25, 49), (13, 49)]
+    wide, narrow = Stock("wide", 60, 100, 3, 6000), Stock("narrow", 40, 100, 3, 4000)
+    order = Order(
+        tuple(Wanted(str(n), w, h) for n, (w, h) in enumerate(sizes)), (wide, narrow), Saw(2), wish="cheapest"
+    )
+    prices, found = prices_of(order), list[Plan]()
+    choosing = Choosing(order, prices, 1)
+    paid = 2 * prices[0]
+    for _ in range(20):
+        if not found and choosing.race(paid, 0, monotonic() + FAR, lambda laid: found.append(plan_of(order, laid))):
+            break
+    assert found[-1].whole
+    assert found[-1].cost == 10_000
+    assert first_fault(order, found[-1]) is None
+
+
+def test_no_race_where_a_rule_ties_parts_to_their_pieces() -> None:
+    two = (Stock("a", 100, 100, 1, 5), Stock("b", 100, 90, 1, 4))
+    assert may_choose(Order((Wanted("p", 10, 10),), two))
+    assert not may_choose(Order((Wanted("p", 10, 10, group="doors"),), two))
+    assert not may_choose(Order((Wanted("p", 10, 10),), two[:1]))
+    assert piece_sets(Order((Wanted("p", 10, 10),), two), [0, 0], -1, 0)

@@ -12,14 +12,18 @@ from random import Random
 from time import monotonic
 
 import numpy as np
+from numpy.typing import NDArray
 
 from frontwright.cutting.counting import fits, usable
 from frontwright.cutting.search.climb import STEADY, Climb, Found
 from frontwright.cutting.search.work import task_of
 from frontwright.cutting.values import Order
 
+Longs = NDArray[np.int64]
 _MANNER = STEADY._replace(lean=1.0)
+_MOST_ROWS = 1_000_000  # of sets not yet whole
 _MOST_SETS = 30_000  # that are counted out; of more, some by chance
+_EASIEST = 400  # sets of which those to be filled are picked
 _BESIDE = 12  # sets filled side by side
 _HEAT = 150_000  # rounds times parts that each gets at first
 _SHARE, _MOST_SHARE, _LEAST = 0.25, 0.4, 0.02  # of what lies between plan and bound: how far below the plan
@@ -36,41 +40,42 @@ class PieceSet:
 
 
 def piece_sets(order: Order, prices: Sequence[int], low: int, high: int, most: int = _MOST_SETS) -> list[PieceSet]:
-    """Sets of pieces that cost more than `low` and up to `high`, hold all parts by area and each part by its size."""
+    """Sets of pieces that cost over `low` and up to `high` and hold all parts by area, each by size; the easiest."""
     kerf = order.saw.kerf
     boxes = [usable(s) for s in order.stock]
     areas = [(b.width + kerf) * (b.height + kerf) if b.width and b.height else 0 for b in boxes]
     parts = [w for w in order.wanted if w.copies]
     needed = sum((w.width + kerf) * (w.height + kerf) * w.copies for w in parts)
     holds = np.array([[fits(s, w) for s in order.stock] for w in parts], np.bool_)
-    counted = _counted([s.copies for s in order.stock], prices, low, high, most)
-    rows = counted[counted @ np.array(areas, np.int64) > needed]
-    if len(rows):
-        rows = rows[((rows[:, None, :] > 0) & holds[None, :, :]).any(2).all(1)]
+    count = sum(w.copies for w in parts)
+    tops = [count if s.copies is None else min(count, s.copies) for s in order.stock]
+    counted = _counted(tops, prices, low, high, most)
+    spare = counted @ np.array(areas, np.int64) - needed
+    rows, spare = counted[spare >= 0], spare[spare >= 0]
+    for able in np.unique(holds, axis=0):
+        rows, spare = rows[rows[:, able].any(1)], spare[rows[:, able].any(1)]
     edges = np.array([b.width + b.height for b in boxes], np.float64)
-    found = list[PieceSet]()
-    for row in rows:
-        spare = float(row @ np.array(areas, np.int64)) - needed
-        price = int(row @ np.array(prices, np.int64))
-        found.append(PieceSet(tuple(row.tolist()), price, float(row @ edges) / spare))
-    return sorted(found, key=lambda one: one.hard)
+    hard = rows @ edges / (1.0 + spare)
+    best = np.argsort(hard, kind="stable")[:_EASIEST]
+    costs = rows @ np.array(prices, np.int64)
+    return [PieceSet(tuple(rows[n].tolist()), int(costs[n]), float(hard[n])) for n in best.tolist()]
 
 
-def _counted(
-    copies: Sequence[int | None], prices: Sequence[int], low: int, high: int, most: int
-) -> np.ndarray[tuple[int, int], np.dtype[np.int64]]:
-    """How many of each stock, in all ways that cost so much; the first ones where there are too many."""
-    rows, costs = np.zeros((1, 0), np.int64), np.zeros(1, np.int64)
-    for n, (have, price) in enumerate(zip(copies, prices, strict=True)):
-        top = high // max(1, price)
-        top = top if have is None else min(top, have)
-        counts = np.arange(top + 1)
+def _counted(tops: Sequence[int], prices: Sequence[int], low: int, high: int, most: int) -> Longs:
+    """How many of each stock, up to so many, in all ways that cost so much; some by chance where there are too many."""
+    rows, costs, chance = np.zeros((1, 0), np.int64), np.zeros(1, np.int64), np.random.default_rng(1)
+    for n, (have, price) in enumerate(zip(tops, prices, strict=True)):
+        counts = np.arange((min(have, high // price) if price else have) + 1)
+        some = max(1, _MOST_ROWS // len(counts))
+        if len(rows) > some:
+            chosen = chance.choice(len(rows), some, replace=False)
+            rows, costs = rows[chosen], costs[chosen]
         total = (costs[:, None] + price * counts[None, :]).ravel()
-        rows = np.column_stack([np.repeat(rows, top + 1, axis=0), np.tile(counts, len(rows))])
+        rows = np.column_stack([np.repeat(rows, len(counts), axis=0), np.tile(counts, len(rows))])
         keep = total <= high if n < len(prices) - 1 else (total <= high) & (total > low)
         rows, costs = rows[keep], total[keep]
         if len(rows) > most:
-            chosen = np.random.default_rng(n).choice(len(rows), most, replace=False)
+            chosen = chance.choice(len(rows), most, replace=False)
             rows, costs = rows[chosen], costs[chosen]
     return rows
 

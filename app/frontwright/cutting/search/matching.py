@@ -15,9 +15,9 @@ from frontwright.cutting.search.compiled import compiled
 Whole = NDArray[np.int64]
 _BITS = 62  # of a whole number that counts are packed into
 _ROOM = 48_000_000  # bytes that blocks may take
-# columns of a block. LOW is -1 for a single part, HIGH its kind; WHOLE_H, WHOLE_W: it may be added to a row, to a stack,
-# because it is none itself; LAST: the child added last; SAME_...: the one before it of that height or width, of all and
-# of those that may be added; AFTER: the next that waits of as many parts
+# columns of a block. LOW is -1 for a single part, HIGH its kind; WHOLE_H, WHOLE_W: it may be added to a row, to a
+# stack, because it is none itself; LAST: the child added last; SAME_..., ADD_...: the one before it of that height or
+# width, of all and of those that may be added; AFTER: the next that waits of as many parts
 W, H, LOW, HIGH, ACROSS, WHOLE_H, WHOLE_W, LAST, SAME_H, SAME_W, ADD_H, ADD_W, PARTS, AFTER = range(14)
 _COLUMNS = 14
 COUNT, TURN, WAITING = range(3)  # blocks there are, of how many parts was the last looked at, blocks that wait
@@ -42,7 +42,9 @@ class Blocks(NamedTuple):
     state: Whole
 
 
-def blocks_for(singles: list[tuple[int, int, int]], copies: list[int], rooms: list[tuple[int, int]], most: int) -> Blocks:
+def blocks_for(
+    singles: list[tuple[int, int, int]], copies: list[int], rooms: list[tuple[int, int]], most: int
+) -> Blocks:
     """Single parts as the first blocks: width, height and kind of each way to lie; room for so many blocks at most."""
     places, word, bit = [], 0, 0
     for n in copies:
@@ -64,10 +66,13 @@ def blocks_for(singles: list[tuple[int, int, int]], copies: list[int], rooms: li
         over,
         guard,
         np.array(rooms, np.int64).reshape(len(rooms), 2),
-        *(-np.ones(table // 2, np.int64) for _ in range(4)),
-        -np.ones(table, np.int64),
-        -np.ones(sum(copies) + 1, np.int64),
-        -np.ones(sum(copies) + 1, np.int64),
+        _none(table // 2),
+        _none(table // 2),
+        _none(table // 2),
+        _none(table // 2),
+        _none(table),
+        _none(sum(copies) + 1),
+        _none(sum(copies) + 1),
         np.zeros(3, np.int64),
     )
     for width, height, kind in singles:
@@ -79,17 +84,22 @@ def blocks_for(singles: list[tuple[int, int, int]], copies: list[int], rooms: li
     return made
 
 
+def _none(length: int) -> Whole:
+    return -np.ones(length, np.int64)
+
+
 @compiled
 def _spot(table: Whole, value: int) -> int:
-    return (value * _SPREAD >> 20) & (table.shape[0] - 1)
+    spot: int = (value * _SPREAD >> 20) & (table.shape[0] - 1)
+    return spot
 
 
 @compiled
 def _fits(rooms: Whole, width: int, height: int) -> bool:
+    fits = False
     for room in range(rooms.shape[0]):
-        if width <= rooms[room, 0] and height <= rooms[room, 1]:
-            return True
-    return False
+        fits = fits or (width <= rooms[room, 0] and height <= rooms[room, 1])
+    return fits
 
 
 @compiled
@@ -191,4 +201,4 @@ def grow(blocks: Blocks, looks: int) -> bool:
     while looks > 0 and blocks.state[WAITING] and blocks.state[COUNT] < blocks.rows.shape[0]:
         one = _next(blocks)
         looks -= _join(blocks, one, H, counts) + _join(blocks, one, W, counts)
-    return blocks.state[WAITING] > 0 and blocks.state[COUNT] < blocks.rows.shape[0]
+    return bool(blocks.state[WAITING] > 0 and blocks.state[COUNT] < blocks.rows.shape[0])

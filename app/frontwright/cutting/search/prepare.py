@@ -8,6 +8,7 @@ from frontwright.cutting.search.climb import STEADY, Climb, fewer, lower_edge
 from frontwright.cutting.search.compiled import Preparing
 from frontwright.cutting.search.filling import COARSE, fill, filling_of
 from frontwright.cutting.search.graft import trees_of
+from frontwright.cutting.search.joining import joined
 from frontwright.cutting.search.tree import H
 from frontwright.cutting.search.work import layouts_of, task_of
 from frontwright.cutting.values import Order, Stock, Wanted
@@ -29,6 +30,7 @@ def prepare() -> None:
     filling = filling_of(task.order, 0, COARSE)
     if filling is not None:
         fill(filling, [1.0, 1.0, 1.0])
+    joined(task.order, never)
 
 
 PREPARING = Preparing(prepare)
