@@ -55,9 +55,15 @@ def test_the_sheets_stand_in_the_order_of_the_work(laundry: Plan) -> None:
         "16-leaves:DB-P",
         "17-glue-up:1",
         "17-glue-up:2",
+        "20-finish:",
+        "21-site:R1",
+        "21-site:",
         "24-labels:",
         "24-labels:parts",
         "25-quote:",
+        "26-story-stick:R1 along",
+        "26-story-stick:R1 up",
+        "27-work:",
     ]
 
 

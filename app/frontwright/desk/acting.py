@@ -9,7 +9,7 @@ from frontwright.core.drawing.section import finer
 from frontwright.core.findings import Check, WayOut
 from frontwright.desk.contents import Outcome
 from frontwright.desk.cut_desk import CUT_TABLE, CUT_VERBS, CutDesk
-from frontwright.desk.edits import condition, learning, making, record, space, veneer
+from frontwright.desk.edits import choices, condition, learning, making, record, space, veneer
 from frontwright.desk.edits.edit import Refused
 from frontwright.desk.keys import ASK, Place
 from frontwright.desk.lay_desk import LAY_VERBS
@@ -67,6 +67,8 @@ class Acts:
             return self._lead(*objects[:3])
         if verb == "take-over" and len(objects) == 2:
             return session.do(making.take_over(session.job, session.shop, objects[0], objects[1]))
+        if verb == "take-look" and len(objects) == 2:
+            return session.do(choices.take_look(session.plan, *objects))
         if verb == "use-learned" and objects:
             return session.do(learning.use_learned(session.job, session.shop, *objects[:2]))
         if verb == "learn":

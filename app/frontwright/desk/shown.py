@@ -14,7 +14,7 @@ from frontwright.desk.order import cells_of, first_of, next_key
 from frontwright.desk.pages.view import Wish
 from frontwright.desk.ways import page_of
 
-WISHES = ("look", "whole-look", "height", "search", "question", "counting")
+WISHES = ("look", "whole-look", "height", "search", "question", "counting", "compare")
 
 
 class Shown:
@@ -67,6 +67,8 @@ class Shown:
             self.wish = replace(self.wish, search=objects[0] if objects else "")
         elif verb == "question" and objects:
             self.wish = replace(self.wish, question=objects[0])
+        elif verb == "compare":
+            self.wish = replace(self.wish, compare=not self.wish.compare)
         elif verb == "counting":
             self.wish = replace(self.wish, counting=not self.wish.counting)
         else:

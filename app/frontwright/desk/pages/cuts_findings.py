@@ -57,9 +57,7 @@ def _taken(view: View) -> Iterator[FindingLine]:
     names = [one for one in laid if (row := held.get(one)) is not None and row.job == desk.mark and row.why == LAID_ON]
     if names:
         named = ", ".join(names[:4]) + (f" and {len(names) - 4} more" if len(names) > 4 else "")
-        said = (
-            "Taken from the rack: free, of this wood and thickness, dry, large enough; own pieces went before them."
-        )
+        said = "Taken from the rack: free, of this wood and thickness, dry, large enough; own pieces went before them."
         reason = "Nothing is bought for what lies on them. They are reserved for this job; undo gives them back."
         yield FindingLine("taken", "note", names[0], said, "", "", reason, title=named)
 

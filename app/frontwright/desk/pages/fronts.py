@@ -23,6 +23,7 @@ from frontwright.desk.edits.fronts import HOLDS, held_by
 from frontwright.desk.keys import key
 from frontwright.desk.pages.boards import fronts_board
 from frontwright.desk.pages.findings import finding_lines
+from frontwright.desk.pages.fronts_choices import choices_band, choices_board, choices_of
 from frontwright.desk.pages.fronts_hardware import hardware_bands
 from frontwright.desk.pages.fronts_space import space_bands
 from frontwright.desk.pages.look import look_form
@@ -44,10 +45,14 @@ def fronts_page(view: View) -> PageContents:
         return PageContents("fronts", "Fronts", runs, "", "", (), None, finding_lines(view, "fronts"), ())
     fronts = fronts_of(view, run)
     board = fronts_board(view, run.id) if fronts else None
+    compared = choices_of(view, run) if view.wish.compare else ((), ())
+    board = choices_board(run, compared) or board
     look, table, sums = look_form(view, run), _fronts(view, run, fronts), sums_table(view, run)
     beside_board = board is not None and not board.wide  # then there is no room for three next to each other
     bands: list[tuple[Table | Form, ...]] = [(table,), (sums, look)] if beside_board else [(look, table, sums)]
     chosen = next((f for f in fronts if f.id == view.selected), None)
+    if compared[0]:
+        bands.insert(0, choices_band(run, compared))
     second: list[Table | Form] = [_rows(view, fronts)]
     if chosen is not None:
         second.append(_pins(view, chosen))
@@ -66,7 +71,7 @@ def fronts_page(view: View) -> PageContents:
         bands=tuple(bands),
         board=board,
         findings=finding_lines(view, "fronts"),
-        actions=_actions(chosen),
+        actions=(*_compare(view, run), *_actions(chosen)),
     )
 
 
@@ -247,6 +252,13 @@ def _rows(view: View, fronts: Sequence[FrontPlan]) -> Table:
     if view.selected in view.job.front_rows:
         actions = (Action(key("delete", "front_rows", view.selected), f"Take out {view.selected}", view.selected),)
     return Table("rows", "Rows and columns", "fronts that belong together", columns, tuple(rows), actions)
+
+
+def _compare(view: View, run: RunPlan) -> tuple[Action, ...]:
+    """The button that holds choices side by side, and puts them away again."""
+    if run.run.by_itself:
+        return ()
+    return (Action("compare", "Put choices away" if view.wish.compare else "Compare choices"),)
 
 
 def _actions(front: FrontPlan | None) -> tuple[Action, ...]:

@@ -65,6 +65,7 @@ class Wish:
     heights: frozenset[str] = frozenset()  # heights of the run at which a further line of readings was asked for
     search: str = ""  # what the rack is searched for
     question: str = ""  # what it is asked whether there is enough for
+    compare: bool = False  # spreads and schemes of a run are held side by side
     counting: bool = False  # the shelves are walked along on counting day
 
 
