@@ -45,8 +45,9 @@ class Acts:
         if place.startswith(SHOP):
             return Outcome(said=self._shop.enter(place, text, session.display))
         if place.startswith(RACK):
+            job = session.job
             said, select = entered_on_rack(self._rack, place.removeprefix(RACK), text, session.display)
-            session.take_anew()
+            session.take_anew(session.plan if session.job is job else None)
             return Outcome(said=said, select=select)
         where = Place.of(place)
         if where.table == ASK:

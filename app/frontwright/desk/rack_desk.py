@@ -6,7 +6,7 @@ from frontwright.core.assumed import wettest
 from frontwright.core.job import Piece, Reservation
 from frontwright.core.lengths import Display
 from frontwright.core.stock.counting import not_looked_at
-from frontwright.core.stock.rack import in_unit, over
+from frontwright.core.stock.rack import over
 from frontwright.core.stock.search import Asking, Search, found, understood
 from frontwright.desk.rack_alone import RackAlone
 from frontwright.desk.rack_wood import JobWood
@@ -23,7 +23,8 @@ class RackDesk(JobWood, RackAlone):
         limits = job.limits.get("limits")
         asking = Asking(rack, display, batches, selected, wettest(limits.moisture_most if limits else None))
         search = understood(text, asking)
-        return search, tuple(in_unit(piece, display.unit) for piece in found(rack, search))
+        here = self.pieces_in(display.unit)
+        return search, tuple(here[piece.id] for piece in found(rack, search))
 
     def over(self) -> tuple[Reservation, ...]:
         """The reservations, of whatever job, that are past their date."""

@@ -7,12 +7,12 @@ cut short between is finished when the job is opened next.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from frontwright.core.job import Defect, Job, Move, MoveKind, Reservation
-from frontwright.core.lengths import typed
+from frontwright.core.job import Defect, Job, Move, MoveKind, Piece, Reservation
+from frontwright.core.lengths import Unit, typed
 from frontwright.core.stock.agreement import known_to
 from frontwright.core.stock.ancestry import not_yet_told
 from frontwright.core.stock.asked_of_moves import MoveRefused
@@ -29,7 +29,7 @@ from frontwright.desk.rack_following import (
     touched,
     with_defects,
 )
-from frontwright.desk.remembered import Remembered
+from frontwright.desk.remembered import Remembered, RowByRow
 from frontwright.desk.wording.numbers import count_of
 from frontwright.store import StoreError
 
@@ -51,6 +51,7 @@ class RackSteps:
         self._seen: Rack | None = None
         self._changes = 0
         self.remembered = Remembered()
+        self._each = RowByRow[Piece]()
         self._made_here: list[tuple[RackMove, int]] = []  # moves of the rack alone, made in this sitting
 
     @property
@@ -67,6 +68,13 @@ class RackSteps:
     def rack(self) -> Rack:
         """The rack as its file has it now, empty where there is no shop file; StoreError if it cannot be read."""
         return self._file.rack if self._file is not None else Rack()
+
+    def pieces_in(self, unit: Unit) -> Mapping[str, Piece]:
+        """Every piece of the rack with its lengths in this unit."""
+        pieces = self.rack.pieces
+        return self.remembered.get(
+            "in unit", (pieces, unit), lambda: self._each.of(pieces, unit, lambda piece: in_unit(piece, unit))
+        )
 
     @property
     def seen(self) -> int:

@@ -84,8 +84,8 @@ class JobWood(RackSteps):
         def made() -> Wood:
             unit = job.heading.unit
             nobodys = [
-                in_unit(piece, unit)
-                for piece in rack.pieces.values()
+                piece
+                for piece in self.pieces_in(unit).values()
                 if piece.state == "free" and piece.id not in rack.reservations and piece.id not in job.pieces
             ]
             return wood(nobodys, (in_unit(one, unit) for one in rack.defects.values()))

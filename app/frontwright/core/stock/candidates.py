@@ -118,7 +118,9 @@ class Judge:
         """Every piece of a form that could serve the group, in the order in which they lie there."""
         wants = [want for want in group.wants if want.open]
         serves = SERVES.get(group.form, (group.form,))
-        return [self._held(group, wants, piece) for piece in self.wood.pieces if self._may(group, piece, serves)]
+        sizes = list(dict.fromkeys(size for want in wants for size in _lying(want)))
+        able = (piece for piece in self.wood.pieces if self._may(group, piece, serves))
+        return [self._held(group, wants, sizes, piece) for piece in able]
 
     def _may(self, group: Group, piece: Piece, serves: tuple[PieceForm, ...]) -> bool:
         if piece.form not in serves or piece.state == "burned":
@@ -140,17 +142,23 @@ class Judge:
             self._leaves[thick] = self.sawn.leaves(thick)
         return self._leaves[thick]
 
-    def _held(self, group: Group, wants: Sequence[Want], piece: Piece) -> Candidate:
+    def _held(self, group: Group, wants: Sequence[Want], sizes: Sequence[tuple[int, int]], piece: Piece) -> Candidate:
         length, width = _usable(piece)
         much = self._much(piece)
         length = max(ZERO, length - much) if much is not None else length
         leaves = self.leaves(piece) if group.cut == "billets" else (0, 0)
-        refusals = tuple(self._refusals(group, wants, piece, length, width))
+        refusals = tuple(self._refusals(group, wants, sizes, piece, (length, width)))
         return Candidate(piece, length, width, refusals, *leaves)
 
     def _refusals(
-        self, group: Group, wants: Sequence[Want], piece: Piece, length: Length, width: Length
+        self,
+        group: Group,
+        wants: Sequence[Want],
+        sizes: Sequence[tuple[int, int]],
+        piece: Piece,
+        usable: tuple[Length, Length],
     ) -> Iterator[Refusal]:
+        length, width = usable
         taken = piece.state == "in work" and piece.id not in self.wood.own
         if piece.state == "used up" or taken or piece.count < 1:
             yield Refusal("used up")
@@ -160,8 +168,8 @@ class Judge:
             yield Refusal("size not told")
             return
         yield from self._thickness(group, piece)
-        if wants:
-            yield from self._face(group.cut, wants, piece, length, width)
+        if sizes:
+            yield from self._face(group.cut, sizes, piece, length, width)
         if piece.moisture is not None and piece.moisture.value is not None and piece.moisture.value > self._wet:
             yield Refusal("wet", facts={"is": piece.moisture.value, "most": self._wet})
         row = self.wood.reserved.get(piece.id)
@@ -213,10 +221,16 @@ class Judge:
         need = self._needed(group, planed=planed)
         return thick >= need if group.form == "board" else thick == need
 
-    def _face(self, cut: str, wants: Sequence[Want], piece: Piece, length: Length, width: Length) -> Iterator[Refusal]:
-        """Whether any part of the group fits on it: else by how much it is too short or narrow, or its defects."""
-        lacks = [one for want in wants for one in _lacks(want, length.units, width.units)]
-        if not any(long <= 0 and wide <= 0 for long, wide in lacks):
+    def _face(
+        self, cut: str, sizes: Sequence[tuple[int, int]], piece: Piece, length: Length, width: Length
+    ) -> Iterator[Refusal]:
+        """Whether any part of the group fits on it: else by how much it is too short or narrow, or its defects.
+
+        `sizes`: of the parts as they may lie, along and across, in units.
+        """
+        room_along, room_across = length.units, width.units
+        if not any(long <= room_along and wide <= room_across for long, wide in sizes):
+            lacks = ((long - room_along, wide - room_across) for long, wide in sizes)
             long, wide = min(lacks, key=lambda one: max(one[0], 0) + max(one[1], 0))
             if long > 0:
                 yield Refusal("short", Length(long))
@@ -227,10 +241,10 @@ class Judge:
             return
         offer = self.offer_of(piece)
         if cut == "billets":  # sawn over their whole width
-            clear = [(part.length, part.width) for part in stretches(offer)]
-            room = any(want.length <= long and want.width <= wide for long, wide in clear for want in wants)
+            clear = [(part.length.units, part.width.units) for part in stretches(offer)]
+            room = any(one[0] <= long and one[1] <= wide for long, wide in clear for one in sizes)
         else:
-            room = has_room(offer, [size for want in wants for size in _lying(want)])
+            room = has_room(offer, sizes)
         if not room:
             named = dict.fromkeys(d.what for d in self.wood.defects.get(piece.id, ()) if d.what)
             yield Refusal("defects", facts={"what": ", ".join(named)})
@@ -278,12 +292,6 @@ def _usable(piece: Piece) -> tuple[Length, Length]:
     length, width = size(piece.length) or ZERO, size(piece.width) or ZERO
     along, across = size(piece.end_trim) or ZERO, size(piece.edge_trim) or ZERO
     return max(ZERO, length - along), max(ZERO, width - across)
-
-
-def _lacks(want: Want, length: int, width: int) -> Iterator[tuple[int, int]]:
-    """How much is lacking along and across, in units; turned too where the part may lie so."""
-    for long, wide in _lying(want):
-        yield long - length, wide - width
 
 
 def _lying(want: Want) -> Iterator[tuple[int, int]]:

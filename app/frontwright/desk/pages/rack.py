@@ -84,7 +84,7 @@ def whole(view: View, rack: Rack) -> Mapping[str, Piece]:
     that the rack never had."""
 
     def made() -> Mapping[str, Piece]:
-        there = {piece.id: in_unit(piece, view.unit) for piece in rack.pieces.values()}
+        there = view.rack.pieces_in(view.unit) if view.rack is not None else {}
         return {**there, **dict(view.job.pieces.items())}
 
     return view.rack.remembered.get("whole", (rack, view.job), made) if view.rack is not None else made()

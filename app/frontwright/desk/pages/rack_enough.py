@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import islice
 
 from frontwright.core.plan import asked
 from frontwright.core.stock.candidates import Wood, wood
@@ -27,11 +28,8 @@ from frontwright.sheets.bill_words import money
 def lying(view: View, rack: Rack) -> Wood:
     """All wood of the shop, in the job's unit, and what the job alone has."""
     job = view.job
-    there = [
-        in_unit(piece, view.unit)
-        for piece in rack.pieces.values()
-        if piece.state not in GONE and piece.id not in job.pieces
-    ]
+    every = view.rack.pieces_in(view.unit) if view.rack is not None else {}
+    there = [piece for piece in every.values() if piece.state not in GONE and piece.id not in job.pieces]
     defects = [in_unit(one, view.unit) for one in rack.defects.values() if one.piece not in job.pieces]
     mark = view.rack.mark if view.rack is not None else ""
     pieces = (*job.pieces.values(), *there)
@@ -155,10 +153,9 @@ def _reason(view: View, enough: Enough) -> str:
     """Conditions in words, then pieces that are left and why, the nearest first."""
     said = [f"{group_word(one.group, view.display)}: yes, if {condition_text(c, view.display)}"
             for one in enough.groups for c in one.conditions if not c.still]  # fmt: skip
-    refused = [
-        f"{c.piece.id} {refusals_text(c, view.display)}" for one in enough.groups for c in one.refused if c.refusals
-    ]
-    return ". ".join([*(_sentence(one) for one in said[:3]), *dict.fromkeys(refused[:4])])
+    left = (c for one in enough.groups for c in one.refused if c.refusals)
+    refused = [f"{c.piece.id} {refusals_text(c, view.display)}" for c in islice(left, 4)]
+    return ". ".join([*(_sentence(one) for one in said[:3]), *dict.fromkeys(refused)])
 
 
 def _condition(view: View, answer: GroupAnswer, one: Condition) -> Action | None:
