@@ -72,6 +72,7 @@ def fronts_page(view: View) -> PageContents:
         board=board,
         findings=finding_lines(view, "fronts"),
         actions=(*_compare(view, run), *_actions(chosen)),
+        start="compare" if compared[0] else "",
     )
 
 

@@ -3,10 +3,8 @@ each takes; beside them every one of them drawn."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from frontwright.core.choices import Compared, schemes, spreads
-from frontwright.core.drawing.elevation import elevation
+from frontwright.core.drawing.compared import compared_drawing
 from frontwright.core.survey.result import RunPlan
 from frontwright.desk.contents import Action, Board, Column, Table, TableRow
 from frontwright.desk.keys import key
@@ -31,10 +29,12 @@ def choices_band(run: RunPlan, found: Choices) -> tuple[Table, ...]:
 
 
 def choices_board(run: RunPlan, found: Choices) -> Board | None:
-    """The run in each scheme, and in each spread that is not among them, one under the other."""
+    """The run in each scheme, and in each spread that is not among them, one under the other to one scale."""
     shown = [*found[1], *(one for one in found[0] if not one.taken)]
-    drawings = tuple(replace(elevation(one.plan, run.id), title=_word(one)) for one in shown)
-    return Board(drawings, wide=is_wide(drawings[0])) if drawings else None
+    if not shown:
+        return None
+    drawing = compared_drawing(shown, run.id)
+    return Board((drawing,), wide=is_wide(drawing))
 
 
 def _word(one: Compared) -> str:
