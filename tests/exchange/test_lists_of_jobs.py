@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable
+from dataclasses import replace
 
 import pytest
 from frontwright.core.job import Job, Piece, amount
@@ -16,6 +17,7 @@ from frontwright.exchange.parts_list import parts_table, sizes_from
 from frontwright.exchange.rack_list import pieces_from, pieces_table
 from frontwright.exchange.tables import BadTable, Table, table_bytes
 from frontwright.resources import resource
+from openpyxl import load_workbook
 
 SAMPLES = ["laundry-pair", "kitchen-run"]
 BOTH = ["list.xlsx", "list.csv"]
@@ -41,6 +43,35 @@ def test_a_parts_list_that_comes_back_as_it_went_out_brings_nothing(name: str, s
     plan = plan_of(sample)
     assert len(parts_table(plan).rows) == len(plan.making.parts)
     assert sizes_from(plan, name, table_bytes(name, [parts_table(plan)])) == ()
+
+
+HOSTILE = ["=1+1", "3/4", "1-2", "+A1", "@x", "'=0"]
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_lists_of_a_job_full_of_such_texts_have_no_date_and_no_formula_and_come_back(text: str) -> None:
+    job = plan_of("laundry-pair").job
+    species = [replace(one, name=text) for one in job.species.values()]
+    wood = [Piece(f"{text} {n}", species=text, batch=text, shelf=text, note=text, length=typed("23 5/8", "in"))
+            for n in range(2)]  # fmt: skip
+    plan = derive(job.put(replace(job.heading, client=text), *species, *wood))
+    bill = billed_whole(plan)
+    parts, pieces = parts_table(plan), pieces_table(wood, "in")
+    lists = [parts, pieces, *order_tables(plan, bill, quoted(plan, bill), lambda _: [text]).values()]
+    book = load_workbook(io.BytesIO(table_bytes("a.xlsx", lists)))
+    cells = [cell for sheet in book for row in sheet.iter_rows() for cell in row if cell.value is not None]
+    assert {cell.data_type for cell in cells} == {"s", "n"}
+    assert not any(cell.is_date for cell in cells)
+    assert sum(cell.value == text for cell in cells) > 4
+    numbers = [cell for cell in book["parts"][2] if cell.data_type == "n" and cell.value is not None]
+    assert len(numbers) >= 4
+    assert all(isinstance(cell.value, int | float) for cell in numbers)
+    for name in BOTH:
+        assert sizes_from(plan, name, table_bytes(name, [parts])) == ()
+        brought = pieces_from(name, table_bytes(name, [pieces]), "in", {})
+        assert [(one.id, one.species, one.batch, one.shelf, one.note) for one in brought.new] == [
+            (one.id, text, text, text, text) for one in wood
+        ]
 
 
 def test_a_size_written_under_is_length_comes_in_as_built_and_goes_out_again() -> None:

@@ -16,7 +16,7 @@ from frontwright.core.stock.rack import RackMove, recount
 from frontwright.desk.keys import key
 from frontwright.desk.session import Session
 from frontwright.store import StoreError, open_shop
-from frontwright.store.files import ShopFile
+from frontwright.store.files import JobFile, ShopFile
 
 Folder = Callable[[], dict[str, bytes]]
 APP = Path(frontwright.__file__).parents[1]
@@ -139,6 +139,47 @@ def test_a_job_on_a_full_shop_disk_is_as_it_was_and_says_so(tmp_path: Path) -> N
     assert session.undo_name == ""
     assert session._book.intents() == ()
     session.close()
+
+
+def test_a_step_that_neither_file_has_room_to_finish_is_kept_and_finished_later(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object, **__: object) -> bool:
+        raise StoreError("The disk is full.")
+
+    with closing(Session.create(tmp_path / "job", Job(), tmp_path / "shop")) as session:
+        with monkeypatch.context() as patched:
+            patched.setattr(ShopFile, "make", full)
+            patched.setattr(JobFile, "take_back", full)
+            assert "the job keeps it, and the rack follows" in session.act(key("add-piece", "board")).problem
+        (piece,) = session.job.pieces
+        assert not session.rack.rack.pieces
+    with closing(Session.open(tmp_path / "job", tmp_path / "shop")) as again:
+        assert list(again.rack.rack.reservations) == [piece]
+        assert again.rack.disagreements() == ()
+
+
+def test_a_step_that_both_sides_have_is_no_failure_when_the_job_cannot_note_that_it_is_done(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The disk is full just for the job's last word: it is said with the next step, and nothing is made twice."""
+
+    def full(self: JobFile, *moves: str) -> None:
+        raise StoreError("The disk is full.")
+
+    with closing(Session.create(tmp_path / "job", Job(), tmp_path / "shop")) as session:
+        with monkeypatch.context() as patched:
+            patched.setattr(JobFile, "confirm", full)
+            assert session.act(key("add-piece", "board")).problem == ""
+        assert len(session._book.intents()) == 1
+        (piece,) = session.job.pieces
+        assert list(session.rack.rack.pieces) == [piece]
+        assert session.undo().problem == ""
+        assert session._book.intents() == ()
+        assert not session.job.pieces
+        assert session.redo().problem == ""
+        assert list(session.rack.rack.reservations) == [piece]
+        assert session.rack.disagreements() == ()
 
 
 def test_a_shop_file_that_went_missing_is_made_anew_and_the_jobs_wood_is_offered_to_it(tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ cut short between is finished when the job is opened next.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -37,6 +38,10 @@ if TYPE_CHECKING:
     from frontwright.store.files import JobFile, ShopFile
     from frontwright.store.outbox import Intent
 
+_KEPT = (
+    "The rack's file could not be written, nor the job's to take the step back: the job keeps it, and the rack follows "
+    "by itself once there is room on the disk."
+)
 _NO_RACK = "There is no shop file open, and the rack is in it."
 
 
@@ -122,6 +127,7 @@ class RackSteps:
         before = self._book.job
         if self._file is None and self._book.carries(back=back):
             raise Refused(f"This step moved wood on the rack. {self._problem or _NO_RACK}")
+        self._finished()
         _ = self._book.undo() if back else self._book.redo()
         return self._finished() or self._told(before)
 
@@ -183,7 +189,8 @@ class RackSteps:
             raise Refused(str(refused)) from refused
         except StoreError as error:
             self._not_written(file, intent, error)
-        self._book.confirm(*(move.id for move in intent.moves))
+        with suppress(StoreError):  # both sides have it; what cannot be written now is confirmed with the next step
+            self._book.confirm(*(move.id for move in intent.moves))
 
     def _not_written(self, file: ShopFile, intent: Intent, error: StoreError) -> None:
         """The shop file cannot be written. If it can be read, and the moves are not in it, the job's step goes back."""
@@ -194,9 +201,13 @@ class RackSteps:
             raise StoreError(
                 f"{error} The job keeps its step; the rack follows when its file is there again."
             ) from error
-        if not made:
+        if made:
+            return
+        try:
             self._book.take_back(intent)
-            raise error
+        except StoreError as full:
+            raise StoreError(_KEPT) from full
+        raise error
 
     def _named_freely(self, edit: Edit, before: Job, after: Job) -> Edit:
         """The edit with new pieces under names that no other piece of the rack has."""

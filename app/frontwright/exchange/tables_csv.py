@@ -1,6 +1,7 @@
 """Lists as CSV: UTF-8 with its mark, so that a spreadsheet reads every letter; lengths with their unit, never a date.
 
-A text that a spreadsheet would work out gets an apostrophe before it, and loses it when the list comes back.
+A text that a spreadsheet would work out, or take for a date or another number (a shelf `1-2`, a name `007`), gets an
+apostrophe before it, and loses it when the list comes back.
 """
 
 from __future__ import annotations
@@ -8,6 +9,7 @@ from __future__ import annotations
 import codecs
 import csv
 import io
+import re
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import islice
@@ -18,6 +20,10 @@ from frontwright.exchange.tables_numbers import number_text
 
 WORKED_OUT = ("=", "+", "-", "@", "\t", "\r", "\n")
 MARKS = (",", ";", "\t")
+_MONTH = "(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*"
+_OTHERWISE = re.compile(  # what spreadsheets turn into a date, a time, or a number without its noughts
+    rf"\d+(?:\s*[-/.:]\s*\d+){{1,3}}|0\d+|\d+e\d+|(?:\d{{1,4}}[-/ .]*)?{_MONTH}[-/ .]*\d{{0,4}}", re.IGNORECASE
+)
 
 
 def csv_from(table: Table) -> bytes:
@@ -63,7 +69,7 @@ def _decoded(content: bytes) -> str:
 def _read(row: Iterable[str]) -> Iterator[Raw]:
     for cell in row:
         plain = cell.strip()
-        yield plain[1:] if plain.startswith("'") and plain[1:].startswith((*WORKED_OUT, "'")) else plain
+        yield plain[1:] if plain.startswith("'") and _changes(plain[1:]) else plain
 
 
 def _text(cell: Cell, column: Column, unit: Unit) -> str:
@@ -78,5 +84,10 @@ def _text(cell: Cell, column: Column, unit: Unit) -> str:
 
 
 def _safe(text: str) -> str:
-    """A text that no spreadsheet takes for a formula."""
-    return f"'{text}" if text.startswith((*WORKED_OUT, "'")) else text
+    """A text that no spreadsheet takes for a formula, a date or a number."""
+    return f"'{text}" if _changes(text) else text
+
+
+def _changes(text: str) -> bool:
+    """Whether a spreadsheet would not leave this text as it is."""
+    return text.startswith((*WORKED_OUT, "'")) or _OTHERWISE.fullmatch(text) is not None
