@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from frontwright.core.bill.result import WholeBill
 from frontwright.core.plan import Plan, billed_whole
 from frontwright.sheets import (
+    boring,
     brief,
     condition,
     cutting,
@@ -102,6 +103,7 @@ KINDS: tuple[Kind, ...] = (
     _planned("15", "saw", saw.infos, saw.leaves),
     _planned("16", "leaves", leaf_match.infos, leaf_match.leaves),
     _planned("17", "glue-up", glue_up.infos, glue_up.leaves),
+    _planned("19", "boring", boring.infos, boring.leaves),
     _planned("20", "finish", finish.infos, finish.leaves),
     _planned("21", "site", site.infos, site.leaves),
     _planned("24", "labels", labels.infos, labels.leaves),

@@ -214,7 +214,8 @@ class RunningDimension:
     """Positions from one edge: a small circle at the datum, an arrowhead at each position.
 
     `base` is the coordinate across the measured way that the lane counts from, else the edge of the drawing.
-    `level`: figures under or over the line stand level instead of along their stops.
+    `level`: figures under or over the line stand level instead of along their stops; left of a line inside the drawing
+    (lane 0) too.
     """
 
     datum: Point

@@ -94,16 +94,19 @@ class Cut:
         return (end - chain.rabbet_width.length, top), (end, bottom + self.tongue)
 
 
-def section(plan: Plan, front_id: str) -> Drawing | None:
-    """The section at a cup of a framed front; None for a slab without a cup. KeyError if there is no such front."""
+def section(plan: Plan, front_id: str, *, bored: bool = False) -> Drawing | None:
+    """The section at a cup of a framed front; None for a slab without a cup. KeyError if there is no such front.
+
+    `bored`: for the drill press, with less of the panel and the depth of the cup.
+    """
     front = plan.fronts.fronts[front_id]
     made = plan.making.fronts.get(front_id)
     cup = plan.hardware.cups.get(front_id) if front.hinge_side in ("left", "right") else None
     if made is None or (made.slab and cup is None):
         return None
     stile = length_of(made.stile) or half_up(front.width.length / 4)
-    cut = Cut(made, cup, half_up(stile * Fraction(3, 4)) if not made.slab else ZERO)
-    marks = [*_panel(cut), *_stile(cut, stile), *_sizes(cut, stile), *_faces(cut, stile)]
+    cut = Cut(made, cup, half_up(stile * Fraction(1 if bored else 3, 4)) if not made.slab else ZERO)
+    marks = [*_panel(cut), *_stile(cut, stile), *_sizes(cut, stile, bored=bored), *_faces(cut, stile)]
     bounds = box(ZERO, ZERO, cut.start + stile, cut.thick)
     title = "section at a cup, hinge stile" if cup is not None else "section, stile and panel"
     seen = (words("seen from above", size="caption"),)
@@ -186,20 +189,23 @@ def _faces(cut: Cut, stile: Length) -> list[Mark]:
     ]
 
 
-def _sizes(cut: Cut, stile: Length) -> list[Mark]:
+def _sizes(cut: Cut, stile: Length, *, bored: bool) -> list[Mark]:
     left, right, thick = cut.start, cut.start + stile, cut.thick
     marks: list[Mark] = [Dimension((right, ZERO), (right, thick), "right", cut.build.thickness)]
     if cut.made.stile is not None:
         marks.append(Dimension((left, ZERO), (right, ZERO), "below", cut.made.stile))
     if cut.cup is not None:
         far, near = right - cut.cup.far_edge.length, right - (cut.cup.far_edge.length - cut.cup.diameter.length)
-        middle = part_way(far, near, Fraction(1, 2))
+        middle = part_way(far, near, Fraction(2, 3) if bored else Fraction(1, 2))
         floor = thick - cut.cup.depth.length
         wall = total("from the cup to the edge", plus(cut.cup.far_edge), minus(cut.cup.diameter))
         marks.append(Dimension((far, thick), (near, thick), "above", cut.cup.diameter))
         marks.append(Dimension((near, thick), (right, thick), "above", wall))
         marks.append(Dimension((middle, ZERO), (middle, floor), "left", cut.cup.floor_left, 0, middle))
-    if not cut.made.slab:
+        if bored:
+            deep = part_way(far, near, Fraction(1, 3))
+            marks.append(Dimension((deep, floor), (deep, thick), "left", cut.cup.depth, 0, deep, bold=True))
+    if not cut.made.slab and not bored:
         panel = cut.made.panels[0].thickness if cut.made.panels else cut.build.panel.thickness
         bottom, top = cut.panel
         at = part_way(ZERO, cut.start, Fraction(1, 2))

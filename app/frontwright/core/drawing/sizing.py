@@ -202,6 +202,8 @@ class Sizing:
             texts.insert(0, self.medium.line(Text(word, "word" if mark.words else "figure"), self.display))
             wanted.insert(0, zero)
         if mark.side in UPRIGHT_SIDES:
+            if mark.level and mark.lane == 0 and mark.side == "left":
+                return self._fan_inside(texts, wanted, line)
             return self._fan_beside(mark.side, texts, wanted, line)
         if mark.level:
             return self._fan_level(mark.side, texts, wanted, line)
@@ -244,6 +246,17 @@ class Sizing:
             if abs(place - u) > px:
                 inks.append(Stroke(((line, u), (line + 5 * px, u), (line + 11 * px, place)), "ink", self.medium.thin))
             inks += text.at(line + 12 * px, place - (text.up - text.down) / 2)
+        self._take(inks)
+        return tuple(inks)
+
+    def _fan_inside(self, texts: Sequence[Laid], wanted: Sequence[float], line: float) -> tuple[Ink, ...]:
+        """Left of a line that runs inside the drawing there is room: level, ending at it."""
+        px = self.medium.pixel
+        places = spread(wanted, [text.height for text in texts], 1 * px)
+        found = zip(texts, places, strict=True)
+        inks = [
+            ink for text, at in found for ink in text.at(line - 12 * px - text.width, at - (text.up - text.down) / 2)
+        ]
         self._take(inks)
         return tuple(inks)
 

@@ -9,11 +9,11 @@ from fractions import Fraction
 from frontwright.core.assumed import assumed, entered, measured
 from frontwright.core.figures import Figure, Term, minus, plus, share, total
 from frontwright.core.fronts.result import FrontPlan
-from frontwright.core.hardware.hinges import along_hinges, hinge_row
+from frontwright.core.hardware.hinges import along_hinges, hinge_row, step_of
 from frontwright.core.hardware.result import CupPlan
 from frontwright.core.job import Inside
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import Exact, Length, down, in_units, up
+from frontwright.core.lengths import Exact, down, in_units, up
 from frontwright.core.making.result import Dowels, FrontMaking
 from frontwright.core.survey.result import OpeningPlan
 
@@ -120,13 +120,6 @@ def _beside(index: JobIndex, height: Figure, zone: Zone) -> Iterator[Figure]:
     ):
         note = "" if value == edge.value else f"rounded {word} to the step"
         yield Figure(height.name, value, "derived", f"moved clear of {zone.of}", (Term(edge), looked), note)
-
-
-def step_of(index: JobIndex) -> Length:
-    """The job's step, or the usual one."""
-    chosen = index.job.heading.step
-    usual = assumed(index.unit, "step").length
-    return chosen.value if chosen is not None and chosen.value is not None and chosen.value.units > 0 else usual
 
 
 # -- what stands in the way

@@ -5,11 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 from frontwright.core.assumed import HINGE_MASS, assumed, entered
-from frontwright.core.figures import Figure, Term, minus, plus, share, total
+from frontwright.core.figures import Figure, Term, minus, plus, rounded, share, total
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.job import Amount, HingeType
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import in_units
+from frontwright.core.lengths import Length, in_units
 
 _COUNTS = ("two", "three", "four", "five")
 
@@ -50,13 +50,21 @@ def _by_mass(index: JobIndex, row: HingeType, mass: Figure) -> int:
     return len(_COUNTS) + 2
 
 
+def step_of(index: JobIndex) -> Length:
+    """The job's step, or the usual one."""
+    chosen = index.job.heading.step
+    usual = assumed(index.unit, "step").length
+    return chosen.value if chosen is not None and chosen.value is not None and chosen.value.units > 0 else usual
+
+
 def along_hinges(front: FrontPlan) -> Figure:
     """The size along which hinges stand: the height, or the width of a door hung at the top."""
     return front.width if front.hinge_side == "top" else front.height
 
 
 def even_heights(index: JobIndex, row: HingeType, front: FrontPlan, count: int) -> tuple[Figure, ...]:
-    """F25: from the bottom edge (or left, hung at the top), the outer ones `e` from each end, the rest evenly."""
+    """F25: from the bottom edge (or left, hung at the top), the outer ones `e` from each end, the rest evenly,
+    on the step."""
     end, size = entered(index.unit, row.end_distance, "hinge end"), along_hinges(front)
     room = 3 if end.source == "assumed" else 2  # a chosen end distance holds as long as two hinges fit at all
     if in_units(size.value) < room * in_units(end.value):
@@ -69,5 +77,6 @@ def even_heights(index: JobIndex, row: HingeType, front: FrontPlan, count: int) 
             found.append(total(name, plus(size), minus(end)))
         else:
             part = Figure(span.name, Fraction(in_units(span.value)) * at, "derived", "", (Term(span, at),))
-            found.append(total(name, plus(end), plus(share("part of it", part, count - 1))))
+            even = total(name, plus(end), plus(share("part of it", part, count - 1)))
+            found.append(rounded(name, even, step_of(index), "the step"))
     return tuple(found)
