@@ -46,7 +46,7 @@ SECTIONS = {
     ),
     "kitchen-run": (
         *("Rows with the grain through", "Parts", "Panels", "Chains of thickness"),
-        *("Set-ups", "Leaves", "Billets", "Stock"),
+        *("Set-ups", "Leaves", "Billets", "Finish", "Hanging", "Stock"),
     ),
 }
 

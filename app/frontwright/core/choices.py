@@ -15,6 +15,7 @@ from typing import Literal
 
 from frontwright.core.assumed import assumed
 from frontwright.core.figures import Figure, least, minus, most, plus, share, total
+from frontwright.core.findings import Check
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.job import Job, Look, Scheme
 from frontwright.core.lengths import Exact, Typed, half_up, in_units, typed_length
@@ -47,7 +48,7 @@ class Compared:
     plates: tuple[tuple[str, int], ...]
     lacking: int
     beyond: tuple[str, ...]
-    stops: int
+    stops: tuple[Check, ...]
 
 
 def spreads(plan: Plan, run: str) -> tuple[Compared, ...]:
@@ -125,7 +126,7 @@ def _compared(plan: Plan, run: str, kind: Spread) -> Compared:
         plates=tuple(Counter(name for name, _ in uses).items()),
         lacking=sum(lacks for _, lacks in uses),
         beyond=tuple(dict.fromkeys(w for c in stops if c.code == "hinge-overlay" for w in c.where if w in ids)),
-        stops=len(stops),
+        stops=tuple(stops),
     )
 
 

@@ -22,6 +22,7 @@ from frontwright.core.plan import Plan, billed_whole
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan
 from frontwright.core.veneer.result import BilletYield
 from frontwright.exchange.figures_hardware import hardware_sections
+from frontwright.exchange.figures_site import site_sections
 from frontwright.exchange.figures_stock import other_content, stock_sections
 
 type Row = dict[str, object]
@@ -69,6 +70,7 @@ def figures(plan: Plan, sentence: Sentence | None = None) -> Row:
             for strip in plan.facing.strips
         ],
         **hardware_sections(plan),
+        **site_sections(plan),
         "stock": [_stock(one, unit) for one in bill.lines],
         **stock_sections(plan, bill),
         "checks": [_check(check, unit, sentence) for check in plan.checks],

@@ -13,7 +13,7 @@ from frontwright.core.bill.measures import in_both
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
 from frontwright.core.lengths import Display, decimal, finest, show
-from frontwright.core.plan import Plan, screwed
+from frontwright.core.plan import Plan, screwed, sited
 from frontwright.exchange.figures_json import MASS_PLACES, SIDES, Sentence
 
 type Line = Sequence[str]
@@ -67,6 +67,8 @@ def _blocks(plan: Plan) -> Iterator[tuple[str, Line, Iterable[Line]]]:
     yield "Strips and skins", ("id", "on", "length", "width", "thickness"), _strips(plan)
     yield "Leaves", ("for", "length", "count", "spares"), _leaves(plan)
     yield "Billets", ("saw", "length", "width", "thickness", "leaves", "rest"), _billets(plan)
+    yield "Finish", ("recipe", "pieces", "area a coat", "coats", "amount", "rack taken, h", "hung from"), _finish(plan)
+    yield "Hanging", ("run", "turn", "front", "how", "spacer"), _hanging(plan)
     yield "Stock", ("form", "species", "thickness", "pieces", "content"), _stock(plan)
 
 
@@ -236,3 +238,16 @@ def _columns(table: list[Line]) -> Iterator[str]:
     widths = [max(len(line[n]) for line in table) for n in range(len(table[0]))]
     for line in table:
         yield "  " + "  ".join(text.ljust(width) for text, width in zip(line, widths, strict=True)).rstrip()
+
+
+def _finish(plan: Plan) -> Iterator[Line]:
+    for batch in plan.finish.batches:
+        coats = sum(step.what == "coat" for step in batch.steps)
+        amounts = (decimal(batch.area, 2), str(coats), decimal(batch.volume, 2), decimal(batch.waiting, 1))
+        yield batch.name, str(len(batch.areas)), *amounts, f"day {batch.hang_day}"
+
+
+def _hanging(plan: Plan) -> Iterator[Line]:
+    for one in sited(plan).hanging:
+        how = f"{one.how} {one.line}" if one.how == "on the line" else one.how
+        yield one.run, str(one.number), one.front, how, _seen(one.spacer, plan.display)

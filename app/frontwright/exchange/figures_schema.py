@@ -125,6 +125,19 @@ _SECTIONS: dict[str, Schema] = {
     "strip_leaves": _rows("for:text widths:texts", rows={"type": "array", "items": _KINDS["texts"]}),
     "enough": _row("question:text", answer=_ANSWER, groups=_GROUP),
     "bill": _BILL,
+    "finish": _rows(
+        "id:text name:text fronts_and_strips:texts area:number coats:count volume:number waiting:number minutes:number "
+        "last_day:count hang_day:count bumper_day:count",
+        steps=_rows("what:text name:text dry:number volume:number"),
+        loads=_rows("number:count", places={"type": "array", "items": _KINDS["texts"]}),
+        visits=_rows("load:count step:count day:count begins:number takes:number late:yes"),
+    ),
+    "fronts_made": _rows("front:text diagonal diagonals_allowed diagonals_differ wind bow hinge_adjust"),
+    "work": _rows("number:count stage:text what:text pieces:count settings:count of:texts rest:text"),
+    "lines": _rows("run:text number:count fronts:texts at left right held:text least_cover"),
+    "hanging": _rows("number:count run:text front:text how:text line:count spacer beside:text plates:texts adjusted"),
+    "packing": _rows("group:text what:text count:text why:text"),
+    "story_sticks": _rows("run:text way:text lanes:texts length", marks=_rows("at what:text lane:count")),
     "checks": _rows(
         "code:text where:texts value:text? limit:any answer:text? ways_out:any",
         level={"enum": ["ok", "note", "warn", "stop"]},

@@ -10,6 +10,7 @@ from frontwright.desk.contents import Action, Board, Column, Table, TableRow
 from frontwright.desk.keys import key
 from frontwright.desk.pages.boards import is_wide
 from frontwright.desk.pages.view import View, words, worked
+from frontwright.desk.wording.checks import sentence
 from frontwright.desk.wording.numbers import count_of
 
 type Choices = tuple[tuple[Compared, ...], tuple[Compared, ...]]
@@ -69,7 +70,7 @@ def _row(name: str, one: Compared) -> TableRow:
         worked(covers[0], subject, "least cover at a side"),
         worked(covers[1], subject, "most cover at a side"),
         worked(one.least_cover, subject, "least cover left"),
-        words(", ".join(f"{count} {plate}" for plate, count in one.plates), subject),
+        words(", ".join(f"{count} × {plate}" for plate, count in one.plates), subject),
         words(_against(one), subject, level="stop" if one.stops else "ok"),
     )
     return TableRow(subject, cells)
@@ -79,5 +80,7 @@ def _against(one: Compared) -> str:
     """What speaks against it: hinges that do not reach, plates that are lacking, stops."""
     parts = [f"hinges of {', '.join(one.beyond)} do not reach"] if one.beyond else []
     parts += [f"{count_of(one.lacking, 'plate')} short"] if one.lacking else []
-    parts += [count_of(one.stops, "stop")] if one.stops else []
+    if one.stops:
+        first = sentence(one.stops[0], one.plan.display)
+        parts.append(f"{count_of(len(one.stops), 'stop')}: {first}" if len(one.stops) > 1 else first)
     return "; ".join(parts)
