@@ -22,7 +22,7 @@ from frontwright.desk.order import cells_of
 from frontwright.desk.session import Session
 from frontwright.exchange.json_form import job_from_json
 from frontwright.resources import resource
-from frontwright.sheets.labels_wood import leftover_labels
+from frontwright.sheets.labels_wood import labels_of, leftover_labels
 
 Opener = Callable[[Job | str], Session]
 
@@ -381,3 +381,21 @@ def test_every_place_can_be_reached_by_keyboard(session: Session) -> None:
         cell.key for cell in writable
     }
     assert replace(page, bands=()).actions[0].word == "Lay"
+
+
+def test_labels_are_for_just_what_the_cuts_of_one_piece_freed_and_are_printed_at_once(session: Session) -> None:
+    laid = sheet(session)
+    session.act(key("has-come", laid))
+    refused = session.act(key("print-labels", laid))
+    assert "tick the cuts that are made first" in refused.problem
+    cut_all(session, laid)
+    page = session.page("cuts", laid)
+    action = next(one for one in table(page, "cuts").actions if one.word == f"Labels of {laid}")
+    outcome = session.act(action.key)
+    assert outcome.prints == (f"24-labels:of {laid}",)
+    names = {label.name for label in labels_of(session.plan, laid)}
+    parts = {part.part for part in layout_of(session, laid).parts}
+    kept = {row.piece for row in session.job.leftovers.values() if row.laid == laid and row.piece}
+    assert kept
+    assert names - parts == kept
+    assert session.sheet_pdf(outcome.prints)[:5] == b"%PDF-"

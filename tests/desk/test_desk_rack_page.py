@@ -186,10 +186,28 @@ def test_a_bad_place_may_begin_at_the_very_end_and_nothing_may_come_off_an_edge(
     assert stocked.enter(key("rack:pieces", "L-11", "end_trim"), "0").problem == ""
 
 
-def test_a_saw_without_a_kerf_is_refused(stocked: Session) -> None:
+def test_a_knife_has_no_kerf_and_that_is_said_where_it_is_typed(stocked: Session) -> None:
     outcome = stocked.enter("allowances/allowances/rip_kerf", "0")
-    assert "cannot be zero" in outcome.problem
+    assert outcome.problem == ""
+    assert "right for a knife or shear" in outcome.said
+    assert all(group.kerf.units == 0 for group in stocked.plan.stock.groups)
+
+
+def test_a_kerf_wider_than_any_blade_is_refused_with_the_way_out(stocked: Session) -> None:
+    outcome = stocked.enter("allowances/allowances/rip_kerf", "3")
+    assert "wider than any blade; look at the unit" in outcome.problem
     assert stocked.job.allowances["allowances"].rip_kerf == typed("1/8", "in")
+
+
+def test_the_tab_of_the_rack_counts_what_is_to_be_seen_to(stocked: Session) -> None:
+    def count() -> tuple[str, int]:
+        return next((tab.level, tab.count) for tab in stocked.tabs() if tab.chapter == "rack")
+
+    before = count()
+    stocked.act(key("rack-reserve-until", "L-11", "2020-01-01"))
+    assert count() == ("warn", before[1] + 1)
+    stocked.act(key("rack-release", "L-11"))
+    assert count() == before
 
 
 def test_a_piece_is_called_otherwise_everywhere(stocked: Session) -> None:

@@ -33,6 +33,7 @@ _MAY_BE_NOTHING = {
     ),
     *("solid_length", "solid_width", "plane_rough", "panel_edge", "leaf_over_panel", "leaf_edge", "billet_over_leaf"),
     *("strip_length", "strip_width", "strip_show_loss", "skin_scribe", "row_end", "spare_rest", "blank_end"),
+    "rip_kerf",  # a knife or shear
     *("reveal_left", "reveal_right", "reveal_top", "reveal_bottom"),
     *("along", "across", "end_trim", "edge_trim"),
     *("keep_now", "left", "flatness"),  # nothing kept back of a billet, nothing left of it, a panel that lies flat

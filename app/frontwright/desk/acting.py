@@ -74,11 +74,22 @@ class Acts:
             return session.do(learning.use_learned(session.job, session.shop, *objects[:2]))
         if verb == "learn":
             return self._learn(*objects[:2])
+        if verb == "print-labels" and objects:
+            return self._labels(objects[0])
         if verb in WISHES:
             self._shown.have(verb, objects)
             session.changed()
             return Outcome()
         return self._wood(verb, objects)
+
+    def _labels(self, laid: str) -> Outcome:
+        """Labels for what the cuts of a layout have freed, to be printed now."""
+        subject = f"of {laid}"
+        lines = self._session.sheets_now()
+        found = next((one for one in lines if one.kind == "labels" and one.subject == subject), None)
+        if found is None:
+            raise Refused(f"No cut of {laid} has freed anything yet: tick the cuts that are made first.")
+        return Outcome(prints=(found.key,), said=f"Labels for what came of {laid}")
 
     def _wood(self, verb: str, objects: list[str]) -> Outcome:
         """The rack, cuts, laying, and the shop's own entries."""

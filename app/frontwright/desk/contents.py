@@ -205,6 +205,7 @@ class Outcome:
     """What came of an edit: `problem` is one sentence where nothing was changed; `said` a notice of what was.
 
     `select` is selected now. `next_key` is the cell to go to, on the page of `chapter` where that is not empty.
+    `prints`: keys of the sheets that are to be printed now.
     """
 
     problem: str = ""
@@ -212,6 +213,7 @@ class Outcome:
     select: str = ""
     next_key: str = ""
     chapter: str = ""
+    prints: tuple[str, ...] = ()
 
 
 Listener = Callable[[], None]

@@ -90,7 +90,7 @@ class CutDesk:
         edit = Edit(f"{numbers} of {layout.id}", lambda job: change(job).put(*rows))
         ends = len(done | set(new)) == len(cuts.cuts)
         said = self._carried(edit, piece, (born_, bad), [part.part for part in parts], ends=ends)
-        labels = f"; labels for {', '.join(one.id for one in born_)}" if born_ else ""
+        labels = f"; print labels for {', '.join(one.id for one in born_)} now" if born_ else ""
         gives = f", {count_of(len(parts), 'part')} free" if parts else ""
         return f"{numbers[:1].upper()}{numbers[1:]} of {layout.id} made{gives}{labels}. {said}".strip()
 

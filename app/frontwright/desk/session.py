@@ -218,7 +218,7 @@ class Session:
     def tabs(self) -> tuple[Tab, ...]:
         """The pages with their strongest findings."""
         states = [line.state for line in self._sheets.lines(self._plan, self.step)] if self._sheets.looked_at else []
-        return tabs(self._view(""), states.count("stale"), states.count("held"))
+        return tabs(self._view(""), states.count("stale"), states.count("held"), self._rack.to_see_to())
 
     def _view(self, chapter: str) -> View:
         return View(
@@ -457,6 +457,10 @@ class Session:
     def sheets(self) -> tuple[SheetLine, ...]:
         """The list of sheets with the state of each: the page Sheets."""
         self._shown.chapter = "sheets"
+        return self.sheets_now()
+
+    def sheets_now(self) -> tuple[SheetLine, ...]:
+        """The same list, whatever page is open."""
         return self._sheets.lines(self._plan, self.step)
 
     def sheet_pdf(self, keys: Sequence[str], paper: Paper | None = None) -> bytes | str:

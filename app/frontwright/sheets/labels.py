@@ -12,14 +12,14 @@ from frontwright.core.plan import Plan
 from frontwright.core.veneer.result import BilletPlan, SlicePlan
 from frontwright.sheets.base import SIZES, Leaf, Page
 from frontwright.sheets.info import Paper, SheetInfo
-from frontwright.sheets.labels_wood import Label, leftover_labels, part_labels
+from frontwright.sheets.labels_wood import Label, labels_of, leftover_labels, part_labels
 from frontwright.sheets.pen import THIN, Pen
 from frontwright.sheets.square_code import square_code
 from frontwright.sheets.subjects import Shows, sheet
 from frontwright.sheets.veneer_words import minutes, of_veneer, seat_words, seats_by_leaf
 from frontwright.sheets.words import Part, Words, finely, fit, text_of, words
 
-PARTS, LEFTOVERS = "parts", "leftovers"
+PARTS, LEFTOVERS, OF = "parts", "leftovers", "of"
 CODE = 14.0  # millimetres: a square code that a hand scanner reads
 LEAST = (30.0, 14.0)  # millimetres: a smaller label holds no name that can be read
 PAD = 2.5
@@ -91,10 +91,23 @@ def infos(plan: Plan) -> list[SheetInfo]:
         sheet(plan, "24", "labels", PARTS, "labels for parts", (), _shows(plan, part_labels(plan))),
         sheet(plan, "24", "labels", LEFTOVERS, "labels for leftovers", (), _shows(plan, leftover_labels(plan))),
     ]
+    for one in plan.stock.layouts:
+        if one.cuts:
+            title = f"labels for what comes of {one.id}"
+            found.append(
+                sheet(plan, "24", "labels", of_layout(one.id), title, (), _shows(plan, labels_of(plan, one.id)))
+            )
     return [info for info in found if any(_of(plan, info.subject))]
 
 
+def of_layout(laid: str) -> str:
+    """The subject of the labels for what the cuts of one layout free."""
+    return f"{OF} {laid}"
+
+
 def _of(plan: Plan, subject: str) -> Iterator[Label]:
+    if subject.startswith(f"{OF} "):
+        return labels_of(plan, subject.removeprefix(f"{OF} "))
     if subject == PARTS:
         return part_labels(plan)
     return leftover_labels(plan) if subject == LEFTOVERS else labels(plan)

@@ -56,6 +56,20 @@ def leftover_labels(plan: Plan) -> Iterator[Label]:
         yield _leftover(plan, piece, bad)
 
 
+def labels_of(plan: Plan, laid: str) -> Iterator[Label]:
+    """What the cuts made on one layout have freed: its parts, one label each, and its leftovers."""
+    layout = next((one for one in plan.stock.layouts if one.id == laid), None)
+    if layout is None:
+        return
+    wants = {want.id: want for group in plan.stock.groups for want in group.wants}
+    freed = [part for part in layout.parts if part.cut]
+    names = [name for part in freed for name in (wants[part.part].parts if part.part in wants else ()) or (part.part,)]
+    named = {label.name: label for label in part_labels(plan)}
+    yield from (named[name] for name in names if name in named)
+    born_ = {row.piece for row in plan.job.leftovers.values() if row.laid == laid and row.piece}
+    yield from (label for label in leftover_labels(plan) if label.name in born_)
+
+
 def leftovers(plan: Plan) -> list[Piece]:
     """What is left of other pieces, and neither used up nor burned."""
     named = {row.piece for row in plan.job.leftovers.values() if row.piece}

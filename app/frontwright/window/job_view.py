@@ -150,7 +150,17 @@ class JobView(QWidget):
             self.select(outcome.select)
         if outcome.said and not outcome.problem:
             self.said.emit(outcome.said)
+        if outcome.prints:
+            self._print(outcome.prints)
         return outcome
+
+    def _print(self, keys: Sequence[str]) -> None:
+        """Print sheets that an action asks for, as if they were chosen on the page of sheets."""
+        data = self.pdf(keys, self.paper())
+        if isinstance(data, str):
+            self.said.emit(data)
+        else:
+            self.print_sheets(keys, data)
 
     def _watch(self) -> None:
         """What is laid beside the window goes on whatever page is open."""

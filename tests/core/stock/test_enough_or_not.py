@@ -18,6 +18,7 @@ from frontwright.core.job import (
     Species,
     SupplierSize,
 )
+from frontwright.core.lengths import Length, typed
 from frontwright.core.plan import asked
 from frontwright.core.stock.candidates import wood
 from frontwright.core.stock.enough import NOT_CUT, THIS_JOB
@@ -270,3 +271,23 @@ def test_one_thick_piece_does_not_serve_two_groups_at_once() -> None:
     assert sum(use.count for group in both for use in group.uses if use.piece == "T") == 1
     assert sorted(group.answer for group in both) == ["no", "yes"]
     assert [group.answer for group in two.groups if group.group.form in ("board", "leaf")] == ["yes", "yes"]
+
+
+def test_a_board_reserved_in_part_is_to_be_released_where_its_whole_length_would_do() -> None:
+    """1500 of 2500 are another job's: the 1000 left hold one stile; of the whole board there come three parts more"""
+    made = PLAIN.put(Piece, "B", **{**BOARD, "width": "90"})
+    held = Reservation("B", "other", "Maple Street", much=typed("1500", "mm"))
+    one = of(asked(made.plan, lying=wood(made.job.pieces.values(), reservations=[held], job="mine")), "board")
+    (release,) = [each for each in one.conditions if each.kind == "release"]
+    assert (release.of, release.facts["job"]) == ("B", "Maple Street")
+    again = of(asked(made.plan, lying=wood(made.job.pieces.values(), job="mine")), "board")
+    assert sum(again.short.values()) == release.still < sum(one.short.values())
+
+
+def test_stiles_and_rails_wider_than_the_boards_are_glued_up_only_where_that_is_allowed() -> None:
+    made = PLAIN.put(Piece, "B", **{**BOARD, "width": "50", "count": 4})
+    assert boards(made).have == 0
+    allowed = boards(made.put(Limits, "limits", glue_up="all"))
+    assert {want.staves for want in allowed.group.wants} == {2}
+    assert all(want.width < Length.mm(50) for want in allowed.group.wants)
+    assert allowed.answer == "yes"

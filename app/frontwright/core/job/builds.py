@@ -211,7 +211,8 @@ class Limits:
     """From where on something is said; None is the usual limit. One row.
 
     `moisture_most`: the wettest wood that is used, in per cent. `one_lot`: over what show panels of bought sheet and
-    show leaves must come from one lot (`no`: wherever they come from).
+    show leaves must come from one lot (`no`: wherever they come from). `glue_up`: solid parts wider than the boards,
+    glued up from several edge to edge (panels where nobody said).
     """
 
     id: str = "limits"
@@ -223,6 +224,7 @@ class Limits:
     wall_clearance: Typed | None = None
     moisture_most: Amount | None = None
     one_lot: Literal["job", "run", "front", "no"] | None = None
+    glue_up: Literal["panels", "all", "no"] | None = None
 
 
 @dataclass(frozen=True, slots=True)

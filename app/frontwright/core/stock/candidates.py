@@ -174,11 +174,24 @@ class Judge:
             yield Refusal("wet", facts={"is": piece.moisture.value, "most": self._wet})
         row = self.wood.reserved.get(piece.id)
         if row is not None and self._much(piece) is None:
-            past = "yes" if row.until and self.wood.today and row.until < self.wood.today else ""
-            facts = {"job": row.name or row.job, "by": row.by, "until": row.until, "past": past, "why": row.why}
-            yield Refusal("reserved", facts=facts)
+            yield Refusal("reserved", facts=self._held_by(row))
         if piece.grade not in SHOWS and wants and all(want.seen == "show" for want in wants):
             yield Refusal("grade", facts={"is": piece.grade})
+
+    def _held_by(self, row: Reservation) -> dict[str, str]:
+        past = "yes" if row.until and self.wood.today and row.until < self.wood.today else ""
+        return {"job": row.name or row.job, "by": row.by, "until": row.until, "past": past, "why": row.why}
+
+    def held_in_part(self) -> Iterator[tuple[str, Mapping[str, str]]]:
+        """Pieces of whose length another job counts on a part only, and who that is."""
+        for piece in self.wood.pieces:
+            if piece.id in self.wood.reserved and self._much(piece) is not None:
+                yield piece.id, self._held_by(self.wood.reserved[piece.id])
+
+    def released(self, piece: str) -> Judge:
+        """The same with nobody counting on a piece."""
+        left = {name: row for name, row in self.wood.reserved.items() if name != piece}
+        return Judge(self.index, replace(self.wood, reserved=left), self.sawn)
 
     def _much(self, piece: Piece) -> Length | None:
         """How much of a piece's length another job counts on, where it counts on a part of it only."""

@@ -213,6 +213,7 @@ class Asking:
             if [r.kind for r in one.refusals] == ["reserved"]:
                 still = self._with_piece(replace(one, refusals=()), free, fitted)
                 yield Condition("release", one.piece.id, still=still, facts=one.refusals[0].facts)
+        yield from self._released_in_part(held)
         if any(want.lot for want in self.group.wants):
             yield Condition("other batch", self.group.id, still=self._lacking(self.group.wants, free))
         if self.group.cut == "billets":
@@ -220,6 +221,16 @@ class Asking:
         elif self.group.cut == "boards":
             yield from self._glued(free or held)
             yield from self._narrower(held)
+
+    def _released_in_part(self, held: Sequence[Candidate]) -> Iterator[Condition]:
+        """Pieces of which another job has reserved so much: the whole of each."""
+        here = {one.piece.id for one in held if {r.kind for r in one.refusals} <= {"short", "narrow", "defects"}}
+        for piece, facts in self.judge.held_in_part():
+            if piece in here:
+                judge = self.judge.released(piece)
+                there = [one for one in judge.candidates(self.group) if one.fits]
+                still = Asking(judge, self.group, self.fit).best(there)[1].lacking
+                yield Condition("release", piece, still=still, facts=facts)
 
     def _with_piece(self, piece: Candidate, free: Sequence[Candidate], fitted: Fitted) -> int:
         """What would be missing with one piece more, taken last: it holds what found no place before."""

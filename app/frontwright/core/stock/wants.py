@@ -132,8 +132,9 @@ def _solid(index: JobIndex, part: Part, made: int) -> Want:
 
 
 def staves_of(index: JobIndex, part: Part, width: Length) -> tuple[int, Length]:
-    """A solid panel is glued up from staves as wide as the boards there are; anything else is one piece."""
-    if part.kind != "panel":
+    """A solid panel is glued up from staves as wide as the boards there are; other parts where that is allowed."""
+    rule = index.limits.glue_up or "panels"
+    if rule == "no" or (rule == "panels" and part.kind != "panel"):
         return 1, width
     widest = max(_board_widths(index), default=assumed(index.unit, "buy board width").length)
     joint = assumed(index.unit, "glue joint").length

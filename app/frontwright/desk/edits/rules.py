@@ -79,6 +79,7 @@ MAY_BE_ZERO = {  # nothing of it is a statement
     "strip_width",
     "strip_show_loss",
     "skin_scribe",
+    "rip_kerf",
     "away",
     "projection",
     "wanted",
@@ -176,6 +177,7 @@ _MOST: dict[tuple[str, str], Length] = {
     ("panel_builds", "sheet"): _MM(30),
     ("panel_builds", "sheet_is"): _MM(30),
 }
+_WIDEST_KERF = _MM(25)  # wider than any blade: it would be a plank's worth of dust
 _HOURS = (Fraction(0), Fraction(240), Fraction(0), Fraction(24))
 _DAYS = (Fraction(0), Fraction(120), Fraction(1), Fraction(30))
 # amounts: (table, field) -> possible from, to; likely from, to
@@ -236,6 +238,9 @@ def impossible(table: str, field: str, value: Length, name: str, display: Displa
         return f"{_up(name)} cannot be under zero; type the size without a sign, or leave it empty."
     if not value and field not in MAY_BE_ZERO and (table, field) != LOWEST_PLATE and not seam:
         return f"{_up(name)} cannot be zero; type what was measured, or leave it empty where nothing was."
+    if (table, field) == ("allowances", "rip_kerf") and value > _WIDEST_KERF:
+        said = f"{_said(value, display)} is more than {_said(_WIDEST_KERF, display)}"
+        return f"{_up(name)}: {said}, wider than any blade; look at the unit and type it again, 0 for a knife or shear."
     least, most = _LEAST.get((table, field)), _MOST.get((table, field))
     if least is not None and value < least:
         said = f"{_said(value, display)} is less than {_said(least, display)}"
@@ -248,6 +253,8 @@ def impossible(table: str, field: str, value: Length, name: str, display: Displa
 
 def unlikely(table: str, field: str, value: Length, name: str, display: Display) -> str | None:
     """One sentence where a length is out of the usual; None where it is usual."""
+    if (table, field) == ("allowances", "rip_kerf") and not value:
+        return f"{_up(name)} is nothing: right for a knife or shear; a saw takes its kerf, so type that."
     low, high = _LIKELY.get((table, field), (None, None))
     if low is not None and value < low:
         return f"{_up(name)} is usually {_said(low, display)} or more; leave it if it is so."

@@ -227,9 +227,16 @@ def _cuts(view: View, layout: LayoutPlan, cuts: LayoutCuts) -> Table:
     actions = []
     if layout.laid.piece and len(done) < len(cuts.cuts):
         actions.append(Action(key("cut-tick", layout.id), "Next cut is made", layout.id))
+    if any(part.cut for part in layout.parts) or _has_born(view, layout):
+        actions.append(Action(key("print-labels", layout.id), f"Labels of {layout.id}", layout.id))
     if done:
         actions.append(Action(key("cut-back", layout.id), "Take the last back", layout.id))
     return Table("cuts", "Cuts, by fence and stop", aside, columns, rows, tuple(actions))
+
+
+def _has_born(view: View, layout: LayoutPlan) -> bool:
+    """Whether a leftover of the layout has become a piece."""
+    return any(row.laid == layout.id and row.piece for row in view.job.leftovers.values())
 
 
 def _cut_row(

@@ -89,8 +89,11 @@ def fronts_of_check(view: View, check: Check) -> tuple[str, ...]:
     return tuple(front.id for front in found if where & {front.id, front.opening, front.run})
 
 
-def tabs(view: View, stale_sheets: int = 0, held_sheets: int = 0) -> tuple[Tab, ...]:
-    """The pages, each with its strongest finding and how many there are of that strength."""
+def tabs(view: View, stale_sheets: int = 0, held_sheets: int = 0, of_rack: int = 0) -> tuple[Tab, ...]:
+    """The pages, each with its strongest finding and how many there are of that strength.
+
+    `of_rack`: what job and rack say differently, and reservations that are over.
+    """
     by_chapter: dict[str, list[Check]] = {}
     for check in view.open_checks:
         if check.answer is None:
@@ -100,6 +103,8 @@ def tabs(view: View, stale_sheets: int = 0, held_sheets: int = 0) -> tuple[Tab, 
         level, count = _strongest(by_chapter.get(chapter, ()))
         if chapter == "sheets":
             level, count = _of_sheets(stale_sheets, held_sheets)
+        if chapter == "rack" and of_rack:
+            level, count = ("warn", of_rack + (count if level == "warn" else 0)) if level != "stop" else (level, count)
         found.append(Tab(chapter, word, level, count))
     return tuple(found)
 

@@ -165,6 +165,9 @@ def _condition(view: View, answer: GroupAnswer, one: Condition) -> Action | None
         return Action(key("rack-release-for", one.of, why), f"Release {one.of}", one.of)
     if one.kind == "other batch":
         return Action(key("lead", "shop:Limits", key("limits", "limits", "one_lot")), "Allow another batch")
+    if one.kind == "glue up":
+        place = key("limits", "limits", "glue_up")
+        return Action(key("lead", "shop:Limits", place), "Allow glue-up in width")
     if one.kind == "machine" and one.of in view.job.machines:
         return Action(key("lead", "shop:Saws", key("machines", one.of, "chosen")), f"Saw on {one.of}")
     if one.kind == "keep-backs":

@@ -459,6 +459,7 @@ _FIELDS: dict[str, dict[str, str]] = {
         "lean_cover": "lean under a cover",
         "lean_inset": "lean round an inset",
         "wall_clearance": "clearance to a wall",
+        "glue_up": "glued up in width where boards are too narrow",
     },
     "facings": {
         "faces": "frame faces covered",
