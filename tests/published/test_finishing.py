@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
+import pytest
+from frontwright.core.cautions import CAUTIONS
 from frontwright.core.finish.usual import usual_finish
 from frontwright.core.job import (
     Column,
@@ -21,6 +24,9 @@ from frontwright.core.job import (
 )
 from frontwright.core.lengths import typed
 from frontwright.core.plan import derive
+
+Table = Callable[[str], dict[str, dict[str, str]]]
+Spans = Callable[[dict[str, str]], tuple[Fraction | None, Fraction, Fraction]]
 
 
 def slab(width: str, height: str, thick: str, **recipe: object) -> Job:
@@ -53,16 +59,41 @@ def test_t6_330_square_feet_in_four_coats_at_600_a_gallon_are_2_2_gallons() -> N
     assert batch.volume / batch.area * 330 == Fraction("2.2")
 
 
-def test_t6_usual_cover_and_coats_lie_within_what_public_guides_say() -> None:
-    """300 to 600 square feet a gallon; 2 to 4 coats; the next coat of oil-based varnish after 4 to 24 hours"""
-    assert 300 <= usual_finish("in", "cover").units <= 600
-    assert 2 <= usual_finish("in", "coats").units <= 4
-    assert usual_finish("in", "dry_hours").units == 4
-    assert usual_finish("in", "recoat_most").units == 24
+@pytest.mark.parametrize(
+    ("key", "quantity"),
+    [
+        ("cover", "coverage, polyurethane or varnish"),
+        ("coats", "coats, cabinet work"),
+        ("dry_hours", "recoat, oil-based polyurethane"),
+        ("recoat_most", "recoat, oil-based polyurethane"),
+    ],
+)
+def test_what_is_assumed_of_a_finish_lies_within_what_is_published(
+    key: str, quantity: str, table: Table, span: Spans
+) -> None:
+    row = table("finish.csv")[quantity]
+    _, least, most = span(row)
+    assert least <= usual_finish("in", key).units <= most, row["source"]
 
 
-def test_c_extra_for_brush_and_tray_lies_between_10_and_20_per_cent() -> None:
+def test_extra_for_brush_and_tray_is_that_of_the_guides(table: Table) -> None:
+    """10 to 20 per cent, rounded up to a sold can"""
+    assert "add 10-20 %" in table("finish.csv")["finish volume"]["note"]
     assert 10 <= usual_finish("in", "extra").units <= 20
+
+
+def test_fronts_hang_long_before_the_finish_has_cured_and_bumpers_wait_longer(table: Table, span: Spans) -> None:
+    """Full cure takes 20 to 30 days: so bumpers later than hanging, and both before it"""
+    least = min(span(table("finish.csv")[row])[1] for row in ("cure, oil-based", "cure, water-based"))
+    assert usual_finish("in", "hang_days").units < usual_finish("in", "bumper_days").units < least
+
+
+def test_oily_rags_are_warned_of_wherever_a_drying_oil_may_be(table: Table) -> None:
+    assert table("finish.csv")["oily rags: how soon they can ignite"]["high"] == "72"
+    (batch,) = derive(slab("16", "23", "3/4", medium=None)).finish.batches
+    assert batch.drying_oil
+    assert "water-filled" in table("finish.csv")["oily rags: storage"]["value"]
+    assert any("lidded can" in said for said in CAUTIONS["oily rags"].says)
 
 
 def test_the_usual_cover_of_a_millimetre_job_is_about_that_of_an_inch_job() -> None:
