@@ -124,6 +124,21 @@ _LENGTHS: dict[str, tuple[str, str, str, str]] = {
     "glue joint": ("for a glued joint, each stave", "1/8", "3", "C"),
     "facing": ("facing thickness", "3/32", "2", "C"),
     "skin": ("skin thickness", "3/32", "2", "C"),
+    "glue film": ("film of adhesive", "0.01", "0.25", "C"),
+    "pin hold": ("pin in the wood behind a strip, at least", "3/8", "10", "C"),
+    "pin clear": ("wood beyond the end of a pin", "1/16", "2", "C"),
+    "pin spacing": ("pin from pin", "6", "150", "C"),
+    "pin row": ("strip that takes two rows of pins, from", "5/2", "60", "C"),
+    "kick height": ("height of a toe kick", "4", "100", "C"),
+    "kick recess": ("recess of a toe kick", "5/2", "65", "C"),
+    "kick thickness": ("thickness of a toe kick", "1/4", "6", "C"),
+    "kick clear": ("toe kick clear of the floor", "1/8", "3", "C"),
+    "kick scribe": ("scribe of a toe kick", "1/2", "15", "C"),
+    "valance width": ("height of a valance", "3", "80", "C"),
+    "light rail width": ("height of a light rail", "3/2", "40", "C"),
+    "apron width": ("height of an apron", "4", "100", "C"),
+    "trim thickness": ("thickness of trim", "3/4", "20", "C"),
+    "strip wider": ("strip wider than what it covers", "3/8", "10", "C"),
     "strip length": ("over length of strips", "1", "20", "C"),
     "strip width": ("over width of strips", "1/8", "3", "C"),
     "skin scribe": ("scribe of a skin", "1/4", "15", "C"),
@@ -186,6 +201,11 @@ _HARDWARE: dict[str, tuple[str, str, str, str]] = {
     "pull hole": ("hole of a pull screw, across", "5mm", "5", "C"),
     "edge distance": ("cup from the door's edge", "3mm", "5", "T1, T2"),
 }
+PINS: dict[Unit, tuple[str, ...]] = {  # pins as they are sold; common practice, no source
+    "in": ("1/2", "5/8", "3/4", "1", "5/4", "3/2", "2"),
+    "mm": ("10", "12", "15", "18", "20", "25", "30", "35", "40", "50"),
+}
+POT_MINUTES, POT_SHARE, STRIP_MINUTES = Fraction(5), Fraction(6, 10), Fraction(3, 2)  # F72; common practice, no source
 _TABLE = _LENGTHS | _HARDWARE
 _PER_CENT = {"moisture low": "6", "moisture made": "8", "moisture high": "11", "moisture most": "11"}
 COMMON = "common practice, no source"
@@ -207,6 +227,12 @@ def assumed(unit: Unit, key: str) -> Figure:
     metric = unit == "mm" or text.endswith("mm")
     value = Length.mm(text.removesuffix("mm")) if metric else Length.inch(Fraction(text))
     return Figure(name, value, "assumed", _said(source, unit))
+
+
+@cache
+def pins_sold(unit: Unit) -> tuple[Length, ...]:
+    """The lengths of pins as they are sold, the shortest first."""
+    return tuple(Length.mm(text) if unit == "mm" else Length.inch(Fraction(text)) for text in PINS[unit])
 
 
 @cache

@@ -48,6 +48,7 @@ Code = Literal[
     "surface",
     "repair",
     "drawer-front",
+    "strip-width",
 ]
 Fact = Exact | Fraction | int | str
 LEVELS: tuple[CheckLevel, ...] = ("ok", "note", "warn", "stop")

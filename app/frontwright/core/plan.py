@@ -101,7 +101,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
     made = making(index, fronted, display)
     fronted = with_measured_fronts(index, surveyed, fronted, made)
     hung = hardware(index, surveyed, fronted, made)
-    faced = facing(index, surveyed)
+    faced = facing(index, surveyed, fronted)
     spaced = space(index, surveyed, fronted, made, hung, display)
     coated = finish(index, fronted, made, faced)
     as_made = fronts_made(index, fronted, hung)
@@ -117,6 +117,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
         *spaced.hung,
         *spaced.checks,
         *as_made.checks,
+        *faced.checks,
         *sawn.checks,
         *laid.checks,
     )

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from frontwright.core.assumed import assumed, entered, measured
-from frontwright.core.figures import Figure, minus, plus, total
+from frontwright.core.figures import Figure, minus, most, plus, total
 from frontwright.core.job import End, PanelBuild, Run
 from frontwright.core.job.index import JobIndex
+from frontwright.core.lengths import Typed
 
 
 def strip_thickness(index: JobIndex) -> Figure:
@@ -41,9 +42,12 @@ def skin_part(run: str, side: str) -> str:
 
 
 def depth_seen(index: JobIndex, run: Run, end: End) -> Figure:
-    """How wide a skin is: as deep as the end is seen; the usual depth of a wall or base run until it is read."""
+    """How wide a skin is: as deep as the end is seen, where that is more at the bottom as deep as there; the usual depth
+    of a wall or base run until it is read."""
     key = "end depth wall" if run.stands == "wall" else "end depth base"
-    return entered(index.unit, end.depth_seen, key, f"depth seen at the {end.side} end")
+    name = f"depth seen at the {end.side} end"
+    depth, low = entered(index.unit, end.depth_seen, key, name), measured(end.depth_bottom, f"{name}, bottom")
+    return depth if low is None else most(name, [depth, low] if depth.source != "assumed" else [low])
 
 
 def rough_skin(index: JobIndex, side: str, height: Figure, depth: Figure) -> tuple[Figure, Figure]:
@@ -61,13 +65,19 @@ def first_veneered(index: JobIndex) -> PanelBuild:
     return next((b for b in index.job.panel_builds.values() if b.kind == "veneered"), PanelBuild(""))
 
 
-def face_strip(index: JobIndex, run: str) -> Figure | None:
-    """What covers the frame faces of a run: its thickness as chosen, else that of a sawn strip; None where bare."""
+def strip_of(index: JobIndex, run: str, chosen: Typed | None, name: str) -> Figure:
+    """How thick strips of a run are: as chosen; else what is left of a leaf, or the usual of what is bought or milled."""
+    told = measured(chosen, name)
+    if told is not None:
+        return Figure(told.name, told.value, "chosen")
     row = index.job.facings.get(run)
-    if row is None or not row.faces:
-        return None
-    chosen = measured(row.thickness, f"facing of {run}")
-    return Figure(chosen.name, chosen.value, "chosen") if chosen is not None else strip_thickness(index)
+    return strip_thickness(index) if row is None or row.made_of == "sawn" else assumed(index.unit, "facing")
+
+
+def face_strip(index: JobIndex, run: str) -> Figure | None:
+    """What covers the frame faces of a run; None where they stay bare."""
+    row = index.job.facings.get(run)
+    return strip_of(index, run, row.thickness, f"facing of {run}") if row is not None and row.faces else None
 
 
 def inside_edge(index: JobIndex, run: str) -> Figure | None:
@@ -75,5 +85,4 @@ def inside_edge(index: JobIndex, run: str) -> Figure | None:
     row = index.job.facings.get(run)
     if row is None or row.inside_edges == "none":
         return None
-    chosen = measured(row.inside_thickness, f"strips on the inside edges of {run}")
-    return Figure(chosen.name, chosen.value, "chosen") if chosen is not None else strip_thickness(index)
+    return strip_of(index, run, row.inside_thickness, f"strips on the inside edges of {run}")

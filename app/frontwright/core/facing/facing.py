@@ -1,102 +1,77 @@
-"""Plain face strips of a frame and sawn skins of its ends (F41)."""
+"""The facing chapter, whole: what covers each run, in gluing order, and what holds it (F12, F13, F41 to F46, F72, F73)."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
-from frontwright.core.assumed import entered
-from frontwright.core.facing.result import FacingPlan, Strip
-from frontwright.core.figures import Figure, minus, plus, total
-from frontwright.core.job import End
+from frontwright.core.facing.bonds import bonds, pins_of
+from frontwright.core.facing.checks import facing_checks
+from frontwright.core.facing.packings import packings
+from frontwright.core.facing.result import FacingPlan, RunFacing, Strip
+from frontwright.core.facing.sizes import run_length, skins_of
+from frontwright.core.facing.strips import RAILS, Covering, covering_of, faces, returns, skins
+from frontwright.core.facing.surfaces import surfaces_of
+from frontwright.core.facing.trims import trims_of
+from frontwright.core.fronts.result import FrontPlan, FrontsPlan
 from frontwright.core.job.index import JobIndex
-from frontwright.core.skins import depth_seen, rough_skin, skin_part, skin_thickness, strip_thickness
-from frontwright.core.survey.result import MemberPlan, RunPlan, SurveyPlan
+from frontwright.core.returns import covered_opening
+from frontwright.core.survey.result import RunPlan, SurveyPlan
+
+SKINS, RETURNS = ("skin", "underside"), ("return",)
+TRIM = ("toe kick", "valance", "light rail", "top panel", "apron", "filler")
 
 
-def facing(index: JobIndex, survey: SurveyPlan) -> FacingPlan:
-    """Strips of every run whose faces are covered, in gluing order, and sawn skins."""
-    return FacingPlan(tuple(strip for run in survey.runs for strip in sorted(_run(index, run), key=lambda s: s.order)))
+def facing(index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan) -> FacingPlan:
+    """Every run that something is put on: its pieces in gluing order, what is packed, what holds them."""
+    found = {run.id: _run(index, run, fronts.fronts) for run in survey.runs}
+    kept = {name: run for name, run in found.items() if run.pieces or run.packings}
+    return FacingPlan(kept, tuple(facing_checks(index, survey, kept)))
 
 
-def _run(index: JobIndex, run: RunPlan) -> Iterator[Strip]:
-    for side, end in run.ends.items():
-        if end.skin == "sawn" and run.height is not None:
-            yield _skin(index, run, side, end, run.height)
-    row = index.job.facings.get(run.id)
-    if row is None or not row.faces or run.height is None:
-        return
-    chosen = row.thickness is not None and row.thickness.value is not None
-    thick = entered(index.unit, row.thickness, "facing") if chosen else strip_thickness(index)
-    for group in _side_by_side(run):
-        yield _stile_strip(index, run, group, run.height, thick)
-    for rail in run.rails:
-        yield _rail_strip(index, run, rail, thick)
-
-
-def _side_by_side(run: RunPlan) -> list[list[MemberPlan]]:
-    """Upright members that stand together get one strip over them and their seam."""
-    members = {m.id: m for m in run.members}
-    groups: list[list[MemberPlan]] = [[]]
-    for item in run.order:
-        if item in members:
-            groups[-1].append(members[item])
-        elif groups[-1]:
-            groups.append([])
-    return [group for group in groups if group]
-
-
-def _stile_strip(index: JobIndex, run: RunPlan, group: list[MemberPlan], height: Figure, thick: Figure) -> Strip:
-    name = " + ".join(m.id for m in group)
-    widths = [plus(m.widest) for m in group]
-    ends = [side for side, at in (("left", 0), ("right", -1)) if group[at].id == run.order[at]]
-    skins = [skin for side in ends if (skin := skin_thickness(index, run.id, side)) is not None]
-    width = total(f"strip on {name}, width", *widths, *(plus(s) for s in skins))
-    return _strip(index, run, f"{run.id} {name}", ", ".join(m.id for m in group), height, width, thick, 2)
-
-
-def _rail_strip(index: JobIndex, run: RunPlan, rail: MemberPlan, thick: Figure) -> Strip:
-    """Cut to fit between the stile strips: as long as the running edges are apart."""
-    length = total(f"strip on {rail.id}, length", plus(rail.right), minus(rail.left))
-    column = next((o.column for o in run.openings if o.left is rail.left), "")
-    own = _rail_name(rail, column)
-    return _strip(index, run, f"{run.id} {own}", own, length, rail.widest, thick, 3)
-
-
-def _rail_name(rail: MemberPlan, column: str) -> str:
-    named = rail.member.column is not None or not column
-    return rail.id if named else f"{rail.member.kind} {column}"
-
-
-def _strip(
-    index: JobIndex, run: RunPlan, name: str, on: str, length: Figure, width: Figure, thick: Figure, order: int
-) -> Strip:
-    longer = entered(index.unit, index.allowances.strip_length, "strip length")
-    wider = entered(index.unit, index.allowances.strip_width, "strip width")
-    return Strip(
-        id=name,
+def _run(index: JobIndex, run: RunPlan, fronts: Mapping[str, FrontPlan]) -> RunFacing:
+    openings = {o.id: covered for o in run.openings if (covered := covered_opening(index, o)) is not None}
+    covering = covering_of(index, run, openings)
+    trims = tuple(trims_of(index, run, fronts))
+    pieces = _numbered(covering, [one for trim in trims for one in trim.pieces])
+    by_id = {one.id: one for one in pieces}
+    return RunFacing(
         run=run.id,
-        on=on,
-        length=length,
-        width=width,
-        thickness=thick,
-        rough_length=total(f"strip on {on}, rough length", plus(length), plus(longer)),
-        rough_width=total(f"strip on {on}, rough width", plus(width), plus(wider)),
-        order=order,
+        pieces=pieces,
+        trims=tuple(replace(trim, pieces=tuple(by_id[one.id] for one in trim.pieces)) for trim in trims),
+        packings=tuple(packings(index, run, by_id, openings, fronts)),
+        openings=openings,
+        length=run_length(run, skins_of(index, run)),
+        bonds=tuple(bonds(index, run, pieces, surfaces_of(index, run.id))),
+        pins=tuple(pins_of(index, run, pieces)),
     )
 
 
-def _skin(index: JobIndex, run: RunPlan, side: str, end: End, height: Figure) -> Strip:
-    """A skin as wide as the depth that is seen; its scribe is added to the rough width."""
-    depth = depth_seen(index, run.run, end)
-    rough_length, rough_width = rough_skin(index, side, height, depth)
-    return Strip(
-        id=skin_part(run.id, side),
-        run=run.id,
-        on=f"{side} end",
-        length=height,
-        width=depth,
-        thickness=skin_thickness(index, run.id, side) or strip_thickness(index),
-        rough_length=rough_length,
-        rough_width=rough_width,
-        order=1,
-    )
+def _numbered(covering: Covering, trims: list[Strip]) -> tuple[Strip, ...]:
+    """F42: skins, returns, faces, trim; each step and each piece by its number."""
+    under = [one for one in trims if one.kind in SKINS]
+    steps: list[list[Strip]] = [[*skins(covering.index, covering.run), *under]]
+    inside = list(returns(covering))
+    steps += [inside] if inside else []
+    steps += list(_face_steps(covering))
+    steps.append([one for one in trims if one.kind in TRIM])
+    ordered = [(step, one) for step, own in enumerate(steps, 1) for one in own]
+    return tuple(replace(one, order=step, number=at) for at, (step, one) in enumerate(ordered, 1))
+
+
+def _face_steps(covering: Covering) -> Iterator[list[Strip]]:
+    """What runs through first, then what stands between."""
+    found = list(faces(covering))
+    stiles = [one for one in found if one.kind == "stile strip"]
+    through = [one for one in found if one.kind == "rail strip" and covering.row.through == "rails"]
+    if through:
+        whole = [one for one in through if one.on in RAILS]
+        yield whole
+        yield [*stiles, *(one for one in through if one not in whole)]
+    else:
+        yield stiles
+        yield _unlike(found, stiles)
+
+
+def _unlike(found: Iterable[Strip], taken: list[Strip]) -> list[Strip]:
+    return [one for one in found if one not in taken]

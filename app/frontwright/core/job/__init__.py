@@ -93,6 +93,7 @@ from frontwright.core.job.surroundings import (
     PullType,
 )
 from frontwright.core.job.table import Row, Table
+from frontwright.core.job.trim import Adhesive, AdhesiveKind, MadeOf, Trim, TrimEnd, TrimKind
 from frontwright.core.job.veneer import (
     Billet,
     Glue,
@@ -179,6 +180,8 @@ class Job(_Tables):
     allowances: Table[Allowances] = field(default_factory=Table)
     limits: Table[Limits] = field(default_factory=Table)
     facings: Table[Facing] = field(default_factory=Table)
+    trims: Table[Trim] = field(default_factory=Table)
+    adhesives: Table[Adhesive] = field(default_factory=Table)
     pieces: Table[Piece] = field(default_factory=Table)
     defects: Table[Defect] = field(default_factory=Table)
     supplier_sizes: Table[SupplierSize] = field(default_factory=Table)
@@ -230,6 +233,7 @@ class Shop(_Tables):
     allowances: Table[Allowances] = field(default_factory=Table)
     limits: Table[Limits] = field(default_factory=Table)
     glues: Table[Glue] = field(default_factory=Table)
+    adhesives: Table[Adhesive] = field(default_factory=Table)
     presses: Table[Press] = field(default_factory=Table)
     label_sheets: Table[LabelSheet] = field(default_factory=Table)
     finishes: Table[Finish] = field(default_factory=Table)
@@ -281,6 +285,8 @@ _JOB_KINDS: dict[str, type[Any]] = {
     "allowances": Allowances,
     "limits": Limits,
     "facings": Facing,
+    "trims": Trim,
+    "adhesives": Adhesive,
     "pieces": Piece,
     "defects": Defect,
     "supplier_sizes": SupplierSize,
@@ -313,6 +319,8 @@ _SHOP_ONLY: dict[str, type[Any]] = {"learned": Learned}
 __all__ = [
     "DOOR_LIKE",
     "UPRIGHT",
+    "Adhesive",
+    "AdhesiveKind",
     "Allowances",
     "Amount",
     "Answer",
@@ -371,6 +379,7 @@ __all__ = [
     "Machine",
     "MachineKind",
     "MadeGood",
+    "MadeOf",
     "Match",
     "Member",
     "MemberKind",
@@ -418,5 +427,8 @@ __all__ = [
     "Table",
     "TestPiece",
     "Treatment",
+    "Trim",
+    "TrimEnd",
+    "TrimKind",
     "amount",
 ]

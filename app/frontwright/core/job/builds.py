@@ -7,6 +7,7 @@ from typing import Literal
 
 from frontwright.core.job.amount import Amount
 from frontwright.core.job.surroundings import InsideEdges
+from frontwright.core.job.trim import MadeOf
 from frontwright.core.lengths import Typed
 
 DoorKind = Literal["dowelled", "stub tenon", "cope and stick", "mitred", "slab"]
@@ -229,10 +230,12 @@ class Limits:
 
 @dataclass(frozen=True, slots=True)
 class Facing:
-    """Whether the frame faces of a run are covered with thin strips, and how thick (id: the run's; F41).
+    """What of a run is covered, and with what (id: the run's; F41, F42).
 
-    `inside_edges`: whether the edges of its openings are covered too (at the sides, or at the rails as well), and how
-    thick (F42).
+    `faces`: its frame faces, with strips `made_of` sawn leaves, bought veneer or solid wood, so thick; `through`: what
+    runs through where stile and rail meet. `inside_edges`: the edges of its openings too (at the sides, or at the rails
+    as well), and how thick; `squared`: these are packed out until a leaning opening is upright. Runs of one `match` are
+    cut from the same leaves. `adhesive`: what all of it is stuck on with.
     """
 
     id: str
@@ -240,3 +243,8 @@ class Facing:
     thickness: Typed | None = None
     inside_edges: InsideEdges = "none"
     inside_thickness: Typed | None = None
+    made_of: MadeOf = "sawn"
+    through: Literal["stiles", "rails"] = "stiles"
+    squared: bool = False
+    match: str = ""
+    adhesive: str | None = None

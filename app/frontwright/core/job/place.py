@@ -72,7 +72,11 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """One end of a run (id: run and side). A wall leans `leans` towards the run over `leans_over` (else the height)."""
+    """One end of a run (id: run and side). A wall leans `leans` towards the run over `leans_over` (else the height).
+
+    `depth_seen` of the end, `depth_bottom` where it is another at the floor; `proud`: how far the frame stands before
+    the side of the box there.
+    """
 
     id: str
     run: str
@@ -84,6 +88,8 @@ class End:
     leans: Typed | None = None
     leans_over: Typed | None = None
     depth_seen: Typed | None = None
+    depth_bottom: Typed | None = None
+    proud: Typed | None = None
     skin: Literal["none", "sawn", "bought"] = "none"
     skin_thickness: Typed | None = None
 

@@ -17,6 +17,7 @@ from frontwright.core.making.result import MakingPlan, PanelPart, Part
 from frontwright.core.skins import depth_seen, first_veneered, rough_skin, skin_part, skin_thickness
 from frontwright.core.stock.result import Group, Want
 from frontwright.core.survey.result import SurveyPlan
+from frontwright.core.veneer.counts import WIDE
 from frontwright.core.veneer.result import VeneerPlan
 
 type _Key = tuple[PieceForm, str, Length]
@@ -242,7 +243,7 @@ def _sawn(panels: Sequence[PanelPart], facing: FacingPlan, veneer: VeneerPlan) -
     """Leaves that are sawn and have their place, by side (or use of strips) and length."""
     there = {one.id for plan in veneer.plans for one in plan.slices if one.leaf is not None}
     lengths = {p.part: p.leaf_length.length for p in panels if p.leaf_length is not None}
-    lengths |= {strip.id: strip.rough_length.length for strip in facing.strips if strip.order == 1}
+    lengths |= {strip.id: strip.rough_length.length for strip in facing.strips if strip.kind in WIDE}
     uses = {use: long for use, long, _ in _by_length(veneer)}
     found: dict[tuple[str, Length], int] = {}
     for seat in veneer.seats:
@@ -260,7 +261,7 @@ def _leaf_species(index: JobIndex, making: MakingPlan) -> str:
 
 def _strip_group(index: JobIndex, facing: FacingPlan, veneer: VeneerPlan, cut: Mapping[str, int]) -> Iterator[Group]:
     """Strips as they are laid on leaves (F44); the leaves themselves are counted among the leaves."""
-    strips = [s for s in facing.strips if s.order > 1]
+    strips = [s for s in facing.strips if s.kind not in WIDE]
     if strips and veneer.leaves:
         slice_ = veneer.billets[0].slice if veneer.billets else assumed(index.unit, "slice")
         wants = tuple(_strip(s, cut) for s in strips)

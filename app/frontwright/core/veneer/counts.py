@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from frontwright.core.assumed import entered, measured
-from frontwright.core.facing.result import FacingPlan, Strip
+from frontwright.core.facing.result import FacingPlan, PieceKind, Strip
 from frontwright.core.figures import Figure, most, plus, total
 from frontwright.core.job import Allowances, Machine
 from frontwright.core.job.index import JobIndex
@@ -19,6 +19,7 @@ from frontwright.core.veneer.sawing import is_spare, losses_of, tallest
 from frontwright.core.veneer.seen import leaves_in, rest_of
 
 MOST_SPARES_SHARE = 10
+WIDE: tuple[PieceKind, ...] = ("skin", "underside", "top panel")  # leaves edge to edge
 Nest = tuple[LeafUse, Figure, tuple[StripLeaf, ...]]
 Unfit = tuple[Strip, Figure, Figure]
 
@@ -81,7 +82,7 @@ def _skin_leaves(facing: FacingPlan, usable: Figure, leaf: Figure) -> Iterator[L
     """A sawn skin is leaves edge to edge."""
     groups: dict[object, tuple[Figure, int]] = {}
     for strip in facing.strips:
-        if strip.order == 1:
+        if strip.kind in WIDE:
             _, sofar = groups.get(strip.rough_length.value, (strip.rough_length, 0))
             groups[strip.rough_length.value] = (strip.rough_length, sofar + leaves_across(strip.rough_width, usable))
     for length, count in groups.values():
@@ -91,7 +92,7 @@ def _skin_leaves(facing: FacingPlan, usable: Figure, leaf: Figure) -> Iterator[L
 def strip_nests(index: JobIndex, making: MakingPlan, facing: FacingPlan, usable: Figure) -> tuple[Nest, ...]:
     """Strips laid on leaves: all on the shop's own length for strips, else stile strips on leaves as long as they are
     and rail strips on the panels' leaves where those are long enough."""
-    strips = [s for s in facing.strips if s.order > 1]
+    strips = [s for s in facing.strips if s.kind not in WIDE]
     if not strips:
         return ()
     allowances = index.job.allowances.get("allowances") or Allowances()
@@ -99,7 +100,7 @@ def strip_nests(index: JobIndex, making: MakingPlan, facing: FacingPlan, usable:
     own = measured(allowances.strip_leaf, "leaf length for strips")
     if own is not None:
         return (_nest("strips", strips, own, usable, kerf),)
-    stiles, rails = [s for s in strips if s.order == 2], [s for s in strips if s.order > 2]
+    stiles, rails = [s for s in strips if s.upright], [s for s in strips if not s.upright]
     found: list[Nest] = []
     if stiles:
         found.append(_nest("stile strips", stiles, _longest(stiles), usable, kerf))
@@ -120,8 +121,8 @@ def unfit(facing: FacingPlan, nests: Sequence[Nest], usable: Figure) -> list[Unf
     lengths = {use: length for use, length, _ in nests}
     found: list[Unfit] = []
     for strip in facing.strips:
-        if strip.order > 1 and strip.id not in laid:
-            use: LeafUse = "stile strips" if strip.order == 2 else "rail strips"
+        if strip.kind not in WIDE and strip.id not in laid:
+            use: LeafUse = "stile strips" if strip.upright else "rail strips"
             found.append((strip, lengths.get(use) or lengths["strips"], usable))
     return found
 

@@ -13,7 +13,7 @@ from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
 from frontwright.core.making.leaves import leaves_across
 from frontwright.core.making.result import PanelPart, PanelPlan
-from frontwright.core.veneer.counts import Nest
+from frontwright.core.veneer.counts import WIDE, Nest
 from frontwright.core.veneer.seats import Face, Room
 
 _SIDES: tuple[LeafSide, ...] = ("show", "back")
@@ -49,7 +49,7 @@ def room_of(index: JobIndex) -> Room:
 
 def skin_faces(facing: FacingPlan, usable: Figure) -> Iterator[Face]:
     for strip in facing.strips:
-        if strip.order == 1:
+        if strip.kind in WIDE:
             count, inner = leaves_across(strip.rough_width, usable), int(in_units(usable.value))
             outer = int(in_units(strip.rough_width.value) - max(0, count - 2) * inner) // min(2, count)
             yield Face(strip.id, "skin", count, strip.rough_length.length.units, inner=inner, outer=outer)

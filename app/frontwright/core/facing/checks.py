@@ -1,0 +1,82 @@
+"""The checks of the facing: a mix that sets too soon (F72), tops that cannot move (F46), strips wider than what is there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from frontwright.core.assumed import assumed
+from frontwright.core.facing.result import Bond, RunFacing, Strip, TrimPlan
+from frontwright.core.figures import Figure, plus, total
+from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
+from frontwright.core.job import Adhesive
+from frontwright.core.job.index import JobIndex
+from frontwright.core.lengths import in_units
+from frontwright.core.survey.result import RunPlan, SurveyPlan
+from frontwright.core.wood import guessed
+
+
+def facing_checks(index: JobIndex, survey: SurveyPlan, runs: Mapping[str, RunFacing]) -> Iterator[Check]:
+    """Every rule of the facing, looked at wherever there is something it speaks about."""
+    for run in survey.runs:
+        found = runs.get(run.id)
+        if found is None:
+            continue
+        for bond in found.bonds:
+            row = index.job.adhesives.get(_adhesive(index, run.id))
+            if row is not None and bond.kind != "wood glue":
+                yield _mix(bond, row)
+        yield from (_fixed(trim) for trim in found.trims if trim.swell is not None and trim.shrink is not None)
+        yield from _too_wide(index, run, found)
+
+
+def _adhesive(index: JobIndex, run: str) -> str:
+    row = index.job.facings.get(run)
+    return row.adhesive or "" if row is not None else ""
+
+
+def _mix(bond: Bond, row: Adhesive) -> Check:
+    """F72: one strip must be on within the share of the pot life that is used."""
+    limit = bond.share * bond.pot
+    level: CheckLevel = "ok" if bond.minutes <= limit else "warn"
+    ways = (WayOut("change", row.id, "pot_minutes"), WayOut("change", bond.run, "adhesive")) if level != "ok" else ()
+    facts: dict[str, Fact] = {"adhesive": bond.adhesive, "what": bond.what}
+    return Check("press-time", (bond.run,), bond.minutes, limit, level, judged(level), "mix", facts, ways)
+
+
+def _fixed(trim: TrimPlan) -> Check:
+    """F46: a solid top or apron that is fixed along both edges cannot move."""
+    swell, shrink = trim.swell or trim.width, trim.shrink or trim.width
+    moves = total(f"movement of {trim.id}", plus(swell), plus(shrink))
+    level: CheckLevel = "ok"
+    if not trim.trim.slotted and moves.units > 0:
+        level = "warn" if guessed(swell) else "stop"
+    ways = (WayOut("change", trim.id, "slotted", "yes"),) if level != "ok" else ()
+    facts: dict[str, Fact] = {"kind": trim.trim.kind}
+    where = (trim.id,)
+    return Check("panel-movement", where, moves.value, None, level, judged(level), "fixed", facts, ways)
+
+
+def _too_wide(index: JobIndex, run: RunPlan, found: RunFacing) -> Iterator[Check]:
+    """A strip that was measured wider than what it covers, or an end seen deeper than the box is."""
+    room = assumed(index.unit, "strip wider")
+    for one in found.pieces:
+        planned = one.width.planned
+        if one.width.source == "as-built" and planned is not None:
+            yield _wider(one, one.width, total("at most", plus(planned), plus(room)))
+    deep = _depth_of_box(index, run)
+    for one in (piece for piece in found.pieces if piece.kind == "skin" and deep is not None):
+        if deep is not None:
+            yield _wider(one, one.width, total("at most", plus(deep), plus(room)))
+
+
+def _wider(one: Strip, width: Figure, most: Figure) -> Check:
+    level: CheckLevel = "warn" if in_units(width.value) > in_units(most.value) else "ok"
+    ways = (WayOut("look at", one.id),) if level != "ok" else ()
+    facts: dict[str, Fact] = {"on": one.on, "kind": one.kind}
+    return Check("strip-width", (one.id,), width.value, most.value, level, judged(level), one.kind, facts, ways)
+
+
+def _depth_of_box(index: JobIndex, run: RunPlan) -> Figure | None:
+    boxes = [box.depth for box in index.cabinets.get(run.id, []) if box.depth is not None and box.depth.value]
+    values = [box.value for box in boxes if box.value is not None]
+    return Figure(f"depth of the boxes of {run.id}", max(values), "taped") if values else None
