@@ -14,9 +14,10 @@ from frontwright.core.assumed import (
     measured,
     pins_sold,
 )
-from frontwright.core.facing.result import Bond, PieceKind, Pins, Strip, Surface
+from frontwright.core.facing.result import Bond, Ground, PieceKind, Pins, Strip
+from frontwright.core.facing.surfaces import ground_of
 from frontwright.core.figures import Figure, minus, plus, total
-from frontwright.core.job import Adhesive, AdhesiveKind, Amount, Facing
+from frontwright.core.job import Adhesive, AdhesiveKind, Amount, Facing, SurfaceWhere
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import MM, Length, in_units
 from frontwright.core.survey.result import RunPlan
@@ -25,8 +26,8 @@ GLUED: tuple[PieceKind, ...] = ("skin", "underside", "return", "stile strip", "r
 PINNED: tuple[PieceKind, ...] = ("skin", "return", "stile strip", "rail strip", "toe kick")
 _ML = (MM * 10).units ** 3  # cubic units in a millilitre
 
-# By surface, what thin wood is stuck on with, strips first, then skins; None: nothing until it is removed
-HOLDS: dict[Surface, tuple[AdhesiveKind | None, AdhesiveKind | None]] = {
+# By what is found there, what a strip and what a skin is stuck on with; None: nothing until it is removed
+HOLDS: dict[Ground, tuple[AdhesiveKind | None, AdhesiveKind | None]] = {
     "bare wood": ("wood glue", "wood glue"),
     "sound finish": ("epoxy", "contact adhesive"),
     "sound film": ("epoxy", None),
@@ -35,7 +36,7 @@ HOLDS: dict[Surface, tuple[AdhesiveKind | None, AdhesiveKind | None]] = {
     "greasy": ("epoxy", "contact adhesive"),
     "not said": ("epoxy", "contact adhesive"),
 }
-FITS: dict[Surface, tuple[AdhesiveKind, ...]] = {
+FITS: dict[Ground, tuple[AdhesiveKind, ...]] = {
     "bare wood": ("wood glue", "epoxy", "contact adhesive"),
     "sound finish": ("epoxy", "contact adhesive"),
     "sound film": ("epoxy",),
@@ -56,30 +57,39 @@ def per_mix(pot: Fraction, share: Fraction, minutes: Fraction) -> int:
     return int(share * pot / minutes) if minutes > 0 else 0
 
 
-def bonds(index: JobIndex, run: RunPlan, pieces: Sequence[Strip], surfaces: tuple[Surface, Surface]) -> Iterator[Bond]:
-    """Skins and strips of a run, by what they are glued to (`surfaces`: of the ends, of the frame)."""
-    glued = [one for one in pieces if one.kind in GLUED]
-    skins = [one for one in glued if one.kind in ("skin", "underside")]
-    for at, own in enumerate((skins, [one for one in glued if one not in skins])):
-        if own:
-            yield _bond(index, run, own, surfaces[at], skins=at == 0)
+def bonds(index: JobIndex, run: RunPlan, pieces: Sequence[Strip]) -> Iterator[Bond]:
+    """The pieces of a run by the surface that they are glued to, in gluing order."""
+    groups: dict[SurfaceWhere, list[Strip]] = {}
+    for one in pieces:
+        if one.kind in GLUED:
+            groups.setdefault(_where(one), []).append(one)
+    for where, own in groups.items():
+        yield _bond(index, run, where, own)
 
 
-def _bond(index: JobIndex, run: RunPlan, pieces: Sequence[Strip], surface: Surface, *, skins: bool) -> Bond:
-    chosen = _chosen(index, run.id)
-    kind = chosen.kind if chosen is not None else HOLDS[surface][1 if skins else 0]
+def _where(one: Strip) -> SurfaceWhere:
+    if one.kind == "skin":
+        return "left end" if one.on.startswith("left") else "right end"
+    return "underside" if one.kind == "underside" else "inside edges" if one.kind == "return" else "faces"
+
+
+def _bond(index: JobIndex, run: RunPlan, where: SurfaceWhere, pieces: Sequence[Strip]) -> Bond:
+    chosen, ground = _chosen(index, run.id), ground_of(index, run.id, where)
+    wide = where in ("left end", "right end", "underside")
+    kind = chosen.kind if chosen is not None else HOLDS[ground][1 if wide else 0]
     row = chosen or Adhesive("", name=kind or "", kind=kind or "epoxy")
     film = entered(index.unit, row.film, "glue film")
-    pot = _number(row.pot_minutes, POT_MINUTES)
-    share, minutes = _number(row.used_share, POT_SHARE), _number(row.strip_minutes, STRIP_MINUTES)
+    pot, share = _number(row.pot_minutes, POT_MINUTES), _number(row.used_share, POT_SHARE)
+    minutes = _number(row.strip_minutes, STRIP_MINUTES)
     area = sum((Fraction(one.width.units) * one.length.units for one in pieces), Fraction(0))
     mix = per_mix(pot, share, minutes)
     return Bond(
         run=run.id,
-        what="skins" if skins else "strips",
-        surface=surface,
+        where=where,
+        ground=ground,
+        fits=kind in FITS[ground],
         kind=kind,
-        adhesive=row.name or row.kind,
+        adhesive=row.name or (row.kind if kind is not None else ""),
         area=area,
         millilitres=millilitres(area, film) if kind is not None else Fraction(0),
         strips=len(pieces),

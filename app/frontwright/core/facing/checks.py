@@ -39,7 +39,7 @@ def _mix(bond: Bond, row: Adhesive) -> Check:
     limit = bond.share * bond.pot
     level: CheckLevel = "ok" if bond.minutes <= limit else "warn"
     ways = (WayOut("change", row.id, "pot_minutes"), WayOut("change", bond.run, "adhesive")) if level != "ok" else ()
-    facts: dict[str, Fact] = {"adhesive": bond.adhesive, "what": bond.what}
+    facts: dict[str, Fact] = {"adhesive": bond.adhesive, "what": bond.where}
     return Check("press-time", (bond.run,), bond.minutes, limit, level, judged(level), "mix", facts, ways)
 
 

@@ -11,7 +11,6 @@ from frontwright.core.facing.packings import packings
 from frontwright.core.facing.result import FacingPlan, RunFacing, Strip
 from frontwright.core.facing.sizes import run_length, skins_of
 from frontwright.core.facing.strips import RAILS, Covering, covering_of, faces, returns, skins
-from frontwright.core.facing.surfaces import surfaces_of
 from frontwright.core.facing.trims import trims_of
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
 from frontwright.core.job.index import JobIndex
@@ -42,7 +41,7 @@ def _run(index: JobIndex, run: RunPlan, fronts: Mapping[str, FrontPlan]) -> RunF
         packings=tuple(packings(index, run, by_id, openings, fronts)),
         openings=openings,
         length=run_length(run, skins_of(index, run)),
-        bonds=tuple(bonds(index, run, pieces, surfaces_of(index, run.id))),
+        bonds=tuple(bonds(index, run, pieces)),
         pins=tuple(pins_of(index, run, pieces)),
     )
 

@@ -9,7 +9,7 @@ from typing import Literal
 
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
-from frontwright.core.job import AdhesiveKind, MadeOf, Trim
+from frontwright.core.job import AdhesiveKind, MadeOf, SurfaceWhere, Trim
 from frontwright.core.lengths import Exact, Length
 from frontwright.core.returns import CoveredOpening
 
@@ -17,7 +17,7 @@ PieceKind = Literal[
     "skin", "underside", "return", "stile strip", "rail strip",
     "toe kick", "valance", "light rail", "top panel", "apron", "filler",
 ]  # fmt: skip
-Surface = Literal[
+Ground = Literal[
     "not said", "bare wood", "sound finish", "sound film", "lifting", "laminate", "greasy",
 ]  # fmt: skip
 type Place = tuple[Exact, Exact, Exact, Exact]  # left, bottom, right, top in the elevation of the run
@@ -90,14 +90,15 @@ class TrimPlan:
 
 @dataclass(frozen=True, slots=True)
 class Bond:
-    """What pieces of a run are stuck on with: `kind` None is nothing until the surface is made good (F72).
+    """What the pieces on one surface of a run are stuck on with (F72): `kind` None is nothing until it is made good.
 
-    `millilitres` of all, `per_mix` strips to a mix within its pot life, so many `mixes`.
+    `where`: the surface; `ground`: what is found there. `fits`: the adhesive holds on it. `millilitres` of all, `per_mix` strips to a mix within its pot life, so many `mixes`.
     """
 
     run: str
-    what: Literal["skins", "strips"]
-    surface: Surface
+    where: SurfaceWhere
+    ground: Ground
+    fits: bool
     kind: AdhesiveKind | None
     adhesive: str
     area: Fraction
