@@ -49,6 +49,7 @@ Code = Literal[
     "repair",
     "drawer-front",
     "strip-width",
+    "adhesive",
 ]
 Fact = Exact | Fraction | int | str
 LEVELS: tuple[CheckLevel, ...] = ("ok", "note", "warn", "stop")

@@ -153,7 +153,9 @@ def shape_of(opening: OpeningPlan, lean: Fraction) -> Shape:
     in_at_middle = ((top + bottom) / 2 - middle) / 2
     left = ((Fraction(0), Fraction(0)), (low / 2, -over_left / 2 + in_at_middle), (low, -over_left))
     right = ((Fraction(0), bottom), (high / 2, bottom - over_right / 2 - in_at_middle), (high, bottom - over_right))
-    return Shape(left, right, ((-over_left, low), ((bottom - over_left - over_right) / 2, mid), (bottom - over_right, high)))
+    return Shape(
+        left, right, ((-over_left, low), ((bottom - over_left - over_right) / 2, mid), (bottom - over_right, high))
+    )
 
 
 def largest_upright(shape: Shape) -> Upright:

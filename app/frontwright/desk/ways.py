@@ -45,6 +45,10 @@ CHAPTER_OF: dict[Code, str] = {
     "surface": "survey",
     "repair": "survey",
     "drawer-front": "survey",
+    "drawer-room": "facing",
+    "end-gap": "facing",
+    "strip-width": "facing",
+    "adhesive": "facing",
     "batch": "cuts",
     "layout": "cuts",
     "stale-sheet": "sheets",
@@ -76,7 +80,9 @@ CHAPTER_OF_TABLE: dict[str, str] = {
     "looks": "fronts",
     "fronts": "fronts",
     "front_rows": "fronts",
-    "facings": "survey",
+    "facings": "facing",
+    "trims": "facing",
+    "adhesives": "facing",
     "pieces": "rack",
     "defects": "rack",
     "laid": "cuts",
@@ -109,6 +115,7 @@ AS_MADE = "as made"  # of a front out of the clamps: how cases of its rules begi
 FORM = ("diagonal 1", "diagonal 2", "wind", "bow")  # what is measured of the form of a front
 _OF_THE_PANEL = ("planed", "pressed thick")  # of the veneer left: said at the bench, not of the build
 _CONDITION = {"surface": "surfaces", "repair": "cabinets", "drawer-front": "drawers"}
+_OF_THE_FACING = ("mix", "fixed")  # of strips and trim, where the same rule speaks of panels too
 _MIDDLE = {"width": "middle", "height": "middle", "diagonal": "\\"}
 
 
@@ -116,6 +123,8 @@ def chapter_of(check: Check) -> str:
     """The page on which a check's finding stands."""
     if check.case.startswith(AS_MADE):
         return "site"
+    if (check.code, check.case) in (("press-time", "mix"), ("panel-movement", "fixed")):
+        return "facing"
     return "veneer" if check.case in _OF_THE_PANEL else CHAPTER_OF[check.code]
 
 
@@ -140,7 +149,7 @@ def cell_of(job: Job, check: Check, way: WayOut) -> str:
         return key("as_built", f"{way.of} {way.field}", "value")
     if way.kind == "read again" or (way.kind == "enter" and way.of in job.openings and way.field in _MIDDLE):
         return _reading_cell(job, way)
-    if check.code in _OF_THE_VENEER or check.case in _OF_THE_PANEL:
+    if (check.code in _OF_THE_VENEER and check.case not in _OF_THE_FACING) or check.case in _OF_THE_PANEL:
         return _veneer_cell(job, way)
     if check.code in _CONDITION:
         return key(_CONDITION[check.code], way.of, way.field)
@@ -212,6 +221,9 @@ def _field_cell(job: Job, of: str, field: str) -> str:
         "pull_types",
         "members",
         "machines",
+        "trims",
+        "adhesives",
+        "facings",
     ):
         if of in getattr(job, table) and field in {f.name for f in fields_of(job.kinds()[table])}:
             return key(table, of, field)

@@ -24,6 +24,7 @@ from frontwright.core.survey.result import RunPlan
 
 GLUED: tuple[PieceKind, ...] = ("skin", "underside", "return", "stile strip", "rail strip", "filler")
 PINNED: tuple[PieceKind, ...] = ("skin", "return", "stile strip", "rail strip", "toe kick")
+ADHESIVE_USUAL = {"pot_minutes": POT_MINUTES, "used_share": POT_SHARE, "strip_minutes": STRIP_MINUTES}
 _ML = (MM * 10).units ** 3  # cubic units in a millilitre
 
 # By what is found there, what a strip and what a skin is stuck on with; None: nothing until it is removed

@@ -1,10 +1,11 @@
-"""The checks of the facing: a mix that sets too soon (F72), tops that cannot move (F46), strips wider than what is there."""
+"""The checks of the facing: a mix that sets too soon (F72), tops that cannot move (F46), strips too wide."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
 from frontwright.core.assumed import assumed
+from frontwright.core.facing.bonds import FITS
 from frontwright.core.facing.result import Bond, RunFacing, Strip, TrimPlan
 from frontwright.core.figures import Figure, plus, total
 from frontwright.core.findings import Check, CheckLevel, Fact, WayOut, judged
@@ -23,10 +24,16 @@ def facing_checks(index: JobIndex, survey: SurveyPlan, runs: Mapping[str, RunFac
             continue
         for bond in found.bonds:
             row = index.job.adhesives.get(_adhesive(index, run.id))
-            if row is not None and bond.kind != "wood glue":
-                yield _mix(bond, row)
+            if row is not None:
+                yield _holds(index, bond)
+                yield from [_mix(bond, row)] if bond.kind != "wood glue" else []
         yield from (_fixed(trim) for trim in found.trims if trim.swell is not None and trim.shrink is not None)
         yield from _too_wide(index, run, found)
+
+
+def _cell(*parts: str) -> str:
+    """The key of a field that a way out sets."""
+    return "/".join(part.replace("%", "%25").replace("/", "%2F") for part in parts)
 
 
 def _adhesive(index: JobIndex, run: str) -> str:
@@ -43,6 +50,19 @@ def _mix(bond: Bond, row: Adhesive) -> Check:
     return Check("press-time", (bond.run,), bond.minutes, limit, level, judged(level), "mix", facts, ways)
 
 
+def _holds(index: JobIndex, bond: Bond) -> Check:
+    """The adhesive that was chosen against what was found on the surface."""
+    level: CheckLevel = "ok" if bond.fits or bond.ground in ("not said", "lifting") else "stop"
+    field = _cell("facings", bond.run, "adhesive")
+    others = [one.id for one in index.job.adhesives.values() if one.kind in FITS[bond.ground]]
+    ways = tuple(WayOut("change", bond.run, field, one) for one in (*others, "")) if level != "ok" else ()
+    facts: dict[str, Fact] = {"adhesive": bond.adhesive, "what": bond.where, "ground": bond.ground}
+    where = (bond.run,)
+    return Check(
+        "adhesive", where, bond.kind, None, level, judged(level), "ground" if level != "ok" else "", facts, ways
+    )
+
+
 def _fixed(trim: TrimPlan) -> Check:
     """F46: a solid top or apron that is fixed along both edges cannot move."""
     swell, shrink = trim.swell or trim.width, trim.shrink or trim.width
@@ -50,10 +70,10 @@ def _fixed(trim: TrimPlan) -> Check:
     level: CheckLevel = "ok"
     if not trim.trim.slotted and moves.units > 0:
         level = "warn" if guessed(swell) else "stop"
-    ways = (WayOut("change", trim.id, "slotted", "yes"),) if level != "ok" else ()
+    ways = (WayOut("change", trim.id, _cell("trims", trim.id, "slotted"), "yes"),) if level != "ok" else ()
     facts: dict[str, Fact] = {"kind": trim.trim.kind}
-    where = (trim.id,)
-    return Check("panel-movement", where, moves.value, None, level, judged(level), "fixed", facts, ways)
+    case = "fixed" if level != "ok" else "slotted"
+    return Check("panel-movement", (trim.id,), moves.value, None, level, judged(level), case, facts, ways)
 
 
 def _too_wide(index: JobIndex, run: RunPlan, found: RunFacing) -> Iterator[Check]:

@@ -1,4 +1,4 @@
-"""The facing chapter, whole: what covers each run, in gluing order, and what holds it (F12, F13, F41 to F46, F72, F73)."""
+"""The facing chapter, whole: what covers each run, in gluing order, and what holds it (F41 to F46, F72, F73)."""
 
 from __future__ import annotations
 

@@ -92,7 +92,8 @@ class TrimPlan:
 class Bond:
     """What the pieces on one surface of a run are stuck on with (F72): `kind` None is nothing until it is made good.
 
-    `where`: the surface; `ground`: what is found there. `fits`: the adhesive holds on it. `millilitres` of all, `per_mix` strips to a mix within its pot life, so many `mixes`.
+    `where`: the surface; `ground`: what is found there. `fits`: the
+    adhesive holds on it. `millilitres` of all, `per_mix` strips to a mix within its pot life, so many `mixes`.
     """
 
     run: str

@@ -1,4 +1,4 @@
-"""Skins on the ends, returns inside the openings, strips on the faces: sizes, butts, which edge covers which (F41, F42).
+"""Skins on the ends, returns inside the openings, strips on the faces: sizes, butts, who covers whom (F41, F42).
 
 Each next one covers the last one's edge: end skins, inside edges, faces. So every glue line looks sideways.
 """
@@ -193,7 +193,9 @@ def _over_returns(covering: Covering, group: list[MemberPlan], side: str) -> tup
     found = covering.returns(order[at], facing)
     if not found:
         return None
-    ids = tuple(f"{o.id} {facing}" for o in covering.run.openings if o.column == order[at] and o.id in covering.openings)
+    ids = tuple(
+        f"{o.id} {facing}" for o in covering.run.openings if o.column == order[at] and o.id in covering.openings
+    )
     return most(f"return beside {group[0].id}", [one.most for one in found], "the thickest governs"), ids
 
 

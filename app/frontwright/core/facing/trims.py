@@ -1,4 +1,4 @@
-"""Toe kicks, valances, light rails, tops, aprons, fillers and undersides: lengths, mitres, joints, movement (F45, F46)."""
+"""Toe kicks, valances, light rails, tops, aprons, fillers: lengths, mitres, joints, movement (F45, F46)."""
 
 from __future__ import annotations
 
@@ -139,7 +139,7 @@ def _pieces(
     """The trim in as many pieces as its joints make, from the left."""
     start = _start(work)
     edges = [start, *(joint for joint, _ in joints), total("right end of the trim", plus(start), plus(length))]
-    for at, (a, b) in enumerate(zip(edges, edges[1:], strict=False)):
+    for at, (a, b) in enumerate(pairwise(edges)):
         own = work.row.id if not joints else f"{work.row.id} {at + 1}"
         long = total(f"{own}, length", plus(b), minus(a)) if joints else length
         low, high = _height(work, size[0])
@@ -199,7 +199,10 @@ def _joints(work: Work, length: Figure) -> Iterator[tuple[Figure, str]]:
         return
     for at in range(1, count + 1):
         place = half_up(Fraction(in_units(start.value)) + whole * at / (count + 1))
-        yield Figure(f"joint {at}", place, "derived", "evenly: no front hides it", (Term(start, 0), Term(length, 0))), ""
+        yield (
+            Figure(f"joint {at}", place, "derived", "evenly: no front hides it", (Term(start, 0), Term(length, 0))),
+            "",
+        )
 
 
 def _under_fronts(

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from frontwright.core.job import (
+    Adhesive,
     Blade,
     DoorBuild,
     Finish,
@@ -52,6 +53,7 @@ _FIRST: dict[str, str] = {
     "species": "wood 1",
     "glues": "glue 1",
     "presses": "clamps 1",
+    "adhesives": "adhesive 1",
     "supplier_sizes": "size 1",
     "keep_rules": "rule 1",
     "operations": "operation 1",
@@ -70,6 +72,7 @@ _KINDS: dict[str, type[Any]] = {
     "species": Species,
     "glues": Glue,
     "presses": Press,
+    "adhesives": Adhesive,
     "supplier_sizes": SupplierSize,
     "keep_rules": KeepRule,
     "operations": Operation,

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from frontwright.core.assumed import entered
+from frontwright.core.assumed import COMMON, entered
+from frontwright.core.facing.bonds import ADHESIVE_USUAL
 from frontwright.core.figures import Figure
 from frontwright.core.job import Shop
 from frontwright.core.job.declared import Declared
@@ -28,6 +29,7 @@ TITLES = {
     "species": "Woods",
     "glues": "Glues",
     "presses": "Clamps and presses",
+    "adhesives": "Adhesives",
     "learned": "Learned figures",
     "allowances": "Allowances",
     "limits": "Limits",
@@ -100,6 +102,7 @@ _ASSUMED: dict[str, dict[str, str]] = {
         "thread": "pull thread",
         "screw_hole": "pull hole",
     },
+    "adhesives": {"film": "glue film"},
     "allowances": {
         "solid_length": "solid length",
         "solid_width": "solid width",
@@ -220,6 +223,8 @@ def _usual(view: View, name: str, row: str, field: str) -> Figure | None:
         blade = view.job.blades.get(row) or view.shop.blades.get(row)
         saw = view.job.machines.get(blade.machine) or view.shop.machines.get(blade.machine) if blade else None
         return entered(view.unit, getattr(saw, field, None), f"{saw.kind if saw else 'band saw'} {field}")
+    if name == "adhesives" and field in ADHESIVE_USUAL:
+        return Figure(field_word(name, field), ADHESIVE_USUAL[field], "assumed", COMMON, measure="number")
     if (name == "glues" and field not in ("name", "note")) or (name == "presses" and field in PRESS_USUAL):
         return usual_number(view.unit, field)
     build = view.job.door_builds.get(row) or view.shop.door_builds.get(row)

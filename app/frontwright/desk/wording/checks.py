@@ -10,6 +10,7 @@ from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length, shown
 from frontwright.desk.wording import condition, hardware, site, space, stock, veneer
+from frontwright.desk.wording import facing, hardware, space, stock, veneer
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import decimal, length_text
 
@@ -212,6 +213,7 @@ _SENTENCES: dict[tuple[str, str], Sentence] = {
     **veneer.SENTENCES,
     **stock.SENTENCES,
     **space.SENTENCES,
+    **facing.SENTENCES,
     **hardware.SENTENCES,
     **condition.SENTENCES,
     **site.SENTENCES,
@@ -269,6 +271,7 @@ _REASONS: dict[tuple[str, str], Sentence | str] = {
     **veneer.REASONS,
     **stock.REASONS,
     **space.REASONS,
+    **facing.REASONS,
     **hardware.REASONS,
     **condition.REASONS,
     **site.REASONS,
@@ -291,6 +294,7 @@ _NEEDS: dict[str, str] = {
     "nominal-thickness": "a measured one",
     **veneer.NEEDS,
     **space.NEEDS,
+    **facing.NEEDS,
 }
 
 
@@ -357,6 +361,12 @@ def way_word(way: WayOut, job: Job, display: Display) -> str:
     """What stands on the button of a way out."""
     own = (chapter.way_word(way, job, display) for chapter in (condition, space, veneer))
     return next((word for word in own if word), "") or _WAYS[way.kind](way, job, display)
+    return (
+        facing.way_word(way, job, display)
+        or space.way_word(way, job, display)
+        or veneer.way_word(way, job, display)
+        or _WAYS[way.kind](way, job, display)
+    )
 
 
 def _read_again(way: WayOut, job: Job, _display: Display) -> str:
@@ -391,6 +401,9 @@ def _field(way: WayOut, job: Job) -> str:
         "hinge_types",
         "pull_types",
         "members",
+        "trims",
+        "adhesives",
+        "facings",
     ):
         if way.of in getattr(job, candidate):
             table = candidate

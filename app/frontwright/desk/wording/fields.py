@@ -43,6 +43,8 @@ TABLES: dict[str, str] = {
     "limits": "limits",
     "label_sheets": "labels",
     "facings": "facing",
+    "trims": "trim",
+    "adhesives": "adhesive",
     "pieces": "piece",
     "billets": "billet",
     "leaves": "leaf",
@@ -124,6 +126,8 @@ _FIELDS: dict[str, dict[str, str]] = {
         "leans": "lean of the wall",
         "leans_over": "lean read over",
         "depth_seen": "depth seen",
+        "depth_bottom": "depth at the bottom",
+        "proud": "frame proud of the side",
         "skin": "skin",
         "skin_thickness": "skin thick",
     },
@@ -466,6 +470,34 @@ _FIELDS: dict[str, dict[str, str]] = {
         "thickness": "facing thick",
         "inside_edges": "inside edges covered",
         "inside_thickness": "strips inside thick",
+        "made_of": "strips made of",
+        "through": "running through",
+        "squared": "leaning openings squared",
+        "match": "matching group",
+        "adhesive": "adhesive",
+    },
+    "trims": {
+        "kind": "what it is",
+        "made_of": "made of",
+        "width": "across the grain",
+        "projects": "stands out by",
+        "recess": "set back by",
+        "left": "left end",
+        "right": "right end",
+        "back": "return runs back",
+        "floor": "at the floor",
+        "allowance": "clearance or scribe",
+        "side": "at the end",
+        "longest": "longest piece",
+        "slotted": "fixed along one edge",
+        "cut": "sawn",
+    },
+    "adhesives": {
+        "kind": "kind",
+        "film": "film",
+        "pot_minutes": "pot life, minutes",
+        "used_share": "share of it used",
+        "strip_minutes": "minutes a strip",
     },
     "pieces": {
         "form": "form",
@@ -668,6 +700,12 @@ _VALUES_OF: dict[tuple[str, str], dict[str, str]] = {
     ("drawers", "front"): {"applied": "screwed on", "fixed": "part of the box"},
     ("drawers", "way"): {"": "not decided"},
     ("facings", "inside_edges"): {"none": "no", "sides": "at the sides", "all round": "all round"},
+    ("facings", "made_of"): {"sawn": "sawn leaves", "bought": "bought veneer", "solid": "solid wood"},
+    ("trims", "made_of"): {"sawn": "sawn leaves", "bought": "bought sheet", "solid": "solid wood"},
+    ("trims", "floor"): {"clear": "clear of the floor", "scribed": "scribed to the floor"},
+    ("trims", "left"): {"": "by the end", "butt": "butt", "return": "turned back"},
+    ("trims", "right"): {"": "by the end", "butt": "butt", "return": "turned back"},
+    ("trims", "side"): {"": "by the wall"},
     ("obstacles", "kind"): {"wall": "wall", "appliance": "appliance", "cabinet": "cabinet or island"},
     ("obstacles", "side"): {
         "left": "at the left end",
@@ -692,6 +730,7 @@ _VALUES_OF: dict[tuple[str, str], dict[str, str]] = {
 _NAMED = (
     *("door_builds", "panel_builds", "hinge_types", "plates", "pull_types", "machines", "blades"),
     *("species", "glues", "presses", "operations", "finishes"),
+    *("species", "glues", "adhesives", "presses", "operations"),
 )
 _WHAT = {
     "width": {"": "width", "top": "width, top", "middle": "width, middle", "bottom": "width, bottom"},
@@ -711,6 +750,8 @@ def field_word(table: str, field: str) -> str:
 def value_word(table: str, field: str, value: str) -> str:
     """The word for a choice; an empty one is what is inherited or not said."""
     if not value:
+        if (table, field) in _VALUES_OF and "" in _VALUES_OF[table, field]:
+            return _VALUES_OF[table, field][""]
         return "as above" if table == "looks" else "by the plan" if table == "leaves" else "not said"
     return _VALUES_OF.get((table, field), {}).get(value) or _VALUES.get(value, value)
 
