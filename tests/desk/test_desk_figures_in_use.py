@@ -13,7 +13,11 @@ Opener = Callable[[Job | str], Session]
 
 
 def _mm(session: Session, place: str) -> Length:
-    figure = next(cell.figure for cell in cells(session.page("survey", "K")) if cell.key == place)
+    figure = next(
+        cell.figure
+        for cell in [*cells(session.page("facing", "K")), *cells(session.page("survey", "K"))]
+        if cell.key == place
+    )
     assert figure is not None
     return figure.length
 

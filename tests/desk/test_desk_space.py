@@ -125,17 +125,17 @@ def test_a_box_that_no_longer_goes_in_is_found_and_thinner_strips_clear_it(kitch
     kitchen.act("add-inside/1/drawer box")
     kitchen.enter("insides/1 drawer box 1/width", "511")
     kitchen.enter("insides/1 drawer box 1/runner", "12.7")
-    assert not [f for f in kitchen.page("fronts").findings if "box" in f.sentence]
+    assert not [f for f in kitchen.page("facing").findings if "box" in f.sentence]
     kitchen.enter("facings/K/inside_edges", "sides")
     kitchen.enter("facings/K/inside_thickness", "3.5")
-    (stop,) = [f for f in kitchen.page("fronts").findings if "box" in f.sentence]
+    (stop,) = [f for f in kitchen.page("facing").findings if "box" in f.sentence]
     assert stop.sentence == "Beside the box in 1 and its runners −2.4 is left."
     assert [way.word for way in stop.ways] == [
         "Strips inside 1.8 thick: have 1, need 1",
         "Leave the inside edges of K bare: have ~4.5, need 1",
     ]
     kitchen.act(stop.ways[0].key)
-    assert not [f for f in kitchen.page("fronts").findings if "box" in f.sentence]
+    assert not [f for f in kitchen.page("facing").findings if "box" in f.sentence]
 
 
 def test_a_job_without_surroundings_is_told_nothing_of_them(kitchen: Session) -> None:

@@ -83,7 +83,7 @@ def test_any_row_comes_back_from_the_json_form_as_it_was(name: str, data: st.Dat
 def test_the_tables_with_rows_that_name_others_are_known() -> None:
     assert set(Job.kinds()) - set(free_tables()) == {
         *("runs", "ends", "cabinets", "members", "columns", "openings", "readings", "old_fronts", "fronts"),
-        *("obstacles", "corners", "insides"),
+        *("obstacles", "corners", "insides", "trims"),
         *("photos", "surfaces", "repairs", "old_hinges", "drawers", "service_lines"),
         *("looks", "facings", "leaves", "blades", "defects", "laid_parts", "cuts_done", "leftovers"),
     }

@@ -101,13 +101,13 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
     made = making(index, fronted, display)
     fronted = with_measured_fronts(index, surveyed, fronted, made)
     hung = hardware(index, surveyed, fronted, made)
-    faced = facing(index, surveyed, fronted)
+    faced = facing(index, surveyed, fronted, found)
     spaced = space(index, surveyed, fronted, made, hung, display)
     coated = finish(index, fronted, made, faced)
     as_made = fronts_made(index, fronted, hung)
     sawn = veneer(index, fronted, made, faced)
     laid = stock(index, surveyed, fronted, made, faced, sawn)
-    billed = bill(index, surveyed, fronted, made, hung, sawn)
+    billed = bill(index, fronted, made, hung, faced, sawn)
     looked_at = (
         *unreadable,
         *surveyed.checks,

@@ -84,7 +84,7 @@ class Shown:
         opening = plan.survey.openings.get(front.opening if front else of)
         run = opening.run if opening else next((r.id for r in plan.survey.runs if of in (r.id, *r.order)), "")
         if run:
-            self._chosen |= {"survey": run, "fronts": run}
+            self._chosen |= {"survey": run, "fronts": run, "facing": run}
         if of in plan.making.fronts:
             self._chosen["making"] = of
         where = Place.of(place) if place else None

@@ -40,8 +40,6 @@ CHAPTER_OF: dict[Code, str] = {
     "field": "making",
     "swing": "fronts",
     "corner": "fronts",
-    "drawer-room": "fronts",
-    "end-gap": "survey",
     "surface": "survey",
     "repair": "survey",
     "drawer-front": "survey",

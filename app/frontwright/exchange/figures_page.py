@@ -197,7 +197,7 @@ def _set_ups(plan: Plan) -> Iterator[Line]:
 
 
 def _strips(plan: Plan) -> Iterator[Line]:
-    for strip in plan.facing.strips:
+    for strip in plan.facing.pieces:
         yield strip.id, strip.on, *(_seen(f, plan.display) for f in (strip.length, strip.width, strip.thickness))
 
 

@@ -89,6 +89,25 @@ _SECTIONS: dict[str, Schema] = {
     "leaves": _rows("for:text length count:count spares:count"),
     "billets": _rows("id:text machine:text length width thickness slice loss leaves:count rest"),
     "strips": _rows("id:text on:text length width thickness rough_length rough_width order:count"),
+    "facing": _rows(
+        "run:text length",
+        pieces=_rows(
+            "number:count id:text kind:text on:text order:count made_of:text covers:texts length width thickness "
+            "rough_length rough_width"
+        ),
+    ),
+    "covered_openings": _rows(
+        "opening:text squared:yes widths:texts heights:texts", returns=_rows("side:text strip packing:texts")
+    ),
+    "trims": _rows(
+        "id:text run:text kind:text mitred:texts length width thickness altogether swell shrink",
+        joints=_rows("at under:text?"),
+    ),
+    "packings": _rows("of:text what:text length width ends:texts"),
+    "bonds": _rows(
+        "run:text where:text surface:text adhesive:text? film millilitres:number strips:count per_mix:count mixes:count"
+    ),
+    "pins": _rows("run:text pieces:texts least most pin count:count"),
     "hinges": _rows(
         "front:text count:count heights:texts type:text? covers:texts moved:texts forward",
         plates=_rows("plate:text? height gives adjusted lacking:yes"),

@@ -41,7 +41,7 @@ def _fronts(plan: Plan) -> str:
     names = {"drawer": "drawer front", "fixed": "fixed front", "appliance": "appliance front", "glass": "glass door"}
     counts = {kind: kinds.count(kind) for kind in dict.fromkeys(kinds)}
     said = [f"{count} {names.get(kind, kind)}{'s' * (count != 1)}" for kind, count in counts.items()]
-    strips = len(plan.facing.strips)
+    strips = len(plan.facing.pieces)
     return ", ".join([*said, *([f"facing of {strips} strips"] if strips else [])])
 
 

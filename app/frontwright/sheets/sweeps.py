@@ -221,5 +221,6 @@ _WAYS: dict[str, Callable[[WayOut, Display], tuple[Part, ...]]] = {
     "skin": lambda _way, _: ("no skin",),
     "skin_thickness": _at("a skin of"),
     "inside_edges": lambda way, _: (f"leave the inside edges of {way.of} bare",),
+    "squared": lambda way, _: (f"leave the openings of {way.of} as they lean",),
     "inside_thickness": _at("strips inside of"),
 }

@@ -8,16 +8,15 @@ from fractions import Fraction
 
 from frontwright.core.assumed import assumed, entered
 from frontwright.core.bill.result import BillLine, BillPlan
+from frontwright.core.facing.result import FacingPlan, Strip
 from frontwright.core.figures import Figure, plus, total
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.result import HardwarePlan
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import INCH, Length, Unit, in_units, up
 from frontwright.core.making.result import MakingPlan, Part
-from frontwright.core.skins import depth_seen, rough_skin, skin_part, skin_thickness
 from frontwright.core.stock.purchase import area, content_of
 from frontwright.core.stock.wants import leaf_names
-from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.veneer.result import VeneerPlan
 
 Size = tuple[Figure, Figure]
@@ -28,17 +27,17 @@ _AREA: dict[Unit, str] = {"in": "square feet", "mm": "m2"}
 
 def bill(
     index: JobIndex,
-    survey: SurveyPlan,
     fronts: FrontsPlan,
     making: MakingPlan,
     hardware: HardwarePlan,
+    facing: FacingPlan,
     veneer: VeneerPlan,
 ) -> BillPlan:
     """Solid wood by thickness and width, cores and sheet by area, leaves, hinges and pulls by count (F47)."""
     lines = (
         *_solid(index, fronts, making),
         *_areas(index, making),
-        *_bought_skins(index, survey),
+        *_covering(index, facing),
         *_leaves(index, making, veneer),
         *_hardware(hardware),
     )
@@ -142,17 +141,34 @@ def _rough(part: Part) -> Size:
     return part.rough_length or part.length, part.rough_width or part.width
 
 
-def _bought_skins(index: JobIndex, survey: SurveyPlan) -> Iterator[BillLine]:
-    for run in survey.runs:
-        for side, end in run.ends.items():
-            thick = skin_thickness(index, run.id, side)
-            if end.skin != "bought" or thick is None or run.height is None:
-                continue
-            depth = depth_seen(index, run.run, end)
-            long, wide = rough_skin(index, side, run.height, depth)
-            finished, rough = area(index, depth.length, run.height.length), area(index, wide.length, long.length)
-            parts = {skin_part(run.id, side): rough}
-            yield BillLine("skin", "", thick, wide, 1, finished, rough, _AREA[index.unit], long, parts)
+def _covering(index: JobIndex, facing: FacingPlan) -> Iterator[BillLine]:
+    """Skins, strips and trim that are bought as sheet or milled from boards; sawn ones are among the leaves."""
+    groups: dict[tuple[object, ...], list[Strip]] = {}
+    for one in facing.pieces:
+        if one.made_of != "sawn":
+            form = "board" if one.made_of == "solid" else "skin" if one.kind == "skin" else "sheet"
+            groups.setdefault((form, one.species, one.thickness.value, one.rough_width.value), []).append(one)
+    for (kind, wood, *_), own in groups.items():
+        yield _covering_line(index, str(kind), str(wood), own)
+
+
+def _covering_line(index: JobIndex, form: str, species: str, own: list[Strip]) -> BillLine:
+    thick, solid = own[0].thickness, form == "board"
+    rough = rough_thickness(index, thick).length
+
+    def amount(long: Figure, wide: Figure, deep: Length) -> Fraction:
+        return (
+            content_of(index, "board", long.length, wide.length, deep)
+            if solid
+            else area(index, wide.length, long.length)
+        )
+
+    parts: dict[str, Fraction | int] = {one.id: amount(one.rough_length, one.rough_width, rough) for one in own}
+    finished = sum((amount(one.length, one.width, thick.length) for one in own), Fraction(0))
+    longest = max((one.rough_length for one in own), key=lambda f: in_units(f.value))
+    measure = (_CONTENT if solid else _AREA)[index.unit]
+    whole = Fraction(sum(parts.values()))
+    return BillLine(form, species, thick, own[0].rough_width, len(own), finished, whole, measure, longest, parts)
 
 
 def _leaves(index: JobIndex, making: MakingPlan, veneer: VeneerPlan) -> Iterator[BillLine]:

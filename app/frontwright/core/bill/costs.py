@@ -23,7 +23,7 @@ from frontwright.core.veneer.result import VeneerPlan
 
 OWN_SHARE = Fraction(50, 100)  # at what share of its price own wood is charged until the shop says; common practice
 WOOD = ("board", "sheet", "core", "billet", "panel", "leaf", "strip", "solid panel")
-SUPPLIES = ("finish", "stain", "sealer", "glue")
+SUPPLIES = ("finish", "stain", "sealer", "glue", "adhesive")
 _OPENS = ("door", "glass")
 
 
@@ -66,7 +66,7 @@ def hours_of(
         "leaf": sum(leaf.count for leaf in veneer.leaves),
         "panel": sum(len(made.panels) for made in making.fronts.values()),
         "hinge": sum(hinge.count for hinge in hardware.hinges.values()),
-        "strip": len(facing.strips),
+        "strip": len(facing.pieces),
         "opening": len(index.job.openings),
         "setting": len(making.set_ups),
         "coat": finish.coated,

@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from frontwright.core.bill.result import Pull, Purchase
+from frontwright.core.facing.result import FacingPlan
 from frontwright.core.finish.finish import VOLUME
 from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.result import FrontsPlan
@@ -23,6 +24,7 @@ from frontwright.core.stock.result import Buy, Enough, Group, LayoutPlan, StockP
 from frontwright.core.veneer.result import VeneerPlan
 
 BUMPERS = 2  # of a front that opens; common practice
+MILLILITRES = {"in": Fraction("3785.411784"), "mm": Fraction(1000)}  # in a gallon, in a litre
 GRAMS = {"in": Fraction("453.59237"), "mm": Fraction(1000)}  # in a pound, in a kilogram
 MASS = {"in": "pounds", "mm": "kilograms"}
 CONTENT = {"in": ("board feet", "square feet"), "mm": ("m3", "m2")}
@@ -222,8 +224,8 @@ def _line(row: SupplierSize | None, what: str, name: str, count: int, amount: Fr
     )
 
 
-def supplies_to_buy(index: JobIndex, finish: FinishPlan, veneer: VeneerPlan) -> Iterator[Purchase]:
-    """Each finish in one batch, with its stain and sealer; glue for the pressings; whole tins."""
+def supplies_to_buy(index: JobIndex, finish: FinishPlan, veneer: VeneerPlan, facing: FacingPlan) -> Iterator[Purchase]:
+    """Each finish in one batch, with its stain and sealer; glue for the pressings, adhesive (F72); whole tins."""
     unit = index.unit
     for batch in finish.batches:
         if batch.volume:
@@ -234,6 +236,11 @@ def supplies_to_buy(index: JobIndex, finish: FinishPlan, veneer: VeneerPlan) -> 
     grams = sum((pressing.glue_grams for pressing in veneer.pressings), Fraction(0))
     if grams:
         yield _supply(index, "glue", grams / GRAMS[unit], MASS[unit])
+    adhesives: dict[str, Fraction] = {}
+    for bond in (bond for run in facing.runs.values() for bond in run.bonds if bond.kind is not None):
+        adhesives[bond.adhesive] = adhesives.get(bond.adhesive, Fraction(0)) + bond.millilitres
+    for name, volume in adhesives.items():
+        yield _supply(index, "adhesive", volume / MILLILITRES[unit], VOLUME[unit], name)
 
 
 def _supply(index: JobIndex, what: str, amount: Fraction, measure: str, name: str = "") -> Purchase:

@@ -70,7 +70,7 @@ def whole_bill(
         *wood_to_buy(judge, p.stock, rest),
         *glass_to_buy(index, p.making),
         *hardware_to_buy(index, p.fronts, p.hardware, lots),
-        *supplies_to_buy(index, p.finish, p.veneer),
+        *supplies_to_buy(index, p.finish, p.veneer, p.facing),
     )
     others = beside_the_parts(p.fronts, purchases)
     hours = hours_of(index, p.fronts, p.making, p.hardware, p.veneer, p.facing, p.finish)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
+from frontwright.core.condition.result import ConditionPlan, DrawerPlan
 from frontwright.core.facing.bonds import bonds, pins_of
 from frontwright.core.facing.checks import facing_checks
 from frontwright.core.facing.packings import packings
@@ -21,14 +22,16 @@ SKINS, RETURNS = ("skin", "underside"), ("return",)
 TRIM = ("toe kick", "valance", "light rail", "top panel", "apron", "filler")
 
 
-def facing(index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan) -> FacingPlan:
+def facing(index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan, condition: ConditionPlan) -> FacingPlan:
     """Every run that something is put on: its pieces in gluing order, what is packed, what holds them."""
-    found = {run.id: _run(index, run, fronts.fronts) for run in survey.runs}
+    found = {run.id: _run(index, run, fronts.fronts, condition.drawers) for run in survey.runs}
     kept = {name: run for name, run in found.items() if run.pieces or run.packings}
     return FacingPlan(kept, tuple(facing_checks(index, survey, kept)))
 
 
-def _run(index: JobIndex, run: RunPlan, fronts: Mapping[str, FrontPlan]) -> RunFacing:
+def _run(
+    index: JobIndex, run: RunPlan, fronts: Mapping[str, FrontPlan], drawers: Mapping[str, DrawerPlan]
+) -> RunFacing:
     openings = {o.id: covered for o in run.openings if (covered := covered_opening(index, o)) is not None}
     covering = covering_of(index, run, openings)
     trims = tuple(trims_of(index, run, fronts))
@@ -38,7 +41,7 @@ def _run(index: JobIndex, run: RunPlan, fronts: Mapping[str, FrontPlan]) -> RunF
         run=run.id,
         pieces=pieces,
         trims=tuple(replace(trim, pieces=tuple(by_id[one.id] for one in trim.pieces)) for trim in trims),
-        packings=tuple(packings(index, run, by_id, openings, fronts)),
+        packings=tuple(packings(index, run, by_id, openings, fronts, drawers)),
         openings=openings,
         length=run_length(run, skins_of(index, run)),
         bonds=tuple(bonds(index, run, pieces)),

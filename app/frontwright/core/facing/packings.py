@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from frontwright.core.assumed import measured
+from frontwright.core.condition.result import DrawerPlan
 from frontwright.core.facing.result import Packing, Strip
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.job.index import JobIndex
@@ -19,6 +20,7 @@ def packings(
     pieces: Mapping[str, Strip],
     openings: Mapping[str, CoveredOpening],
     fronts: Mapping[str, FrontPlan],
+    drawers: Mapping[str, DrawerPlan],
 ) -> Iterator[Packing]:
     """All of a run, in gluing order: behind skins, behind returns, and what the drawer fronts need."""
     for side, end in run.ends.items():
@@ -32,14 +34,19 @@ def packings(
             if one.tapered and strip is not None:
                 name = f"{run.id} {found.opening} {side} packing"
                 yield Packing(name, strip.id, "return", strip.length, strip.width, one.packing)
-    yield from drawer_packings(index, run, fronts)
+    yield from drawer_packings(index, run, fronts, drawers)
 
 
-def drawer_packings(index: JobIndex, run: RunPlan, fronts: Mapping[str, FrontPlan]) -> Iterator[Packing]:
-    """F13: a facing moves the front plane out, so an applied drawer front is packed out from its box by as much."""
-    thick = face_strip(index, run.id)
-    if thick is None:
+def drawer_packings(
+    index: JobIndex, run: RunPlan, fronts: Mapping[str, FrontPlan], drawers: Mapping[str, DrawerPlan]
+) -> Iterator[Packing]:
+    """F13: a facing moves the front plane out, so a drawer front is packed out from its box (as chosen, else needed)."""
+    if face_strip(index, run.id) is None:
         return
     for front in fronts.values():
-        if front.run == run.id and front.front.kind == "drawer":
+        box = drawers.get(front.opening)
+        if front.run != run.id or front.front.kind != "drawer" or box is None:
+            continue
+        thick = box.chosen or box.packing
+        if thick.units > 0:
             yield Packing(f"{front.id} packing", front.id, "drawer front", front.width, front.height, (thick, thick))

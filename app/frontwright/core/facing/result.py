@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
@@ -149,9 +149,9 @@ class FacingPlan:
     checks: tuple[Check, ...] = ()
 
     @property
-    def pieces(self) -> Iterator[Strip]:
+    def pieces(self) -> tuple[Strip, ...]:
         """Every piece of every run, in gluing order."""
-        return (piece for run in self.runs.values() for piece in run.pieces)
+        return tuple(piece for run in self.runs.values() for piece in run.pieces)
 
     @property
     def strips(self) -> tuple[Strip, ...]:

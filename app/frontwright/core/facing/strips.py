@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from frontwright.core.assumed import entered, measured
 from frontwright.core.facing.result import Place, Strip
@@ -211,8 +212,13 @@ def _upright_span(covering: Covering, group: list[MemberPlan]) -> tuple[Figure, 
 
 def _rails(covering: Covering, thick: Figure, kinds: Sequence[str]) -> Iterator[Strip]:
     for kind in kinds:
-        for rail in (r for r in covering.run.rails if r.member.kind == kind):
+        for rail in _in_order([r for r in covering.run.rails if r.member.kind == kind]):
             yield _rail(covering, rail, thick)
+
+
+def _in_order(rails: list[MemberPlan]) -> list[MemberPlan]:
+    """From left to right, those of one column from the top."""
+    return sorted(rails, key=lambda rail: (rail.left.units, -Fraction(rail.bottom.units)))
 
 
 def _rail(covering: Covering, rail: MemberPlan, thick: Figure) -> Strip:

@@ -56,7 +56,7 @@ def _by_recipe(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: 
             row = fronts.row_of.get(front.id)
             group = f"row {row.row.id}" if row is not None else front.opening
             going.together[group] = (*going.together.get(group, ()), front.id)
-    for strip in facing.strips:
+    for strip in facing.pieces:
         going = found.setdefault(_recipe_of(index, _look_of_run(fronts, strip.run)), _Going())
         going.areas.append(Area(strip.id, _square(index.unit, strip.width.length, strip.length.length)))
         going.strips.append(strip.id)

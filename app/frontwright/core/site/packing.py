@@ -42,8 +42,8 @@ def _goods(fronts: FrontsPlan, facing: FacingPlan) -> Iterator[Pack]:
         mine = [name for name, front in fronts.fronts.items() if front.front.kind == kind]
         if mine:
             yield Pack("fronts and strips", word, str(len(mine)), ", ".join(mine))
-    for run in dict.fromkeys(strip.run for strip in facing.strips):
-        strips = [strip for strip in facing.strips if strip.run == run]
+    for run in dict.fromkeys(strip.run for strip in facing.pieces):
+        strips = [strip for strip in facing.pieces if strip.run == run]
         yield Pack("fronts and strips", f"strips of run {run}", str(len(strips)), "and two spare of the longest")
 
 
@@ -66,7 +66,7 @@ def _hardware(fronts: FrontsPlan, hardware: HardwarePlan) -> Iterator[Pack]:
 
 
 def _supplies(facing: FacingPlan, finish: FinishPlan) -> Iterator[Pack]:
-    if facing.strips:
+    if facing.pieces:
         yield Pack("glue and finish", "adhesive for strips, with what mixes and spreads it", "see preparation")
         yield Pack("glue and finish", "cleaner, abrasive of 80 grit, tack cloths", "for every surface")
     for batch in finish.batches:
@@ -90,7 +90,7 @@ def _tools(fronts: FrontsPlan, hardware: HardwarePlan, facing: FacingPlan, hangi
         yield Pack("tools", "driver, bits, pilot drills, boards to rest doors on", "1 set")
     if any(hardware.pulls.values()):
         yield Pack("tools", "jig for pulls", "1", "with a drill for its holes")
-    if facing.strips:
+    if facing.pieces:
         yield Pack("tools", "fine saw, block plane, chisel, flush trimmer, scraper", "1 each", "strips cut to fit")
         yield Pack("tools", "tape, pins, roller, cauls and clamps", "for the longest strip")
     if any(front.look.scheme == "inset" for front in fronts.fronts.values()):
@@ -100,7 +100,7 @@ def _tools(fronts: FrontsPlan, hardware: HardwarePlan, facing: FacingPlan, hangi
 def _protection(index: JobIndex, facing: FacingPlan) -> Iterator[Pack]:
     yield Pack("to protect and clean", "sheeting, blankets, cardboard, tape", "for floor, counter and the way in")
     yield Pack("to protect and clean", "vacuum with a fine filter, bags, rags, glasses, ear muffs", "1 each")
-    if facing.strips:
+    if facing.pieces:
         yield Pack("to protect and clean", "gloves, respirator for dust and vapour", "for each person")
     surfaces = index.job.surfaces.values()
     if any(one.swab == "lead" for one in surfaces):
@@ -111,4 +111,4 @@ def _protection(index: JobIndex, facing: FacingPlan) -> Iterator[Pack]:
 
 def _paper(facing: FacingPlan) -> Iterator[Pack]:
     sheets = "elevation, hanging list, boring sheets, snag sheet"
-    yield Pack("paper", f"{sheets}{', trim map' if facing.strips else ''}", "1 each")
+    yield Pack("paper", f"{sheets}{', trim map' if facing.pieces else ''}", "1 each")

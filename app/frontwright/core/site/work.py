@@ -144,7 +144,7 @@ def _finish(plan: Planned) -> Iterator[WorkStep]:
 
 
 def _site(plan: Planned) -> Iterator[WorkStep]:
-    strips = sorted(plan.facing.strips, key=lambda strip: strip.order)
+    strips = sorted(plan.facing.pieces, key=lambda strip: strip.order)
     fronts = plan.fronts.fronts
     doors = [front for front in fronts if front in plan.hardware.hinges]
     drawers = [name for name, front in fronts.items() if front.front.kind == "drawer"]

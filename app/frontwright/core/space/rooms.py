@@ -11,6 +11,7 @@ from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.job import Inside, Obstacle
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
+from frontwright.core.returns import covered_opening
 from frontwright.core.skins import inside_edge, skin_thickness
 from frontwright.core.space.bodies import NOUGHT, Scene, end_gap
 from frontwright.core.space.result import DrawerRoom, Drawn, EndGap, Hung, Still
@@ -32,7 +33,7 @@ def _rooms(index: JobIndex, opening: OpeningPlan, row: Inside) -> Iterator[Drawe
     wide = measured(row.width, f"width of the box of {opening.id}")
     if wide is not None:
         runner = entered(index.unit, row.runner, "runner")
-        terms = [plus(opening.width_least), *_both(strip), minus(wide), minus(runner, 2)]
+        terms = [*_clear(index, opening, strip), minus(wide), minus(runner, 2)]
         have = total(f"room beside the box of {opening.id}", *terms)
         guessed = opening.width.rests or runner.rests or (strip is not None and strip.rests)
         yield DrawerRoom(opening.id, row.id, "across", have, play, strip, guessed)
@@ -43,6 +44,14 @@ def _rooms(index: JobIndex, opening: OpeningPlan, row: Inside) -> Iterator[Drawe
         have = total(f"room above the box of {opening.id}", *terms)
         guessed = opening.height.rests or (around and strip is not None and strip.rests)
         yield DrawerRoom(opening.id, row.id, "upright", have, play, strip if around else None, guessed)
+
+
+def _clear(index: JobIndex, opening: OpeningPlan, strip: Figure | None) -> list[Term]:
+    """The least width, less the returns; of a squared opening what its returns leave upright."""
+    found = covered_opening(index, opening)
+    if found is not None and found.squared:
+        return [plus(found.widths[1])]
+    return [plus(opening.width_least), *_both(strip)]
 
 
 def _both(strip: Figure | None) -> list[Term]:

@@ -106,6 +106,11 @@ def _of_build(job: Job, of: str, value: object, *, field: str) -> Job:
     return job.put(replace(row, **{field: typed_length(value, job.heading.unit)}))  # type: ignore[arg-type]
 
 
+def _as_it_leans(job: Job, of: str, _value: object) -> Job:
+    row = job.facings.get(of)
+    return job if row is None else job.put(replace(row, squared=False))
+
+
 _CHANGES: dict[str, Callable[[Job, str, object], Job]] = {
     "hinge_side": _hinge_side,
     "pull": _pull,
@@ -125,4 +130,5 @@ _CHANGES: dict[str, Callable[[Job, str, object], Job]] = {
     "skin_thickness": _skin,
     "inside_edges": _inside,
     "inside_thickness": _inside,
+    "squared": _as_it_leans,
 }

@@ -243,6 +243,7 @@ def _of_drawer(before: After, room: DrawerRoom, display: Display) -> Iterator[Wa
     thin = down(Fraction(in_units(room.strip.value)) - over / 2, _fine(display))
     if thin >= THINNEST:
         yield WayOut("change", run, "inside_thickness", thin)
+    yield WayOut("change", run, "squared", "no")
     yield WayOut("change", run, "inside_edges", "none")
 
 

@@ -14,7 +14,7 @@ from frontwright.core.job import Piece, PieceForm, SupplierSize
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length, exact_text
 from frontwright.core.making.result import MakingPlan, PanelPart, Part
-from frontwright.core.skins import depth_seen, first_veneered, rough_skin, skin_part, skin_thickness
+from frontwright.core.skins import first_veneered
 from frontwright.core.stock.result import Group, Want
 from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.veneer.counts import WIDE
@@ -70,7 +70,7 @@ def groups_of(
             panel = next((p for p in made.panels if p.part == part.id), None)
             _part(groups, part, panel, _lot(index, fronts, part.front), cut, made.build.panel.core)
     _blanks(groups, fronts, making, cut)
-    _bought_skins(groups, survey, cut)
+    _covering(groups, facing, cut)
     return (
         *groups.groups(),
         *_leaf_groups(index, fronts, making, facing, veneer),
@@ -166,19 +166,18 @@ def _blanks(groups: _Groups, fronts: FrontsPlan, making: MakingPlan, cut: Mappin
         groups.add("board", part.species or "", part.thickness, want)
 
 
-def _bought_skins(groups: _Groups, survey: SurveyPlan, cut: Mapping[str, int]) -> None:
-    index = groups.index
-    for run in survey.runs:
-        for side, end in run.ends.items():
-            thick = skin_thickness(index, run.id, side)
-            if end.skin != "bought" or thick is None or run.height is None:
-                continue
-            long, wide = rough_skin(index, side, run.height, depth_seen(index, run.run, end))
-            name = skin_part(run.id, side)
-            lot = {"job": "the job", "run": run.id}.get(one_lot(index), "")
-            made = _made(cut, name, 1)
-            want = Want(name, 1, long.length, wide.length, lot=lot, parts=(name,), made=made)
-            groups.add("sheet", _sheet_species(groups, thick.length), thick, want)
+def _covering(groups: _Groups, facing: FacingPlan, cut: Mapping[str, int]) -> None:
+    """Skins, strips and trim that are bought as sheet or milled from boards; sawn ones are cut from leaves."""
+    for piece in facing.pieces:
+        size, made = (piece.rough_length.length, piece.rough_width.length), _made(cut, piece.id, 1)
+        if piece.made_of == "bought":
+            lot = {"job": "the job", "run": piece.run}.get(one_lot(groups.index), "")
+            want = Want(piece.id, 1, *size, lot=lot, parts=(piece.id,), made=made)
+            species = piece.species or _sheet_species(groups, piece.thickness.length)
+            groups.add("sheet", species, piece.thickness, want)
+        elif piece.made_of == "solid":
+            want = Want(piece.id, 1, *size, parts=(piece.id,), made=made)
+            groups.add("board", piece.species, piece.thickness, want)
 
 
 def _sheet_species(groups: _Groups, thick: Length) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from frontwright.core.job import Job
-from frontwright.desk.edits import bill, condition, cuts, entry, fronts, making, readings, space, survey
+from frontwright.desk.edits import bill, condition, cuts, entry, facing, fronts, making, readings, space, survey
 from frontwright.desk.edits.edit import Edit, Refused
 
 
@@ -65,6 +65,7 @@ _VERBS: dict[str, Callable[..., Edit]] = {
     "add-obstacle": space.add_obstacle,
     "add-corner": space.add_corner,
     "add-inside": space.add_inside,
+    "add-trim": facing.add_trim,
     "over-paint": readings.over_paint,
     "add-surface": condition.add_surface,
     "add-repair": condition.add_repair,

@@ -17,6 +17,7 @@ def pages() -> Mapping[str, Page]:
     from frontwright.desk.pages.bill import bill_page
     from frontwright.desk.pages.brief import brief_page
     from frontwright.desk.pages.cuts import cuts_page
+    from frontwright.desk.pages.facing import facing_page
     from frontwright.desk.pages.fronts import fronts_page
     from frontwright.desk.pages.making import making_page
     from frontwright.desk.pages.rack import rack_page
@@ -32,6 +33,7 @@ def pages() -> Mapping[str, Page]:
         "fronts": fronts_page,
         "making": making_page,
         "veneer": veneer_page,
+        "facing": facing_page,
         "rack": rack_page,
         "cuts": cuts_page,
         "site": site_page,

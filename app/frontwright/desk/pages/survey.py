@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.job import Opening
-from frontwright.core.job.index import JobIndex
 from frontwright.core.plan import ReadNext
-from frontwright.core.skins import strip_thickness
 from frontwright.core.survey.result import OpeningPlan, RunPlan
 from frontwright.desk.contents import (
     Action,
@@ -265,13 +263,6 @@ def _run_form(view: View, run: RunPlan) -> Form:
             )
             for name in ("width", "height", "depth", "side", "sound")
         ]
-    facing = strip_thickness(JobIndex(view.job))
-    lines += [
-        FormLine(field_word("facings", "faces"), view.entry("facings", one, "faces")),
-        FormLine(field_word("facings", "thickness"), view.entry("facings", one, "thickness", facing)),
-        FormLine(field_word("facings", "inside_edges"), view.entry("facings", one, "inside_edges")),
-        FormLine(field_word("facings", "inside_thickness"), view.entry("facings", one, "inside_thickness", facing)),
-    ]
     return Form("run", f"Run {one}", "", tuple(lines))
 
 

@@ -9,8 +9,7 @@ from fractions import Fraction
 from frontwright.core.findings import Check, Fact, WayOut
 from frontwright.core.job import Job
 from frontwright.core.lengths import IN_SIXTYFOURTHS, IN_TENTH_MM, UNITS_IN, Display, Length, shown
-from frontwright.desk.wording import condition, hardware, site, space, stock, veneer
-from frontwright.desk.wording import facing, hardware, space, stock, veneer
+from frontwright.desk.wording import condition, facing, hardware, site, space, stock, veneer
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import decimal, length_text
 
@@ -359,14 +358,8 @@ def _limit(check: Check, display: Display) -> str:
 
 def way_word(way: WayOut, job: Job, display: Display) -> str:
     """What stands on the button of a way out."""
-    own = (chapter.way_word(way, job, display) for chapter in (condition, space, veneer))
+    own = (chapter.way_word(way, job, display) for chapter in (condition, facing, space, veneer))
     return next((word for word in own if word), "") or _WAYS[way.kind](way, job, display)
-    return (
-        facing.way_word(way, job, display)
-        or space.way_word(way, job, display)
-        or veneer.way_word(way, job, display)
-        or _WAYS[way.kind](way, job, display)
-    )
 
 
 def _read_again(way: WayOut, job: Job, _display: Display) -> str:

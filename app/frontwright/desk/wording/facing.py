@@ -62,6 +62,4 @@ def way_word(way: WayOut, _job: Job, _display: Display) -> str:
         return f"Fix {row} along one edge, slots at the other"
     if (table, field) == ("facings", "adhesive"):
         return f"Use {way.value} on {row}" if way.value else f"Leave the adhesive of {row} to its surfaces"
-    if (table, field) == ("facings", "squared"):
-        return f"Leave the openings of {row} as they lean"
     return ""

@@ -189,4 +189,5 @@ _WAYS: dict[str, Callable[[WayOut, Job, Display], str]] = {
     "skin_thickness": _thin("A skin"),
     "inside_edges": lambda way, _job, _display: f"Leave the inside edges of {way.of} bare",
     "inside_thickness": _thin("Strips inside"),
+    "squared": lambda way, _job, _display: f"Leave the openings of {way.of} as they lean",
 }
