@@ -31,6 +31,7 @@ from frontwright.core.drawing.marks import (
 from frontwright.core.drawing.places import box, middle, part_way
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.fronts.result import FrontPlan
+from frontwright.core.hardware.pulls import lies_level
 from frontwright.core.hardware.result import BoringPlan, Hole
 from frontwright.core.lengths import ZERO, Length, half_up
 from frontwright.core.making.result import FrontMaking
@@ -192,7 +193,7 @@ def _pull_sizes(it: Lying) -> Iterator[Mark]:
     margin = half_up(holes[0].diameter.length * Fraction(2))
     around = box(min(xs) - margin, min(ys) - margin, max(xs) + margin, max(ys) + margin)
     yield Outline(around.corners, "none", "joint" if it.boring.pull_chosen else "assumed", it.front.id)
-    if it.front.front.kind == "drawer":
+    if lies_level(it.front):
         return
     from_top = min(ys) > half_up(it.height / 2)
     to_right = not it.hinge_left  # words stand on the hinge side of the pull, where there is room

@@ -8,6 +8,7 @@ from frontwright.core.assumed import entered
 from frontwright.core.figures import Figure, minus, plus, share, total
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.hardware.hinges import hinge_row
+from frontwright.core.hardware.pulls import lies_level
 from frontwright.core.hardware.result import BoringPlan, CupPlan, HingePlan, Hole, PullPlan
 from frontwright.core.job import PullType
 from frontwright.core.job.index import JobIndex
@@ -62,7 +63,7 @@ def _pull_holes(index: JobIndex, front: FrontPlan, pull: PullPlan | None) -> Ite
     high = total(f"pull of {front.id} from its bottom edge", plus(pull.high), minus(front.bottom))
     for near, far in pull.spans:
         middle = share(near.name, total("twice the middle", plus(near), plus(far)), 2)
-        if front.front.kind != "drawer":
+        if not lies_level(front):
             heights = (low,) if row.kind == "knob" else (low, high)
             yield from (Hole("pull", middle, height, wide, None) for height in heights)
         else:

@@ -25,13 +25,13 @@ def pull_of(index: JobIndex, making: MakingPlan, front: FrontPlan) -> PullPlan |
     chosen = index.job.pull_types.get(str(index.inherited(front.opening, "pull") or ""))
     row = chosen or PullType("")
     projection = NOTHING if row.kind == "flush" else entered(index.unit, row.projection, "pull projection")
-    low, high = _heights(index, row, front)
+    low, high = _on_flap(row, front, making) if _is_flap(front) else _heights(index, row, front)
     return PullPlan(
         front=front.id,
         type=row.id,
         name=row.name or row.id,
         projection=projection,
-        spans=_on_drawer(index, row, front, count) if front.front.kind == "drawer" else _on_door(row, front, making),
+        spans=_on_drawer(index, row, front, count) if lies_level(front) else _on_door(row, front, making),
         low=low,
         high=high,
         chosen=chosen is not None,
@@ -56,10 +56,25 @@ def heights_on(pull: PullPlan, front: FrontPlan) -> tuple[Figure, Figure] | None
     return (low, high) if low.units <= high.units else None
 
 
+def lies_level(front: FrontPlan) -> bool:
+    """Whether a pull lies along the width: on drawers, and on flaps, which are gripped at their lower edge."""
+    return front.front.kind == "drawer" or _is_flap(front)
+
+
+def _is_flap(front: FrontPlan) -> bool:
+    return front.hinge_side == "top" and front.front.kind != "drawer"
+
+
+def _on_flap(row: PullType, front: FrontPlan, making: MakingPlan) -> tuple[Figure, Figure]:
+    """At its distance from the free, lower edge, else in the middle of the bottom rail."""
+    edge = measured(row.from_edge, "pull from the free edge")
+    up = edge or share("half a rail", making.fronts[front.id].build.bottom_rail, 2)
+    at = total(f"height of the pull of {front.id}", plus(front.bottom), plus(up))
+    return at, at
+
+
 def _on_door(row: PullType, front: FrontPlan, making: MakingPlan) -> tuple[tuple[Figure, Figure], ...]:
     """From the hinge edge: at its distance from the free edge, else in the middle of the free stile."""
-    if front.hinge_side == "top":
-        return (_about(share("half the width", front.width, 2), row),)
     edge = measured(row.from_edge, "pull from the free edge")
     away = edge or share("half a stile", making.fronts[front.id].build.stile, 2)
     return (_about(total(f"pull of {front.id} from the hinge edge", plus(front.width), minus(away)), row),)
@@ -97,7 +112,7 @@ def _heights(index: JobIndex, row: PullType, front: FrontPlan) -> tuple[Figure, 
     long = NOTHING if row.kind == "knob" else entered(index.unit, row.holes, "pull holes")
     run = index.job.runs.get(front.run)
     name = f"height of the pull of {front.id}"
-    if front.hinge_side == "top" or (run is not None and run.stands == "wall"):
+    if run is not None and run.stands == "wall":
         low = total(name, plus(front.bottom), plus(end))
         return low, total(name, plus(low), plus(long))
     high = total(name, plus(front.top), minus(end))

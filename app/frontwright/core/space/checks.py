@@ -13,6 +13,7 @@ from frontwright.core.space.result import (
     DrawerRoom,
     Drawn,
     EndGap,
+    Flap,
     Meeting,
     Seat,
     SpacePlan,
@@ -27,6 +28,8 @@ def space_checks(plan: SpacePlan, fronts: FrontsPlan) -> Iterator[Check]:
     """Every rule of the space, looked at wherever something was entered that it speaks about."""
     for swing in plan.swings.values():
         yield _swing(swing)
+    for flap in plan.flaps.values():
+        yield _flap(flap)
     for room in plan.turning.values():
         yield _turning(room)
     for drawn in plan.drawn.values():
@@ -65,6 +68,17 @@ def _swing(swing: Swing) -> Check:
     limit = degrees(Fraction(swing.need.units))
     ways = (WayOut("look at", swing.front),) if case else ()
     return Check("swing", (swing.front,), value, limit, level, judged(level), case, facts, ways)
+
+
+def _flap(flap: Flap) -> Check:
+    """F23: a flap that opens less far than level."""
+    value = degrees(Fraction(flap.angle.units)) if flap.angle is not None else None
+    level: CheckLevel = "warn" if flap.short and flap.read else "ok"
+    case = "" if level == "ok" else "flap" if flap.stopped_by else "hinge"
+    facts: dict[str, Fact] = {"name": flap.name, "pull": int(flap.with_pull)}
+    limit = degrees(Fraction(flap.need.units))
+    ways = (WayOut("look at", flap.front),) if case else ()
+    return Check("swing", (flap.front,), value, limit, level, judged(level), case, facts, ways)
 
 
 def _turning(room: TurningRoom) -> Check:

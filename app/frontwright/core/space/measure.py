@@ -9,6 +9,7 @@ from frontwright.core.making.result import MakingPlan
 from frontwright.core.space.bodies import Scene, corner_plans, faced_runs, other_leg, stills_of
 from frontwright.core.space.checks import space_checks
 from frontwright.core.space.corners import meetings_of
+from frontwright.core.space.flaps import flap_of
 from frontwright.core.space.result import CornerPlan, SpacePlan, Still
 from frontwright.core.space.rooms import drawer_rooms, drawn_out, end_gaps, run_lengths
 from frontwright.core.space.seats import old_covers, seats
@@ -42,6 +43,7 @@ def measured_space(
         stills=stills,
         drawn=drawn,
         checks=(),
+        flaps={f.id: flap for f in every if (flap := flap_of(scene, f)) is not None},
     )
     return found.with_checks(tuple(space_checks(found, fronts)))
 

@@ -74,6 +74,27 @@ class Swing:
 
 
 @dataclass(frozen=True, slots=True)
+class Flap:
+    """How far a door hung at the top opens (F23, from the side). `angle` None: nothing above it was entered.
+
+    `stopped_by`: the obstacle above it, "" for its hinge; `with_pull`: its pull meets it; `read` as of a swing.
+    """
+
+    front: str
+    height: Figure
+    angle: Figure | None
+    stopped_by: str
+    name: str
+    with_pull: bool
+    read: bool
+    need: Figure
+
+    @property
+    def short(self) -> bool:
+        return self.angle is not None and self.angle.units < self.need.units
+
+
+@dataclass(frozen=True, slots=True)
 class TurningRoom:
     """Gap at the free edge of an inset door, and what its back corner takes; `guessed`: nobody chose the gap."""
 
@@ -213,6 +234,7 @@ class SpacePlan:
     stills: Mapping[str, tuple[Still, ...]]
     drawn: Mapping[str, Drawn]
     checks: tuple[Check, ...]
+    flaps: Mapping[str, Flap] = field(default_factory=dict)
     hung: tuple[Check, ...] = ()
     tried: Mapping[tuple[str, tuple[str, ...], str], tuple[Tried, ...]] = field(default_factory=dict)
 

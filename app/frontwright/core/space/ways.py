@@ -29,7 +29,7 @@ from frontwright.core.making.measured_fronts import with_measured_fronts
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.space.hinge_ways import hinge_candidates
 from frontwright.core.space.measure import measured_space
-from frontwright.core.space.result import DrawerRoom, EndGap, Meeting, SpacePlan, Swing, Tried
+from frontwright.core.space.result import DrawerRoom, EndGap, Flap, Meeting, SpacePlan, Swing, Tried
 from frontwright.core.space.taken import FLUSH, applied
 from frontwright.core.space.turning import gap_for
 from frontwright.core.survey.survey import survey
@@ -179,6 +179,8 @@ def _candidates(job: Job, before: After, check: Check, display: Display) -> Iter
         yield from () if meeting is None else _of_corner(job, before, meeting, display)
     elif check.code == "swing" and check.case in ("short", "drawer"):
         yield from _of_swing(job, before, before.space.swings[check.where[0]], display)
+    elif check.code == "swing" and check.case == "flap":
+        yield from _of_flap(before.fronts.fronts[check.where[0]], before.space.flaps[check.where[0]])
     elif check.code == "swing" and check.case == "free edge":
         yield from _of_free_edge(before, check.where[0], display)
     elif check.code == "drawer-room":
@@ -214,6 +216,15 @@ def _of_swing(job: Job, before: After, swing: Swing, display: Display) -> Iterat
         yield WayOut("change", f"opening:{front.opening}", "pull", FLUSH)
     if swing.by in ("wall", "trim", "appliance", "cabinet"):
         yield _narrower(front, swing.side, _lacks_to_open(swing), display)
+
+
+def _of_flap(front: FrontPlan, flap: Flap) -> Iterator[WayOut]:
+    """Hung at a side instead; a flush pull, where its pull is what meets."""
+    if flap.with_pull:
+        yield WayOut("change", f"opening:{front.opening}", "pull", FLUSH)
+    for side in ("left", "right"):
+        if front.overlay[side] is not None:
+            yield WayOut("change", front.id, "hinge_side", side)
 
 
 def _lacks_to_open(swing: Swing) -> Fraction:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Code
 from frontwright.core.space.checks import degrees
-from frontwright.core.space.result import Swing
+from frontwright.core.space.result import Flap, Swing
 from frontwright.core.survey.result import RunPlan
 from frontwright.desk.contents import Action, Cell, Column, Form, Table, TableRow
 from frontwright.desk.keys import key
@@ -48,7 +48,22 @@ def _swings(view: View, run: RunPlan) -> Table:
         Column("with its neighbour open too", axis=False, share=2),
     )
     aside = "about the hinge edge of its face"
-    return Table("swings", "How far doors open", aside, columns, tuple(_swing_row(view, s) for s in found))
+    flaps = [f for f in view.plan.space.flaps.values() if fronts[f.front].run == run.id]
+    rows = (*(_swing_row(view, s) for s in found), *(_flap_row(view, f) for f in flaps))
+    return Table("swings", "How far doors open", aside, columns, rows)
+
+
+def _flap_row(view: View, flap: Flap) -> TableRow:
+    one = flap.front
+    by = "its hinge" if flap.angle is not None and not flap.stopped_by else flap.name or "nothing"
+    cells = (
+        words(one, one, bold=True),
+        words(_angle(flap.angle), one, bold=True, level=view.level_of(one, "swing")),
+        words(f"{by}, by its pull" if flap.with_pull else by, one),
+        words(degrees(Fraction(flap.need.units)), one),
+        words("a flap, about its top edge", one),
+    )
+    return TableRow(one, cells)
 
 
 def _swing_row(view: View, swing: Swing) -> TableRow:

@@ -38,6 +38,10 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
     ("swing", "drawer"): lambda say: (
         f"{say.where} opens to {say.value}: the drawer behind it, {say('drawer')}, scrapes until {say.limit}."
     ),
+    ("swing", "flap"): lambda say: (
+        f"{say.where} opens to {say.value} only: there {'its pull' if say.check.facts.get('pull') else 'it'} "
+        f"meets the {say('name')} above it."
+    ),
     ("swing", "turns"): lambda say: f"The free edge of {say.where} has {say.value} to turn in.",
     ("swing", "free edge"): lambda say: (
         f"The back corner of {say.where} takes {say.limit} to turn, the gap on the {say('side')} is {say.value}."
@@ -81,6 +85,7 @@ def _gap(say: Say) -> str:
 
 REASONS: dict[tuple[str, str], Callable[[Say], str] | str] = {
     ("swing", "short"): "The pivot is the hinge edge of its face. What is offered was tried.",
+    ("swing", "flap"): "Seen from the side, about the top edge of its face. What is offered was tried.",
     ("swing", "drawer"): "Counted with the thickness of the open door and the room beside the box.",
     ("swing", "free edge"): "It turns about its hinge edge; the back corner stands out furthest.",
     ("swing", "drawn"): "Counted from the face of its pull.",
