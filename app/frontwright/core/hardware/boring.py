@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from frontwright.core.assumed import entered
-from frontwright.core.figures import Figure, minus, plus, share, total
+from frontwright.core.figures import Figure, minus, plus, rounded, share, total
 from frontwright.core.fronts.result import FrontPlan
-from frontwright.core.hardware.hinges import hinge_row
+from frontwright.core.hardware.hinges import hinge_row, step_of
 from frontwright.core.hardware.pulls import lies_level
 from frontwright.core.hardware.result import BoringPlan, CupPlan, HingePlan, Hole, PullPlan
 from frontwright.core.job import PullType
@@ -25,7 +25,7 @@ def boring_of(
 
 
 def _cups(index: JobIndex, front: FrontPlan, hinge: HingePlan | None, cup: CupPlan | None) -> Iterator[Hole]:
-    """A door hung at the top has its cups along its top edge, counted from its left one."""
+    """Bored on the step. A door hung at the top has its cups along its top edge, counted from its left one."""
     if hinge is None or cup is None or front.hinge_side is None:
         return
     row, unit = hinge_row(index, front), index.unit
@@ -37,7 +37,8 @@ def _cups(index: JobIndex, front: FrontPlan, hinge: HingePlan | None, cup: CupPl
         entered(unit, row.screw_hole, "cup screw hole"),
         entered(unit, row.screw_hole_deep, "cup screw hole deep"),
     )
-    for height in hinge.heights:
+    for even in hinge.heights:
+        height = rounded(even.name, even, step_of(index), "the step")
         yield _hole(front, "cup", cup.centre, height, cup.diameter, cup.depth)
         for sign in (-1, 1):
             along = total(f"cup screw at {height.name}", plus(height), plus(half, sign))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from frontwright.core.assumed import HINGE_MASS, assumed, entered
-from frontwright.core.figures import Figure, Term, minus, plus, rounded, share, total
+from frontwright.core.figures import Figure, Term, minus, plus, share, total
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.job import Amount, HingeType
 from frontwright.core.job.index import JobIndex
@@ -63,8 +63,7 @@ def along_hinges(front: FrontPlan) -> Figure:
 
 
 def even_heights(index: JobIndex, row: HingeType, front: FrontPlan, count: int) -> tuple[Figure, ...]:
-    """F25: from the bottom edge (or left, hung at the top), the outer ones `e` from each end, the rest evenly,
-    on the step."""
+    """F25: from the bottom edge (or left, hung at the top), the outer ones `e` from each end, the rest evenly."""
     end, size = entered(index.unit, row.end_distance, "hinge end"), along_hinges(front)
     room = 3 if end.source == "assumed" else 2  # a chosen end distance holds as long as two hinges fit at all
     if in_units(size.value) < room * in_units(end.value):
@@ -77,6 +76,5 @@ def even_heights(index: JobIndex, row: HingeType, front: FrontPlan, count: int) 
             found.append(total(name, plus(size), minus(end)))
         else:
             part = Figure(span.name, Fraction(in_units(span.value)) * at, "derived", "", (Term(span, at),))
-            even = total(name, plus(end), plus(share("part of it", part, count - 1)))
-            found.append(rounded(name, even, step_of(index), "the step"))
+            found.append(total(name, plus(end), plus(share("part of it", part, count - 1))))
     return tuple(found)
