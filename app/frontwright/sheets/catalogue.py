@@ -35,6 +35,7 @@ from frontwright.sheets import (
     story_stick,
     survey,
     sweeps,
+    trim_map,
     work,
 )
 from frontwright.sheets.base import SIZES, Count, Leaf, Page, foot_cells
@@ -103,6 +104,7 @@ KINDS: tuple[Kind, ...] = (
     _planned("15", "saw", saw.infos, saw.leaves),
     _planned("16", "leaves", leaf_match.infos, leaf_match.leaves),
     _planned("17", "glue-up", glue_up.infos, glue_up.leaves),
+    _planned("18", "trim-map", trim_map.infos, trim_map.leaves),
     _planned("19", "boring", boring.infos, boring.leaves),
     _planned("20", "finish", finish.infos, finish.leaves),
     _planned("21", "site", site.infos, site.leaves),

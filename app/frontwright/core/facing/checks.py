@@ -26,7 +26,7 @@ def facing_checks(index: JobIndex, survey: SurveyPlan, runs: Mapping[str, RunFac
             row = index.job.adhesives.get(_adhesive(index, run.id))
             if row is not None:
                 yield _holds(index, bond)
-                yield from [_mix(bond, row)] if bond.kind != "wood glue" else []
+                yield from [_mix(bond, row)] if bond.kind == "epoxy" else []
         yield from (_fixed(trim) for trim in found.trims if trim.swell is not None and trim.shrink is not None)
         yield from _too_wide(index, run, found)
 

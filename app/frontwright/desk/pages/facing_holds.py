@@ -44,7 +44,7 @@ def _bonds(view: View, faced: RunFacing) -> Table:
 
 def _bond(bond: Bond) -> tuple[Cell, ...]:
     mix = f"{bond.per_mix}, {count_of(bond.mixes, 'mix', 'mixes')}" if bond.per_mix else "too slow for it"
-    timed = bond.kind is not None and bond.kind != "wood glue"
+    timed = bond.kind == "epoxy"
     return (
         words(bond.where, bond.run, bold=True),
         words(GROUNDS[bond.ground], bond.run),
