@@ -11,6 +11,7 @@ from frontwright.core.job import Amount, Job, Plate
 from frontwright.core.lengths import Typed
 
 _FROM_THE_DATUM = ("edge left", "edge right", "edge low", "edge high")
+_FLAT = ("wind gap", "wind", "bow")  # of what lies flat and straight
 _MAY_BE_NOTHING = {
     "packing",
     *("gap_top", "gap_middle", "gap_bottom", "trim"),
@@ -83,7 +84,7 @@ def _said(row: object, name: str, value: Typed | Amount) -> str:
     what = getattr(row, "what", "")
     if isinstance(row, Plate) and value.value.units == 0:  # the lowest plate
         return ""
-    if value.value.units == 0 and (what in _FROM_THE_DATUM or what == "wind gap" or name in _MAY_BE_NOTHING):
+    if value.value.units == 0 and (what in _FROM_THE_DATUM or what in _FLAT or name in _MAY_BE_NOTHING):
         return ""
     return "no size"
 
