@@ -50,6 +50,8 @@ Code = Literal[
     "drawer-front",
     "strip-width",
     "adhesive",
+    "old-hinge",
+    "old-holes",
 ]
 Fact = Exact | Fraction | int | str
 LEVELS: tuple[CheckLevel, ...] = ("ok", "note", "warn", "stop")

@@ -47,6 +47,8 @@ CHAPTER_OF: dict[Code, str] = {
     "end-gap": "facing",
     "strip-width": "facing",
     "adhesive": "facing",
+    "old-hinge": "survey",
+    "old-holes": "survey",
     "batch": "cuts",
     "layout": "cuts",
     "stale-sheet": "sheets",
@@ -112,8 +114,14 @@ _OF_THE_VENEER = ("resaw-yield", "moisture", "balance", "press-time", "press-loa
 AS_MADE = "as made"  # of a front out of the clamps: how cases of its rules begin
 FORM = ("diagonal 1", "diagonal 2", "wind", "bow")  # what is measured of the form of a front
 _OF_THE_PANEL = ("planed", "pressed thick")  # of the veneer left: said at the bench, not of the build
-_CONDITION = {"surface": "surfaces", "repair": "cabinets", "drawer-front": "drawers"}
 _OF_THE_FACING = ("mix", "fixed")  # of strips and trim, where the same rule speaks of panels too
+_CONDITION = {
+    "surface": "surfaces",
+    "repair": "cabinets",
+    "drawer-front": "drawers",
+    "old-hinge": "old_hinges",
+    "old-holes": "old_hinges",
+}
 _MIDDLE = {"width": "middle", "height": "middle", "diagonal": "\\"}
 
 
@@ -149,7 +157,7 @@ def cell_of(job: Job, check: Check, way: WayOut) -> str:
         return _reading_cell(job, way)
     if (check.code in _OF_THE_VENEER and check.case not in _OF_THE_FACING) or check.case in _OF_THE_PANEL:
         return _veneer_cell(job, way)
-    if check.code in _CONDITION:
+    if check.code in _CONDITION and way.of not in job.door_builds:
         return key(_CONDITION[check.code], way.of, way.field)
     return _field_cell(job, way.of, ROW_FIELD.get(way.field, way.field))
 

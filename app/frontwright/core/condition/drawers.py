@@ -11,7 +11,7 @@ from frontwright.core.job import Drawer
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length, Typed
 from frontwright.core.skins import face_strip
-from frontwright.core.survey.result import RunPlan, SurveyPlan
+from frontwright.core.survey.result import SurveyPlan
 
 
 def drawers_of(index: JobIndex, survey: SurveyPlan) -> Iterator[DrawerPlan]:
@@ -20,13 +20,14 @@ def drawers_of(index: JobIndex, survey: SurveyPlan) -> Iterator[DrawerPlan]:
     for run in survey.runs:
         for opening in run.openings:
             if opening.id in drawn:
-                yield _drawer(index, run, opening.id)
+                yield drawer_of(index, run.id, opening.id)
 
 
-def _drawer(index: JobIndex, run: RunPlan, opening: str) -> DrawerPlan:
+def drawer_of(index: JobIndex, run: str, opening: str) -> DrawerPlan:
+    """The drawer of one opening of a run."""
     row = index.job.drawers.get(opening) or Drawer(opening)
     bumper = _bumper(index, opening)
-    facing = face_strip(index, run.id)
+    facing = face_strip(index, run)
     chosen = measured(row.packing, f"packing behind the front of {opening}")
     return DrawerPlan(
         opening=opening,

@@ -8,7 +8,7 @@ from typing import cast
 
 from frontwright.core.condition.surfaces import Objection, objections, old_paint, remedies
 from frontwright.core.findings import WayOut
-from frontwright.core.job import Drawer, DrawerWay, Job, Keying, MadeGood, Surface, Treatment
+from frontwright.core.job import Drawer, DrawerWay, Job, Keying, MadeGood, OldHinge, Surface, Treatment
 from frontwright.core.lengths import Length, typed_length
 
 _CASES = {"lifting": "made_good", "let go": "made_good", "film": "made_good", "greasy": "clean"}
@@ -41,17 +41,28 @@ def applied(row: Surface, field: str, value: str) -> Surface:
 
 
 def taken(job: Job, way: WayOut) -> Job:
-    """The job with a way out of this chapter taken; the same job where what it is about is not there."""
+    """The job with a way out of what was found taken; the same job where what it is about is not there."""
     if way.of in job.surfaces and isinstance(way.value, str):
         return job.put(applied(job.surfaces[way.of], way.field, way.value))
     if way.of in job.repairs and way.field == "done":
         return job.put(replace(job.repairs[way.of], done=True))
+    if way.of in job.door_builds and isinstance(way.value, Length):
+        return job.put(replace(job.door_builds[way.of], thickness=typed_length(way.value, job.heading.unit)))
     if way.of not in job.openings:
         return job
-    drawer = job.drawers.get(way.of) or Drawer(way.of)
-    if way.field == "packing" and isinstance(way.value, Length):
-        return job.put(replace(drawer, packing=typed_length(way.value, job.heading.unit)))
-    return job.put(replace(drawer, way=cast(DrawerWay, way.value))) if way.field == "way" else job
+    if way.field in ("use", "plugged"):
+        hinges = job.old_hinges.get(way.of) or OldHinge(way.of)
+        return job.put(replace(hinges, use="replace") if way.field == "use" else replace(hinges, plugged=True))
+    return _of_drawer(job, way, job.drawers.get(way.of) or Drawer(way.of))
+
+
+def _of_drawer(job: Job, way: WayOut, drawer: Drawer) -> Job:
+    if way.field == "way":
+        return job.put(replace(drawer, way=cast(DrawerWay, way.value)))
+    if not isinstance(way.value, Length):
+        return job
+    size = typed_length(way.value, job.heading.unit)
+    return job.put(replace(drawer, packing=size) if way.field == "packing" else replace(drawer, screw=size))
 
 
 def ways_out(job: Job, row: Surface, found: Objection, covered: bool) -> Iterator[WayOut]:

@@ -9,6 +9,7 @@ from frontwright.core.hardware.checks import hardware_checks
 from frontwright.core.hardware.clear import cleared, on_old_plates, zones_of
 from frontwright.core.hardware.covers import Given, given_by, needed_covers
 from frontwright.core.hardware.cups import cup_of
+from frontwright.core.hardware.found import found_checks
 from frontwright.core.hardware.hinges import even_heights, hinge_count, hinge_row
 from frontwright.core.hardware.plates import with_plates
 from frontwright.core.hardware.pull_screws import pull_screw
@@ -45,7 +46,8 @@ def hardware(index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan, making: Ma
         bumpers={f.id: _bumpers(index, f) for f in opening},
         weights={weight.run: weight for weight in weights(index, fronts, making)},
     )
-    return found.with_checks(tuple(hardware_checks(index, fronts, making, found)))
+    kept = found_checks(index, survey, fronts, making, found)
+    return found.with_checks((*hardware_checks(index, fronts, making, found), *kept))
 
 
 def borings(index: JobIndex, fronts: FrontsPlan, found: HardwarePlan) -> dict[str, BoringPlan]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from frontwright.core.assumed import entered, measured
+from frontwright.core.condition.drawers import drawer_of
 from frontwright.core.figures import Figure, Term, minus, plus, total
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.hardware.result import PullPlan, PullScrew
@@ -10,7 +11,6 @@ from frontwright.core.job import PullType
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Length, Unit, in_units
 from frontwright.core.making.result import FrontMaking
-from frontwright.core.skins import face_strip
 
 # lengths under the head that pull screws are sold in: common practice, no source
 _SOLD: dict[Unit, tuple[Length, ...]] = {
@@ -55,12 +55,10 @@ def _passes(index: JobIndex, front: FrontPlan, made: FrontMaking, row: PullType)
 
 def _behind(index: JobIndex, front: FrontPlan) -> list[Term]:
     """Packing and front of the box, where the front is applied to one whose thickness was read."""
-    row = index.job.drawers.get(front.opening)
-    box = measured(row.box_front, f"front of the box of {front.opening}") if row is not None else None
-    if row is None or box is None:
+    drawer = drawer_of(index, front.run, front.opening)
+    if drawer.box_front.source == "assumed":
         return []
-    packing = measured(row.packing, f"packing behind {front.id}") or face_strip(index, front.run)
-    return [plus(box), *([] if packing is None else [plus(packing)])]
+    return [plus(drawer.box_front), plus(drawer.behind)]
 
 
 def _sold(unit: Unit, front: FrontPlan, least: Figure, most: Figure) -> Figure | None:

@@ -12,8 +12,9 @@ from frontwright.core.space.corners import meetings_of
 from frontwright.core.space.flaps import flap_of
 from frontwright.core.space.result import CornerPlan, SpacePlan, Still
 from frontwright.core.space.rooms import drawer_rooms, drawn_out, end_gaps, run_lengths
-from frontwright.core.space.seats import old_covers, seats
+from frontwright.core.space.seats import seats
 from frontwright.core.space.swings import swing_of, turning_room
+from frontwright.core.survey.old_fronts import old_covers
 from frontwright.core.survey.result import SurveyPlan
 
 

@@ -1,16 +1,15 @@
-"""Seats of plates and screws (F14), and what the old hinges cover now (F11)."""
+"""Seats of plates and screws (F14)."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from frontwright.core.assumed import assumed, entered, measured
-from frontwright.core.figures import Figure, minus, plus, share, total
+from frontwright.core.figures import plus, total
 from frontwright.core.fronts.result import FrontPlan, FrontsPlan
 from frontwright.core.job import HingeType, Member
 from frontwright.core.job.index import JobIndex
 from frontwright.core.space.result import Seat
-from frontwright.core.survey.result import SurveyPlan
 
 SIDES = ("left", "right")
 
@@ -47,16 +46,3 @@ def _beside(index: JobIndex, front: FrontPlan) -> Member | None:
         return None
     beside = order[max(at - 1, 0)] if front.hinge_side == "left" else order[min(at + 1, len(order) - 1)]
     return beside if isinstance(beside, Member) else None
-
-
-def old_covers(index: JobIndex, survey: SurveyPlan) -> dict[str, Figure]:
-    """F11: the cover that the hinges of an old front give now, hung evenly: half of what it is wider than its
-    opening; by the opening, where one door hung in it."""
-    found: dict[str, Figure] = {}
-    for row in index.job.old_fronts.values():
-        opening, wide = survey.openings.get(row.opening), measured(row.width, f"old front of {row.opening}")
-        alone = sum(1 for other in index.job.old_fronts.values() if other.opening == row.opening) == 1
-        if opening is not None and wide is not None and alone:
-            over = total("wider than the opening", plus(wide), minus(opening.width_middle))
-            found[row.opening] = share(f"cover of the old hinges of {row.opening}", over, 2, "if it hung evenly")
-    return found

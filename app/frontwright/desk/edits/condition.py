@@ -9,7 +9,7 @@ from frontwright.desk.edits.condition_rows import WHERES, surface_id
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id, place_ids, row_or_new, run_of
 
-CODES = ("surface", "repair", "drawer-front")
+CODES = ("surface", "repair", "drawer-front", "old-hinge", "old-holes")
 _LINES: dict[str, LineKind] = {"gas": "gas", "water": "water", "electric": "electric"}
 
 

@@ -294,6 +294,7 @@ _NEEDS: dict[str, str] = {
     **veneer.NEEDS,
     **space.NEEDS,
     **facing.NEEDS,
+    **condition.NEEDS,
 }
 
 

@@ -61,6 +61,27 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
     ("drawer-front", "stands out"): lambda say: (
         f"The box of {say.where} stands out {say('over')} too far for its front to shut."
     ),
+    ("drawer-front", "screw"): lambda say: f"Screws of {say.value} hold {say.where} and stay behind its face.",
+    ("drawer-front", "screw through"): lambda say: f"Screws of {say.value} come out of the face of {say.where}.",
+    ("drawer-front", "screw short"): lambda say: f"Screws of {say.value} have too little of {say.where} to hold in.",
+    ("old-hinge", ""): lambda say: f"The old hinges take {say.where} as it is.",
+    ("old-hinge", "lipped"): lambda say: f"The old hinges are for a lipped door and cannot carry {say.where}.",
+    ("old-hinge", "worn"): lambda say: f"The old hinges of {say.where} are worn.",
+    ("old-hinge", "count"): lambda say: f"There are {say.value} old hinges for {say.where}, which takes {say.limit}.",
+    ("old-hinge", "thick"): lambda say: (
+        f"{say.where} is {say.value} thick, its old hinges were made for {say.limit}: it binds on the hinge side."
+    ),
+    ("old-hinge", "cover"): lambda say: (
+        f"The old hinges give {say.where} a cover of {say.limit}; it needs {say.value}."
+    ),
+    ("old-hinge", "cup"): lambda say: (
+        f"The old cup of {say.where} reaches {say.value} from the edge; stile, joint and wall leave {say.limit}."
+    ),
+    ("old-hinge", "floor"): lambda say: f"Under the old cup of {say.where} {say.value} of wood is left.",
+    ("old-holes", ""): lambda say: f"New screws of {say.where} stand clear of old holes.",
+    ("old-holes", "near"): lambda say: (
+        f"A screw of the new plates of {say.where} goes in {say.value} from an old hole."
+    ),
     ("drawer-front", "packing"): lambda say: (
         f"{say.value} behind {say.where} do not bring it down on its bumpers; that takes {say.limit}."
     ),
@@ -90,9 +111,17 @@ REASONS: dict[tuple[str, str], Callable[[Say], str] | str] = {
     ("repair", "not said"): "Say under repairs what is wrong with it.",
     ("drawer-front", "fixed"): "Saw it off and screw a front on, or make that end of the box anew.",
     ("drawer-front", "stands out"): "Set the runners back, or make the end of the box anew.",
+    ("drawer-front", "screw through"): "It passes box front and packing, and must leave wood before the face.",
+    ("drawer-front", "screw short"): "It passes box front and packing, and needs the rest to bite.",
+    ("old-hinge", "lipped"): "Its offset is that of a rabbeted edge; a flat door wants another hinge.",
+    ("old-hinge", "thick"): "Hinges are made for doors of one thickness, or up to it.",
+    ("old-hinge", "cover"): "Hinges that are used again say what the cover is; it is no longer free.",
+    ("old-hinge", "count"): "By its height or its mass.",
+    ("old-holes", "near"): lambda say: f"It would run into the hole: glue plugs into all {say('plugs')} first.",
     ("drawer-front", "packing"): "Facing and bumper, less what the box stands out before the bare frame.",
 }
-NEEDS: dict[str, str] = {}
+NEEDS: dict[str, str] = {"old-holes": "at least"}
+_SIZES = {"packing": "Packing of", "screw": "Screws of", "thickness": "Make it as thick as the old ones,"}
 _WORDS: dict[tuple[str, str], str] = {
     ("made_good", "peel and key"): "Peel and key",
     ("made_good", "cut away at edges"): "Cut away at the edges",
@@ -103,16 +132,19 @@ _WORDS: dict[tuple[str, str], str] = {
     ("keyed", "certified people"): "Leave it to certified people",
     ("treated", "keep"): "Leave it as it is",
     ("done", "yes"): "It is put right",
+    ("use", "replace"): "Replace the old hinges",
+    ("plugged", "yes"): "The old holes are plugged",
     ("way", "sawn off"): "Saw the front off",
     ("way", "box end remade"): "Make the box end anew",
 }
 
 
-def way_word(way: WayOut, _job: Job, display: Display) -> str:
+def way_word(way: WayOut, job: Job, display: Display) -> str:
     """What stands on the button of a way out of this chapter; empty where it is none of these."""
     if way.kind != "change" or way.value is None:
         return ""
-    if way.field == "packing" and isinstance(way.value, Length):
-        return f"Packing of {length_text(way.value, display)}"
+    if way.field in _SIZES and way.of in {**job.openings, **job.door_builds} and isinstance(way.value, Length):
+        word = f"{_SIZES[way.field]} {length_text(way.value, display)}"
+        return f"{word}: {way.gives}" if way.gives else word
     word = _WORDS.get((way.field, str(way.value)), "")
     return f"{word}: {way.gives}" if word and way.gives else word
