@@ -9,6 +9,7 @@ import pytest
 from frontwright.core.drawing.marks import Outline, Ring
 from frontwright.core.job import Job, Piece, amount
 from frontwright.core.lengths import typed
+from frontwright.core.stock.lots import lots_for
 from frontwright.desk.contents import Cell, Form, PageContents, Table
 from frontwright.desk.keys import key
 from frontwright.desk.order import cells_of
@@ -425,3 +426,20 @@ def test_cuts_tells_of_free_pieces_of_the_rack_that_serve_until_they_are_reserve
     laundry.act(line.ways[0].key)
     assert "L-04" in laundry.job.pieces
     assert not [one for one in laundry.page("cuts").findings if one.key == "on the rack"]
+
+
+def test_hinges_kept_for_another_job_are_not_counted_on_the_bill_and_own_ones_are(stocked: Session) -> None:
+    stocked.act("rack-lot")
+    (lot,) = stocked.rack.rack.lots
+    stocked.enter(key("rack:lots", lot, "count"), "10")
+    place = key("rack:lots", lot, "kept")
+    assert place in cells_of(stocked.page("rack"))
+    assert stocked.enter(place, "4").said == f"4 of {lot} kept for this job"
+    row = next(row for row in table(stocked.page("rack"), "lots").rows if row.subject == lot)
+    assert row.cells[3].text == "4"
+    other = stocked.rack._move("reserve", lot, count=6)
+    stocked.rack.make(replace(other, line=replace(other.line, job="other")))
+    assert [one.count for one in lots_for(stocked.rack.rack, stocked.rack.mark)] == [4]
+    assert "6 of them kept for others" in stocked.enter(place, "5").problem
+    assert stocked.enter(place, "").problem == ""
+    assert len(stocked.rack.rack.reservations) == 5

@@ -91,6 +91,12 @@ class RackAlone(RackSteps):
             return self.make(self._move("come", lot.id, rows=(lot,)))
         return self.make(self._move("change", lot.id, rows=(lot,), was=(stands,)))
 
+    def keep_of_lot(self, lot: str, count: int) -> str:
+        """Keep so many of a lot for this job, in place of what it kept before; none: it keeps nothing any more."""
+        if count == 0:
+            return self.make(self._move("release", lot))
+        return self.make(self._move("reserve", lot, count=count))
+
     @property
     def undo_name(self) -> str:
         """The move of the rack alone that `undo` takes back; empty if there was none in this sitting."""

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from frontwright.core.job import Defect, HardwareLot, Heading, Job, Piece
 from frontwright.core.lengths import Display
+from frontwright.core.stock.lots import kept_of
 from frontwright.core.stock.rack import in_unit
 from frontwright.desk.contents import Outcome
 from frontwright.desk.edits.bill import moisture_read
@@ -19,6 +20,7 @@ from frontwright.desk.rack_desk import RackDesk
 from frontwright.desk.wording.fields import field_word
 
 NEW_ON_RACK = {"rack-come": 1, "rack-like": 1, "rack-defect": 2, "rack-lot": 0}  # verb -> how many objects it takes
+KEPT = "kept"  # the field of a lot into which it is typed how many of it are kept for this job
 COUNTED = "counted"  # the field of a piece or lot into which it is typed how many were found
 
 
@@ -88,14 +90,20 @@ def _defect(rack: RackDesk, place: Place, text: str, display: Display) -> tuple[
 
 
 def _lot(rack: RackDesk, place: Place, text: str, display: Display) -> str:
-    """A lot is no row of a job: its fields are a name, a count, a place and a price."""
+    """A lot is no row of a job: its fields are a name, a count, a place and a price, and how many the job keeps."""
     row = rack.rack.lots.get(place.row)
     if row is None:
         raise Refused(f"“{place.row}” is no longer on the rack: choose another row.")
     from frontwright.desk.edits.amounts import read_amount
 
     said = " ".join(text.split())[:200]
-    if place.field == "count":
+    if place.field == KEPT:
+        wanted = _number(place.row, text) if text.strip() else 0
+        mine, _ = kept_of(rack.rack.reservations.values(), place.row, rack.mark)
+        if wanted != mine:
+            rack.keep_of_lot(place.row, wanted)
+            return f"{wanted or 'none'} of {place.row} kept for this job"
+    elif place.field == "count":
         rack.put_lot(replace(row, count=_number(place.row, text)))
     elif place.field == "price":
         price = read_amount(text, "price", display.unit) if text.strip() else None

@@ -103,7 +103,7 @@ class RackBook:
         """So much of the rack as these moves are about (see `core.stock.moves.after`)."""
         ledger = self._lines(moves)
         keys = set(_named([*moves, *(made for made in ledger if made.id in {m.line.undoes for m in moves})]))
-        pieces = {key for table, key in keys if table != "defects"}
+        pieces = {key for table, key in keys if table != "defects"}  # or lots
         chosen = self._tables.rows
         born = chosen["pieces"].c.from_piece.in_(pieces)
         conditions = {
@@ -112,7 +112,7 @@ class RackBook:
                 chosen["defects"].c.piece.in_(pieces),
                 chosen["defects"].c.id.in_({k for t, k in keys if t == "defects"}),
             ),
-            "reservations": chosen["reservations"].c.id.in_(pieces),
+            "reservations": or_(chosen["reservations"].c.id.in_(pieces), chosen["reservations"].c.lot.in_(pieces)),
             "lots": chosen["lots"].c.id.in_(pieces),
         }
         stands = _Stands(Rack(moves=Rows(ledger)), {}, {})

@@ -89,6 +89,7 @@ class Reservation:
     """A job counts on a piece (id: the piece's, so that there is one at most), or on so much of its length.
 
     `job`: the mark of its file, `name` what it is called; `until`: a date, after which it is said to be over.
+    `lot`: it counts on so many (`count`) of a lot of hardware instead, beside other jobs; the id is then lot and job.
     """
 
     id: str
@@ -98,6 +99,8 @@ class Reservation:
     by: str = ""
     until: str = ""
     why: str = ""
+    lot: str = ""
+    count: int = 0
 
 
 @dataclass(frozen=True, slots=True)

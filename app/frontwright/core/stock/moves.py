@@ -21,6 +21,7 @@ from frontwright.core.stock.asked_of_moves import (
     there,
 )
 from frontwright.core.stock.born import content
+from frontwright.core.stock.lots import release_lot, reserve_lot, use_lot
 from frontwright.core.stock.rack import GONE, Key, Rack, RackMove, RackRow, is_over, key_of, with_moves
 from frontwright.core.stock.taking_back import holds, take_back, taken_back
 
@@ -93,6 +94,8 @@ def _counts_differ(one: Piece, other: RackRow) -> bool:
 
 
 def _reserve(rack: Rack, move: RackMove) -> Outcome:
+    if move.line.piece in rack.lots:
+        return reserve_lot(rack, move)
     piece = own(rack, move)
     if not move.line.job:
         raise MoveRefused(f"{piece.id}: a reservation needs a job that counts on it.")
@@ -104,6 +107,8 @@ def _reserve(rack: Rack, move: RackMove) -> Outcome:
 
 
 def _release(rack: Rack, move: RackMove) -> Outcome:
+    if move.line.piece in rack.lots:
+        return release_lot(rack, move)
     piece = there(rack, move)
     held = rack.reservations.get(piece.id)
     if held is None:
@@ -188,11 +193,8 @@ def _join_back(rack: Rack, move: RackMove) -> Outcome:
 
 
 def _use_up(rack: Rack, move: RackMove) -> Outcome:
-    lot = rack.lots.get(move.line.piece)
-    if lot is not None:
-        if move.line.count < 1 or move.line.count > lot.count:
-            raise MoveRefused(f"{lot.id}: {move.line.count} are wanted and {lot.count} are there; take fewer.")
-        return [replace(lot, count=lot.count - move.line.count)], []
+    if move.line.piece in rack.lots:
+        return use_lot(rack, move)
     piece = own(rack, move)
     return _ended(rack, piece, counted_of(move, piece), "used up", [])
 

@@ -9,6 +9,7 @@ from frontwright.core.bill.measures import in_both, in_the_other, measure_sign
 from frontwright.core.bill.result import Covered, Purchase, WholeBill
 from frontwright.core.bill.whole import Quote
 from frontwright.core.plan import billed_whole, quoted
+from frontwright.core.stock.lots import lots_for
 from frontwright.core.stock.rack import Rack
 from frontwright.desk.contents import Action, Cell, Column, Form, FormLine, PageContents, Table, TableRow
 from frontwright.desk.keys import key
@@ -57,7 +58,9 @@ def bill_of(view: View) -> WholeBill:
         rack, view = Rack(), replace(view, rack=None)
 
     def made() -> WholeBill:
-        return billed_whole(view.plan, lying(view, rack), lots=tuple(rack.lots.values()))
+        return billed_whole(
+            view.plan, lying(view, rack), lots=lots_for(rack, view.rack.mark if view.rack is not None else "")
+        )
 
     return view.rack.remembered.get("bill", (view.plan, rack), made) if view.rack is not None else made()
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from frontwright.core.job import HardwareLot, Piece
 from frontwright.core.stock.counting import Shelf, along_the_shelves, last_seen
+from frontwright.core.stock.lots import kept_of
 from frontwright.core.stock.rack import Rack, in_unit
 from frontwright.desk.contents import Action, Cell, Column, Table, TableRow
 from frontwright.desk.keys import key
 from frontwright.desk.pages.view import RACK, View, words
-from frontwright.desk.rack_entry import COUNTED
+from frontwright.desk.rack_entry import COUNTED, KEPT
 from frontwright.desk.wording.numbers import count_of, length_text
 
 
@@ -83,20 +84,29 @@ def _counted(table: str, row: str) -> Cell:
 
 
 def lots_table(view: View, rack: Rack) -> Table:
-    """Hardware on hand."""
+    """Hardware on hand, and how many of each are kept for this job and for others."""
     columns = (
         Column("lot", axis=False),
         Column("what", axis=False, share=2),
         Column("pieces"),
+        Column("for this job", axis=False),
+        Column("for others", axis=False),
         Column("shelf", axis=False),
         Column("price"),
         Column("note", axis=False, share=2),
     )
-    names = ("what", "count", "shelf", "price", "note")
-    rows = tuple(
-        TableRow(lot.id, (words(lot.id, lot.id, bold=True), *(view.rack_entry("lots", lot, name) for name in names)))
-        for lot in rack.lots.values()
-    )
     there = view.rack is not None and view.rack.is_there
+    rows = tuple(_kept_row(view, rack, lot) for lot in rack.lots.values())
     actions = (Action(key("rack-lot"), "A new lot"),) if there else ()
     return Table("lots", "Hardware on hand", "hinges by the name of their type", columns, rows, actions)
+
+
+def _kept_row(view: View, rack: Rack, lot: HardwareLot) -> TableRow:
+    mine, others = kept_of(rack.reservations.values(), lot.id, view.rack.mark if view.rack is not None else "")
+    place = key(f"{RACK}lots", lot.id, KEPT)
+    kept = Cell(place, "count", str(mine or ""), None, (), lot.id, f"kept for this job, of {lot.id}")
+    what, count, shelf, price, note = (
+        view.rack_entry("lots", lot, name) for name in ("what", "count", "shelf", "price", "note")
+    )
+    cells = (words(lot.id, lot.id, bold=True), what, count, kept, words(str(others or ""), lot.id), shelf, price, note)
+    return TableRow(lot.id, cells)
