@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from io import BytesIO
 
 import pytest
 from frontwright.core.drawing.marks import Outline, Ring
@@ -16,6 +17,7 @@ from frontwright.desk.order import cells_of
 from frontwright.desk.rack_desk import RackDesk
 from frontwright.desk.session import Session
 from frontwright.store import StoreError
+from pypdf import PdfReader
 
 Opener = Callable[[Job | str], Session]
 
@@ -443,3 +445,17 @@ def test_hinges_kept_for_another_job_are_not_counted_on_the_bill_and_own_ones_ar
     assert "6 of them kept for others" in stocked.enter(place, "5").problem
     assert stocked.enter(place, "").problem == ""
     assert len(stocked.rack.rack.reservations) == 5
+
+
+def test_the_counting_list_is_printed_by_shelf_with_every_piece_that_is_there(stocked: Session) -> None:
+    stocked.act(key("rack-burn", "L-12"))
+    stocked.act("counting")
+    action = next(one for one in stocked.page("rack").actions if one.word == "Print the counting list")
+    prints = stocked.act(action.key).prints
+    found = stocked.sheet_pdf(prints)
+    assert isinstance(found, bytes)
+    text = PdfReader(BytesIO(found)).pages[0].extract_text()
+    assert text.index("Shelf A1") < text.index("Shelf B2")
+    assert "L-11" in text
+    assert "L-12" not in text
+    assert stocked.sheets_printed(prints).problem == ""

@@ -14,7 +14,7 @@ from frontwright.desk.edits.edit import Refused
 from frontwright.desk.keys import ASK, Place
 from frontwright.desk.lay_desk import LAY_VERBS
 from frontwright.desk.pages.view import RACK, SHOP
-from frontwright.desk.rack_acts import RACK_VERBS, rack_act
+from frontwright.desk.rack_acts import COUNTING_LIST, RACK_VERBS, rack_act
 from frontwright.desk.rack_desk import RackDesk
 from frontwright.desk.rack_entry import NEW_ON_RACK, entered_on_rack, new_on_rack
 from frontwright.desk.shop_desk import SHOP_VERBS, ShopDesk
@@ -76,6 +76,8 @@ class Acts:
             return self._learn(*objects[:2])
         if verb == "print-labels" and objects:
             return self._labels(objects[0])
+        if verb == "print-counting":
+            return Outcome(prints=(COUNTING_LIST,), said="The shelves in the order in which one walks along them")
         if verb in WISHES:
             self._shown.have(verb, objects)
             session.changed()

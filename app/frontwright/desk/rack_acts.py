@@ -10,6 +10,7 @@ from frontwright.desk.rack_desk import RackDesk
 from frontwright.desk.wording.numbers import count_of
 
 Said = str
+COUNTING_LIST = "counting day"  # the key by which the list of counting day is printed
 
 
 def _reserve(rack: RackDesk, *pieces: str) -> Said:

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
 from frontwright.core.findings import Check
-from frontwright.core.job import Job, Shop
+from frontwright.core.job import Job, Shop, Table
 from frontwright.core.job.references import REFERENCES
 from frontwright.core.lengths import Display, show
 from frontwright.core.plan import Plan, derive
@@ -35,6 +35,7 @@ from frontwright.desk.pages import pages
 from frontwright.desk.pages.bill import bill_of
 from frontwright.desk.pages.findings import tabs
 from frontwright.desk.pages.view import View
+from frontwright.desk.rack_acts import COUNTING_LIST
 from frontwright.desk.rack_desk import RackDesk
 from frontwright.desk.shop_desk import ShopDesk
 from frontwright.desk.shown import Shown
@@ -465,10 +466,25 @@ class Session:
 
     def sheet_pdf(self, keys: Sequence[str], paper: Paper | None = None) -> bytes | str:
         """These sheets as one PDF, the bytes that are previewed, saved and printed; or one sentence why not."""
+        if tuple(keys) == (COUNTING_LIST,):
+            return self._counting_list(paper or self.paper)
         return self._sheets.pdf(self._plan, keys, paper or self.paper, _now(), self.step)
+
+    def _counting_list(self, paper: Paper) -> bytes | str:
+        from frontwright.core.stock.counting import along_the_shelves, last_seen
+        from frontwright.sheets.catalogue import Stamp, counting_list
+
+        try:
+            rack = self._rack.rack
+        except StoreError as error:
+            return str(error)
+        shelves = along_the_shelves(replace(rack, pieces=Table(self._rack.pieces_in(self.display.unit).values())))
+        return counting_list(shelves, last_seen(rack), paper, "", Stamp(1, _now()))
 
     def sheets_printed(self, keys: Sequence[str]) -> Outcome:
         """Note that these sheets were printed or saved: from now on they can be current or stale."""
+        if tuple(keys) == (COUNTING_LIST,):
+            return Outcome()  # it is no sheet of the job: nothing goes stale by it
         try:
             return self.do(self._sheets.printed(self._plan, keys, _now(), self.step))
         except Refused as refused:

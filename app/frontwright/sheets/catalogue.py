@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from io import BytesIO
@@ -11,10 +11,12 @@ from typing import TYPE_CHECKING
 
 from frontwright.core.bill.result import WholeBill
 from frontwright.core.plan import Plan, billed_whole
+from frontwright.core.stock.counting import Shelf
 from frontwright.sheets import (
     boring,
     brief,
     condition,
+    counting,
     cutting,
     door,
     elevation,
@@ -160,6 +162,22 @@ def make(plan: Plan, infos: Sequence[SheetInfo], paper: Paper, stamp: Stamp, bil
     return out.getvalue()
 
 
+def counting_list(shelves: Sequence[Shelf], seen: Mapping[str, str], paper: Paper, job: str, stamp: Stamp) -> bytes:
+    """The list of counting day as a PDF, black on white; `seen`: the day each piece was last seen."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    register()
+    out = BytesIO()
+    canvas = Canvas(out, invariant=1, pageCompression=1)
+    canvas.setTitle(counting.TITLE)
+    canvas.setCreator("Frontwright")
+    found = counting.leaves(shelves, seen, paper)
+    for number, leaf in enumerate(found, 1):
+        _page(canvas, leaf, paper, foot_cells(leaf, job, stamp.version, stamp, Count(number, len(found))))
+    canvas.save()
+    return out.getvalue()
+
+
 def _page(canvas: Canvas, leaf: Leaf, paper: Paper, foot: Sequence[tuple[str, str, float]]) -> None:
     short, long = SIZES[paper]
     width, height = (long, short) if leaf.landscape else (short, long)
@@ -172,4 +190,16 @@ def _page(canvas: Canvas, leaf: Leaf, paper: Paper, foot: Sequence[tuple[str, st
     canvas.showPage()
 
 
-__all__ = ["KINDS", "HeldBack", "Kind", "Paper", "SheetInfo", "Stamp", "digest", "make", "sheets_of", "with_blanks"]
+__all__ = [
+    "KINDS",
+    "HeldBack",
+    "Kind",
+    "Paper",
+    "SheetInfo",
+    "Stamp",
+    "counting_list",
+    "digest",
+    "make",
+    "sheets_of",
+    "with_blanks",
+]

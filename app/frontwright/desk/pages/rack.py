@@ -133,7 +133,9 @@ def _advice(view: View) -> str:
 
 def _page_actions(view: View) -> tuple[Action, ...]:
     word = "Close the count" if view.wish.counting else "Counting day"
-    return (Action(key("counting"), word),)
+    there = view.rack is not None and view.rack.is_there
+    paper = (Action(key("print-counting"), "Print the counting list"),) if view.wish.counting and there else ()
+    return (Action(key("counting"), word), *paper)
 
 
 # -- the table of pieces
