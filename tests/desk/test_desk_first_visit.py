@@ -78,7 +78,7 @@ def test_the_survey_tells_of_each_surface_whether_it_may_be_glued_to(kitchen: Se
         assert isinstance(prepared, Table)
         return {row.subject: row.cells[1].text for row in prepared.rows}
 
-    assert verdict() == {"K faces": "yes, finish", "K right end": "yes, finish"}
+    assert verdict() == {"K faces": "yes, sound finish", "K right end": "yes, sound finish"}
     kitchen.enter("surfaces/K faces/state", "lifting")
     assert verdict()["K faces"] == "not as it is"
     kitchen.enter("surfaces/K faces/finish", "")

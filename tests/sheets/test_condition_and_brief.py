@@ -117,3 +117,15 @@ def test_everything_lies_inside_the_frame(kitchen: Plan, kind: str, subject: str
     width, height = (short, long) if kind == "brief" else (long, short)
     for page in pieces(pdf(plan, kind, subject, paper)):
         assert all(18 < x < width - 11 and 11 < y < height - 11 for _, x, y, _ in page)
+
+
+def test_a_surface_that_fails_holds_back_the_sheets_by_which_strips_are_glued_and_no_other(kitchen: Plan) -> None:
+    job = kitchen.job.put(replace(kitchen.job.surfaces["K faces"], finish="vinyl film", state="lifting"))
+    assert {(info.kind, info.subject) for info in sheets_of(derive(job)) if info.held} == {
+        ("trim-map", "K"),
+        ("site", ""),
+    }
+    good = kitchen.job.put(
+        replace(kitchen.job.surfaces["K faces"], finish="vinyl film", state="lifting", made_good="peel and key")
+    )
+    assert not any(info.held for info in sheets_of(derive(good)))

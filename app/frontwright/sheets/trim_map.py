@@ -112,6 +112,7 @@ def _info(plan: Plan, faced: RunFacing) -> SheetInfo:
     told += [(f"leaf {number}", str(leaf)) for number, leaf in _laid(plan, faced)]
     told += caution_facts(plan, faced.run)
     ids = (run_ids(run) if run is not None else set()) | {one.id for one in faced.pieces} | {t.id for t in faced.trims}
+    ids |= {one.id for one in plan.condition.of_run(faced.run)}  # a surface that fails holds the gluing back
     shows = Shows(tuple(figures), tuple(told))
     return sheet(plan, "18", "trim-map", faced.run, f"trim map of run {faced.run}", ids, shows)
 

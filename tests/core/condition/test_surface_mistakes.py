@@ -61,7 +61,7 @@ def test_each_way_out_of_lifting_film_clears_it(at: int) -> None:
 def test_what_is_peeled_off_leaves_bare_wood_and_what_is_fastened_leaves_the_film() -> None:
     made = frame(finish="vinyl film", state="lifting")
     grounds = [faces(after(made, made.found("surface"), at)).ground for at in range(3)]
-    assert grounds == ["bare wood", "bare wood", "film"]
+    assert grounds == ["bare wood", "bare wood", "sound film"]
 
 
 def test_loose_paint_is_not_cut_away_at_the_edges() -> None:
@@ -71,7 +71,7 @@ def test_loose_paint_is_not_cut_away_at_the_edges() -> None:
 
 def test_a_sound_finish_and_bare_wood_may_be_glued_to() -> None:
     assert verdict(frame(finish="varnish or lacquer", state="sound")) == ("ok", "")
-    assert faces(frame(finish="varnish or lacquer", state="sound")).ground == "finish"
+    assert faces(frame(finish="varnish or lacquer", state="sound")).ground == "sound finish"
     assert faces(frame(finish="bare")).ground == "bare wood"
     assert faces(frame(finish="plastic laminate", state="sound")).may_be_glued
 
@@ -102,7 +102,7 @@ def test_sound_film_wants_a_trial_of_a_day_first() -> None:
 def test_faces_that_are_covered_unseen_are_noted_and_may_not_be_glued_to_yet() -> None:
     made = frame()
     assert verdict(made) == ("note", "not looked at")
-    assert (faces(made).ground, faces(made).may_be_glued) == ("unknown", False)
+    assert (faces(made).ground, faces(made).may_be_glued) == ("not said", False)
 
 
 def test_what_stays_as_it_is_is_no_concern_of_the_glue() -> None:
@@ -184,3 +184,27 @@ def test_an_old_toe_kick_that_is_disturbed_may_hold_asbestos() -> None:
     made = frame(finish="bare").put(Surface, "K toe kick", run="K", where="toe kick", finish="bare", treated="replace")
     assert "asbestos" in hazards(made)
     assert "asbestos" not in hazards(made.put(Brief, "brief", house_year=2005))
+
+
+# -- what the glue meets
+
+
+@pytest.mark.parametrize(
+    ("found", "meets"),
+    [
+        ({"finish": "bare"}, "bare wood"),
+        ({"finish": "paint", "state": "sound"}, "sound finish"),
+        ({"finish": "paint", "state": "lifting"}, "lifting"),
+        ({"finish": "paint", "state": "lifting", "made_good": "peel and key"}, "bare wood"),
+        ({"finish": "paint", "state": "lifting", "made_good": "mechanical and adhesive"}, "sound finish"),
+        ({"finish": "edge tape", "state": "sound"}, "sound film"),
+        ({"finish": "plastic laminate", "state": "waxed or greasy"}, "greasy"),
+        ({"finish": "plastic laminate", "state": "waxed or greasy", "clean": True}, "laminate"),
+        ({"finish": "oil or wax"}, "greasy"),
+        ({"finish": "oil or wax", "clean": True}, "sound finish"),
+    ],
+)
+def test_what_the_glue_meets_follows_from_what_was_found_and_how_it_is_made_good(
+    found: dict[str, object], meets: str
+) -> None:
+    assert faces(frame(**found)).ground == meets

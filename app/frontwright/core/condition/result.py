@@ -11,8 +11,8 @@ from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
 from frontwright.core.job import Drawer, Surface
 
-# What the glue meets once the surface is ready: the rows of the trade's table of adhesives; `unknown` until it is read.
-Ground = Literal["bare wood", "finish", "film", "laminate", "unknown"]
+# What the glue meets on a surface, made good as it is to be: the rows of the trade's table of adhesives (stage 13).
+Ground = Literal["bare wood", "sound finish", "sound film", "lifting", "laminate", "greasy", "not said"]
 
 
 @dataclass(frozen=True, slots=True)

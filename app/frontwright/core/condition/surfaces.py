@@ -8,7 +8,7 @@ from typing import NamedTuple
 from frontwright.core.brief import ban_year, brief_of
 from frontwright.core.condition.result import Ground, SurfacePlan
 from frontwright.core.findings import CheckLevel
-from frontwright.core.job import Job, MadeGood, Surface, SurfaceWhere
+from frontwright.core.job import FinishKind, Job, MadeGood, Surface, SurfaceWhere
 from frontwright.core.job.index import JobIndex
 from frontwright.core.survey.result import RunPlan, SurveyPlan
 
@@ -18,13 +18,13 @@ _ORDER: tuple[SurfaceWhere, ...] = (
 )
 LOOSE_LAYERS = ("vinyl film", "edge tape", "plastic laminate")
 SAFE_KEYING = ("wet", "chemical", "certified people")
-_GROUNDS: dict[str, Ground] = {
+_GROUNDS: dict[FinishKind, Ground] = {
     "bare": "bare wood",
-    "oil or wax": "finish",
-    "varnish or lacquer": "finish",
-    "paint": "finish",
-    "vinyl film": "film",
-    "edge tape": "film",
+    "oil or wax": "sound finish",
+    "varnish or lacquer": "sound finish",
+    "paint": "sound finish",
+    "vinyl film": "sound film",
+    "edge tape": "sound film",
     "plastic laminate": "laminate",
 }
 
@@ -74,6 +74,8 @@ def covered(index: JobIndex, run: RunPlan, where: str) -> bool:
         return facing is not None and facing.faces
     if where == "inside edges":
         return facing is not None and facing.inside_edges != "none"
+    if where == "underside":
+        return any(one.run == run.id and one.kind == "underside" for one in index.job.trims.values())
     end = run.ends.get(where.removesuffix(" end")) if where.endswith(" end") else None
     return end is not None and end.skin != "none"
 
@@ -86,12 +88,23 @@ def old_paint(job: Job, row: Surface) -> bool:
     return year is None or year < ban_year(job)
 
 
+def ground_of(index: JobIndex, run: str, where: SurfaceWhere) -> Ground:
+    """The ground on one surface of a run; `not said` where nobody looked."""
+    row = next((one for one in index.job.surfaces.values() if (one.run, one.where) == (run, where)), None)
+    return "not said" if row is None else ground(row)
+
+
 def ground(row: Surface) -> Ground:
-    """What the glue meets once the surface is ready: what was peeled or cut away is gone."""
+    """What the glue meets: what is peeled, or cut away where the strip goes, leaves the wood; pins leave what is there;
+    wax and grease are in the way until they are washed off."""
     if row.finish is None:
-        return "unknown"
+        return "not said"
     if row.made_good == "peel and key" or (row.made_good == "cut away at edges" and row.finish in LOOSE_LAYERS):
         return "bare wood"
+    if row.state == "lifting" and row.made_good is None:
+        return "lifting"
+    if (row.state == "waxed or greasy" or row.finish == "oil or wax") and not row.clean:
+        return "greasy"
     return _GROUNDS[row.finish]
 
 

@@ -14,8 +14,9 @@ from frontwright.core.assumed import (
     measured,
     pins_sold,
 )
-from frontwright.core.facing.result import Bond, Ground, PieceKind, Pins, Strip
-from frontwright.core.facing.surfaces import ground_of
+from frontwright.core.condition.result import Ground
+from frontwright.core.condition.surfaces import ground_of
+from frontwright.core.facing.result import Bond, PieceKind, Pins, Strip
 from frontwright.core.figures import Figure, minus, plus, total
 from frontwright.core.job import Adhesive, AdhesiveKind, Amount, Facing, SurfaceWhere
 from frontwright.core.job.index import JobIndex

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from frontwright.core.condition.result import Ground
 from frontwright.core.figures import Figure
 from frontwright.core.findings import Check
 from frontwright.core.job import AdhesiveKind, MadeOf, SurfaceWhere, Trim
@@ -16,9 +17,6 @@ from frontwright.core.returns import CoveredOpening
 PieceKind = Literal[
     "skin", "underside", "return", "stile strip", "rail strip",
     "toe kick", "valance", "light rail", "top panel", "apron", "filler",
-]  # fmt: skip
-Ground = Literal[
-    "not said", "bare wood", "sound finish", "sound film", "lifting", "laminate", "greasy",
 ]  # fmt: skip
 type Place = tuple[Exact, Exact, Exact, Exact]  # left, bottom, right, top in the elevation of the run
 

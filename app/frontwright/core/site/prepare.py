@@ -10,10 +10,12 @@ from frontwright.core.job import Surface
 # what holds a thin strip, and how the surface is made ready (common practice of the trade, no source)
 _READY: dict[str, tuple[str, str]] = {
     "bare wood": ("wood glue, pins or tape", "clean, flat"),
-    "finish": ("epoxy; contact adhesive for skins", "degrease, key with 80 grit, dust off"),
-    "film": ("epoxy, small strips on sound keyed film only", "cut off at the member, or key; trial of 24 hours"),
+    "sound finish": ("epoxy; contact adhesive for skins", "degrease, key with 80 grit, dust off"),
+    "sound film": ("epoxy, small strips on sound keyed film only", "cut off at the member, or key; trial of 24 hours"),
     "laminate": ("contact adhesive or epoxy", "degrease, key with 80 grit, dust off"),
-    "unknown": ("not known until the finish is", "find out what is on it: alcohol, thinner, cross cut and tape"),
+    "lifting": ("none until it is removed", "peel or scrape off what lifts"),
+    "greasy": ("none until it is clean", "degrease again and again until a drop of water spreads"),
+    "not said": ("not known until the finish is", "find out what is on it: alcohol, thinner, cross cut and tape"),
 }
 _WET = "wet only, no dry sanding, no heat: lead"
 
@@ -47,7 +49,7 @@ def _of(one: SurfacePlan) -> Preparation:
         run=one.run,
         where=row.where,
         found=_found(row),
-        adhesive=adhesive if one.may_be_glued or one.ground == "unknown" else "none until it is made good",
+        adhesive=adhesive if one.may_be_glued or one.ground == "not said" else "none until it is made good",
         ready="; ".join(steps),
         open=not one.may_be_glued,
         trial=row.trial or ("" if one.ground == "bare wood" else "not done: glue a strip on for a day"),

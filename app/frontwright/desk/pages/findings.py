@@ -75,6 +75,8 @@ def _changes(view: View, check: Check) -> str:
 
 def holds_back(view: View, check: Check) -> str:
     """What sheets a stop holds back, in words."""
+    if check.code == "surface":
+        return "holds back: trim map, site pack"
     fronts = fronts_of_check(view, check)
     words = [
         count_of(len(fronts), one, many) if many else one
