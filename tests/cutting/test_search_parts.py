@@ -6,6 +6,7 @@ import os
 import subprocess
 import sys
 import time
+from dataclasses import replace
 from itertools import combinations, pairwise
 from pathlib import Path
 from time import monotonic
@@ -23,11 +24,13 @@ from frontwright.cutting.search.filling import COARSE, FINE, fill, filling_of
 from frontwright.cutting.search.graft import trees_of
 from frontwright.cutting.search.joining import joined
 from frontwright.cutting.search.keep import Clock, Keeper
+from frontwright.cutting.search.limited import fill_limited, limited_of
 from frontwright.cutting.search.mixes import Mixes
 from frontwright.cutting.search.patterns import Pool, as_layouts, column_of, relax, whole
 from frontwright.cutting.search.prepare import prepare
 from frontwright.cutting.search.regions import free_regions
 from frontwright.cutting.search.run import run
+from frontwright.cutting.search.scarcity import fill_scarce, may_fill
 from frontwright.cutting.search.targets import bound_of
 from frontwright.cutting.search.tree import H
 from frontwright.cutting.search.variants import batch_choices
@@ -340,3 +343,45 @@ def test_no_race_where_a_rule_ties_parts_to_their_pieces() -> None:
     assert not may_choose(Order((Wanted("p", 10, 10, group="doors"),), two))
     assert not may_choose(Order((Wanted("p", 10, 10),), two[:1]))
     assert piece_sets(Order((Wanted("p", 10, 10),), two), [0, 0], -1, 0)
+
+
+SCARCE = Order(
+    (Wanted("half", 100, 50, 1, value=10), Wanted("quarter", 50, 50, 4, value=4)),
+    (Stock("s", 100, 100),),
+    wish="most value",
+)
+
+
+def test_a_piece_is_filled_with_no_part_more_often_than_it_is_wanted() -> None:
+    """Two halves would bring 20; there is one, and two quarters beside it bring 18."""
+    filling = filling_of(SCARCE, 0, FINE)
+    assert filling is not None
+    assert fill(filling, [10, 4])[0] == 20
+    limited = limited_of(SCARCE, filling, 4)
+    assert limited is not None
+    laid = fill_limited(limited, [10, 4])
+    assert laid[0][0] == 18
+    assert [value for value, _ in laid] == sorted((value for value, _ in laid), reverse=True)
+    for value, placed in laid:
+        plan = plan_of(SCARCE, [Layout(0, placed)])
+        assert first_fault(SCARCE, plan) is None
+        assert plan.cost == value
+
+
+def test_scarce_parts_lose_worth_until_the_bound_is_what_can_be_had() -> None:
+    found, bounds = list[Plan](), list[int]()
+    fill_scarce(SCARCE, 0, 1, monotonic() + 20, lambda laid: found.append(plan_of(SCARCE, laid)), bounds.append)
+    assert found[-1].cost == 18
+    assert min(bounds) == 18
+    assert not may_fill(replace(SCARCE, pinned=(Pinned("s", 0, "half", Rect(0, 0, 100, 50)),)))
+
+
+def test_a_value_is_proved_from_above() -> None:
+    told = list[Plan]()
+    keeper = Keeper(SCARCE, told.append, 20)
+    keeper.offer([Layout(0, (Placed(0, 0, 0, 100, 50), Placed(1, 0, 50, 50, 50), Placed(1, 50, 50, 50, 50)))])
+    keeper.prove(25)
+    assert not keeper.proven
+    keeper.prove(18)
+    assert keeper.proven
+    assert told[-1].bound == 18

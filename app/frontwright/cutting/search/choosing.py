@@ -25,7 +25,7 @@ _MOST_ROWS = 1_000_000  # of sets not yet whole
 _MOST_SETS = 30_000  # that are counted out; of more, some by chance
 _EASIEST = 400  # sets of which those to be filled are picked
 _BESIDE = 12  # sets filled side by side
-_HEAT = 150_000  # rounds times parts that each gets at first
+_HEAT = 300_000  # rounds times parts that each gets at first
 _SHARE, _MOST_SHARE, _LEAST = 0.25, 0.4, 0.02  # of what lies between plan and bound: how far below the plan
 _RANGE = 0.35  # of that too: how far below these
 

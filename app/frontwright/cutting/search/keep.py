@@ -38,11 +38,12 @@ class Keeper:
                 self._report(plan)
 
     def prove(self, bound: int) -> None:
-        """Learn of a bound below which no plan of all parts can be."""
-        if self.bound is None or bound > self.bound:
+        """Learn of a bound below which no plan of all parts can be; of a value above which none can be."""
+        nearer = self.bound is None or (bound < self.bound if self.order.wish == "most value" else bound > self.bound)
+        if nearer:
             self.bound = bound
             self.best = replace(self.best, bound=bound)
-            if self.best.whole:
+            if self.best.whole or (self.order.wish == "most value" and self.best.layouts):
                 self._report(self.best)
 
     @property

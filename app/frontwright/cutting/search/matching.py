@@ -5,6 +5,7 @@ A block is the parts it holds (counts packed into whole numbers), its size, and 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -42,11 +43,12 @@ class Blocks(NamedTuple):
     state: Whole
 
 
-def blocks_for(
-    singles: list[tuple[int, int, int]], copies: list[int], rooms: list[tuple[int, int]], most: int
-) -> Blocks:
-    """Single parts as the first blocks: width, height and kind of each way to lie; room for so many blocks at most."""
-    places, word, bit = [], 0, 0
+def places_of(copies: Sequence[int]) -> tuple[int, list[tuple[int, int, int]], Whole, Whole]:
+    """How counts of up to so many copies are packed: words, of each part its word, shift and bits, and two masks.
+
+    Counts of two added to the first mask set a bit of the second where they are together more than the copies.
+    """
+    places, word, bit = list[tuple[int, int, int]](), 0, 0
     for n in copies:
         bits = n.bit_length() + 1
         if bit + bits > _BITS:
@@ -58,6 +60,14 @@ def blocks_for(
     for (at, shift, bits), n in zip(places, copies, strict=True):
         over[at] += ((1 << (bits - 1)) - 1 - n) << shift
         guard[at] += 1 << (bits - 1 + shift)
+    return words, places, over, guard
+
+
+def blocks_for(
+    singles: list[tuple[int, int, int]], copies: list[int], rooms: list[tuple[int, int]], most: int
+) -> Blocks:
+    """Single parts as the first blocks: width, height and kind of each way to lie; room for so many blocks at most."""
+    words, places, over, guard = places_of(copies)
     room = max(len(singles) + 1, min(most, _ROOM // (8 * (words + _COLUMNS + 4))))
     table = 1 << (2 * room).bit_length()
     made = Blocks(

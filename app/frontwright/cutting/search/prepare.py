@@ -9,6 +9,7 @@ from frontwright.cutting.search.compiled import Preparing
 from frontwright.cutting.search.filling import COARSE, fill, filling_of
 from frontwright.cutting.search.graft import trees_of
 from frontwright.cutting.search.joining import joined
+from frontwright.cutting.search.limited import fill_limited, limited_of
 from frontwright.cutting.search.tree import H
 from frontwright.cutting.search.work import layouts_of, task_of
 from frontwright.cutting.values import Order, Stock, Wanted
@@ -30,6 +31,9 @@ def prepare() -> None:
     filling = filling_of(task.order, 0, COARSE)
     if filling is not None:
         fill(filling, [1.0, 1.0, 1.0])
+        limited = limited_of(task.order, filling, 2)
+        if limited is not None:
+            fill_limited(limited, [1, 1, 1])
     joined(task.order, never)
 
 

@@ -18,6 +18,7 @@ from frontwright.cutting.search.joining import may_join
 from frontwright.cutting.search.keep import Clock, Keeper, Report
 from frontwright.cutting.search.mixes import Mixes, is_mix, may_mix
 from frontwright.cutting.search.prepare import PREPARING
+from frontwright.cutting.search.scarcity import fill_scarce, may_fill
 from frontwright.cutting.search.targets import bound_of, target_of
 from frontwright.cutting.search.tree import LIMIT, OPEN_PRICE, ROOT, H, Trees, W
 from frontwright.cutting.search.variants import batch_choices, narrower
@@ -84,12 +85,17 @@ class _Search:
         most(climb, _ENDLESS, clock.until(0.08), offer)
         if not self.keeper.proven:
             self.caller.lay(clock.seconds(0.2), offer)
+        if not self.keeper.proven and may_fill(self.order):
+            fill_scarce(self.order, self.keeper.best.cost, self.seed, clock.until(0.7), offer, self.keeper.prove)
         if not self.keeper.proven:
-            self.caller.lay_deep(clock.seconds(0.6), offer)
+            self.caller.lay_deep(clock.until(0.95) - clock.now, offer)
         for n in count(1):
             if clock.left <= 0 or self.keeper.proven or not self.task.items:
                 return
-            most(Climb(self.task, CHOOSING, self.seed + n), 200_000, clock.deadline, offer)
+            climb = Climb(self.task, CHOOSING, self.seed + n)
+            if n % 2:
+                self._from_best(climb)
+            most(climb, 200_000, clock.deadline, offer)
 
     def shorten(self) -> None:
         """All parts on one piece, in as little of its height as may be."""
@@ -220,7 +226,8 @@ class _Search:
 
     def _from_best(self, climb: Climb) -> None:
         """Begin at the best plan rather than anew."""
-        trees = trees_of(self.task, self.keeper.best.layouts) if self.keeper.best.whole else None
+        plan = self.keeper.best
+        trees = trees_of(self.task, plan.layouts) if plan.whole or self.order.wish == "most value" else None
         if trees is not None:
             climb.rearrange(trees)
 
