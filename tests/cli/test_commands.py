@@ -162,7 +162,7 @@ def test_opening_a_job_for_its_figures_changes_no_byte(tmp_path: Path, capsys: p
 
 def test_figures_for_reading_are_to_the_step_and_mark_what_is_assumed(capsys: pytest.CaptureFixture[str]) -> None:
     page = told(capsys, "figures", LAUNDRY)
-    assert "DA     2      3 1/2, 24 1/2\n" in page
+    assert "DA     2      3 1/2, 24 1/2             1/2, 1/2" in page
     assert "  DA-RT  top rail     1    18 3/32   2 1/4     3/4        19 3/32 x 2 1/2\n" in page
     assert "(90), (449)" in told(capsys, "figures", KITCHEN)
 

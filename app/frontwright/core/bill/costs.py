@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
-from frontwright.core.bill.result import CostLine, Costs, CostWhat, Hours, Proviso, Purchase
+from frontwright.core.bill.result import CONSUMABLES, CostLine, Costs, CostWhat, Hours, Proviso, Purchase
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.result import FrontsPlan
@@ -23,7 +23,7 @@ from frontwright.core.veneer.result import VeneerPlan
 
 OWN_SHARE = Fraction(50, 100)  # at what share of its price own wood is charged until the shop says; common practice
 WOOD = ("board", "sheet", "core", "billet", "panel", "leaf", "strip", "solid panel")
-SUPPLIES = ("finish", "stain", "sealer", "glue", "adhesive")
+SUPPLIES = ("finish", "stain", "sealer", "glue", "adhesive", CONSUMABLES)
 _OPENS = ("door", "glass")
 
 
@@ -105,13 +105,17 @@ def costs_of(
     wood = [*own, *(part for p in bought if p.cost for part in _bought(p, p.cost, enough, layouts))]
     material = _material(row, wood, enough)
     provisos = (
-        *(Proviso("no price", name) for name in (*unpriced, *(p.size or p.what for p in purchases if p.cost is None))),
+        *(Proviso("no price", name) for name in (*unpriced, *dict.fromkeys(_unpriced(purchases)))),
         *(Proviso("usual size", p.what) for p in bought if not p.size),
         *([Proviso("own share", value=OWN_SHARE)] if own and _told(row.own_share) is None else []),
         *([Proviso("waste", value=material.open_waste)] if material.waste_is != "laid" and material.net else []),
         *_not_told(row, hours),
     )
     return _summed(row, material, [*_goods(wood, material), *_fixed(other)], hours, provisos)
+
+
+def _unpriced(purchases: Sequence[Purchase]) -> Iterator[str]:
+    return (one.size or one.what for one in purchases if one.cost is None)
 
 
 @dataclass(frozen=True, slots=True)

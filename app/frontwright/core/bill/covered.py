@@ -8,12 +8,20 @@ from fractions import Fraction
 
 from frontwright.core.bill.bill import NOT_CHOSEN
 from frontwright.core.bill.lists import bumpers, standing
-from frontwright.core.bill.result import BillLine, Covered, Purchase
+from frontwright.core.bill.result import CONSUMABLES, SMALL, BillLine, Covered, Purchase
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.stock.result import Enough, StockPlan
 
 _POURED = ("finish", "stain", "sealer", "glue")
-_LISTED = ("hinge", "pull", "bumper", "glass", *_POURED)  # what lacks of these is what the purchase list has of them
+_LISTED = (
+    "hinge",
+    "pull",
+    "bumper",
+    "glass",
+    SMALL,
+    CONSUMABLES,
+    *_POURED,
+)  # what lacks of these is what the purchase list has of them
 
 
 def covered(
@@ -61,7 +69,7 @@ def _bought(line: BillLine, purchases: Sequence[Purchase]) -> Fraction:
     if line.form == "glass":
         thick = line.thickness.value if line.thickness is not None else None
         same = [one for one in same if one.thickness is not None and one.thickness.value == thick]
-    elif line.form == "hinge" or line.form in _POURED:
+    elif line.form in ("hinge", SMALL, CONSUMABLES, *_POURED):
         same = [one for one in same if one.name == ("" if line.species == NOT_CHOSEN else line.species)]
     return sum((one.amount for one in same), Fraction(0))
 

@@ -171,11 +171,11 @@ def glass_to_buy(index: JobIndex, making: MakingPlan) -> Iterator[Purchase]:
     for part in making.parts:
         if part.material == "glass" and part.id not in made:
             panes.setdefault((part.length.length, part.width.length, part.thickness.length), []).append(part)
-    row = _sold_as(index, {"glass"})
+    row = sold_as(index, {"glass"})
     for (length, width, _), parts in panes.items():
         count, one = sum(part.qty for part in parts), parts[0]
         face = area(index, width, length) * count
-        line = _line(row, "glass", "glass", count, face, CONTENT[index.unit][1])
+        line = bought_line(row, "glass", "glass", count, face, CONTENT[index.unit][1])
         if row is not None and row.per == "content" and row.price is not None and row.price.value is not None:
             line = replace(line, cost=row.price.value * 100 * face)
         yield replace(line, length=one.length, width=one.width, thickness=one.thickness)
@@ -192,12 +192,13 @@ def _hardware(
         lacks -= taken
     if lacks <= 0:
         return
-    row = _sold_as(index, known or {what})
+    row = sold_as(index, known or {what})
     packs = -(-lacks // max(1, row.pack)) if row is not None else lacks
-    yield _line(row, what, names[-1], packs, Fraction(lacks), "pieces")
+    yield bought_line(row, what, names[-1], packs, Fraction(lacks), "pieces")
 
 
-def _sold_as(index: JobIndex, names: set[str]) -> SupplierSize | None:
+def sold_as(index: JobIndex, names: set[str]) -> SupplierSize | None:
+    """The cheapest that a supplier sells under one of these names, in small letters; None where none does."""
     rows = [r for r in index.job.supplier_sizes.values() if r.form in ("hardware", "supplies")]
     fitting = [r for r in rows if r.what.casefold() in names]
     return min(fitting, key=_dear, default=None)
@@ -209,7 +210,8 @@ def _dear(row: SupplierSize) -> tuple[bool, Fraction]:
     return price is None, (price or Fraction(0)) / max(1, row.pack)
 
 
-def _line(row: SupplierSize | None, what: str, name: str, count: int, amount: Fraction, measure: str) -> Purchase:
+def bought_line(row: SupplierSize | None, what: str, name: str, count: int, amount: Fraction, measure: str) -> Purchase:
+    """A line of the purchase list: so many of what is sold, for an amount that is wanted."""
     price = row.price.value if row is not None and row.price is not None else None
     return Purchase(
         supplier=row.supplier if row is not None else "",
@@ -245,7 +247,7 @@ def supplies_to_buy(index: JobIndex, finish: FinishPlan, veneer: VeneerPlan, fac
 
 def _supply(index: JobIndex, what: str, amount: Fraction, measure: str, name: str = "") -> Purchase:
     """What is sold under its own name, else as what it is."""
-    row = (_sold_as(index, {name.casefold()}) if name else None) or _sold_as(index, {what})
+    row = (sold_as(index, {name.casefold()}) if name else None) or sold_as(index, {what})
     holds = row.holds.value if row is not None and row.holds is not None else None
     count = -(-amount // holds) if holds else 1
-    return _line(row, what, name or (row.id if row is not None else what), int(count), amount, measure)
+    return bought_line(row, what, name or (row.id if row is not None else what), int(count), amount, measure)

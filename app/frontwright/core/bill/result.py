@@ -66,10 +66,10 @@ class Pull:
 class Purchase:
     """A line of the purchase list: `count` of what is sold (boards, sheets, packs), for an `amount` that is wanted.
 
-    `what`: board, sheet, core, billet, glass, hinge, pull, bumper, finish, glue. `amount` in `measure`: board feet or
-    m3 of solid wood, square feet or m2 of sheets and glass, pieces, gallons or litres, pounds or kilograms. `size`
-    empty: no supplier's size is entered, the usual one is reckoned with. `cost` in the smallest unit of money, None
-    without a price.
+    `what`: board, sheet, core, billet, glass, hinge, pull, bumper, small hardware, consumables, finish, glue.
+    `amount` in `measure`: board feet or m3 of solid wood, square feet or m2 of sheets and glass, pieces, gallons or
+    litres, pounds or kilograms. `size` empty: no supplier's size is entered, the usual one is reckoned with. `cost` in
+    the smallest unit of money, None without a price.
     """
 
     supplier: str
@@ -103,6 +103,7 @@ class Hours:
         return self.setup + self.count * self.each if self.count else Fraction(0)
 
 
+SMALL, CONSUMABLES = "small hardware", "consumables"  # what screws and dowels, tape and abrasives are called
 CostWhat = Literal["wood bought", "own wood", "hardware", "finish and glue", "handling", "work", "reserve"]
 
 

@@ -20,6 +20,7 @@ from frontwright.core.bill.lists import (
     wood_to_buy,
 )
 from frontwright.core.bill.result import BillPlan, CostWhat, Proviso, WholeBill, to_the_unit
+from frontwright.core.bill.small import small_lines, small_needs, small_to_buy
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.findings import Check, Code
 from frontwright.core.finish.result import FinishPlan
@@ -66,13 +67,16 @@ def whole_bill(
     rest = enough(index, not_laid(p.stock), NOT_CUT, there, fit)
     pieces = {piece.id: piece for piece in (*there.pieces, *index.job.pieces.values())}
     judge = Judge(index, there)
+    lots = tuple(lots)
+    small = tuple(small_needs(index, p.fronts, p.making, p.hardware, p.facing, p.finish))
     purchases = (
         *wood_to_buy(judge, p.stock, rest),
         *glass_to_buy(index, p.making),
         *hardware_to_buy(index, p.fronts, p.hardware, lots),
+        *small_to_buy(index, small, lots),
         *supplies_to_buy(index, p.finish, p.veneer, p.facing),
     )
-    others = beside_the_parts(p.fronts, purchases)
+    others = (*beside_the_parts(p.fronts, purchases), *small_lines(small))
     hours = hours_of(index, p.fronts, p.making, p.hardware, p.veneer, p.facing, p.finish)
     return WholeBill(
         enough=rest,

@@ -75,7 +75,8 @@ def _hinge(job: Job, of: str, value: object) -> Job:
 
 
 def _plate(job: Job, of: str, value: object) -> Job:
-    """Plates of one more height for a hinge, to be got; those that it comes with stay in the list."""
+    """Plates of one more height for a hinge, to be got: none of them is on hand yet; those that it
+    comes with stay in the list."""
     row = job.hinge_types.get(of)
     if row is None or not isinstance(value, Length):
         return job
@@ -83,7 +84,7 @@ def _plate(job: Job, of: str, value: object) -> Job:
     own = [plate for plate in job.plates.values() if plate.hinge in (None, of)]
     if not own and row.plate is not None and row.plate.value is not None:
         job = job.put(Plate(_free_plate(job, of, row.plate.value), of, height=row.plate))
-    return job.put(Plate(_free_plate(job, of, value), of, height=typed_length(value, unit)))
+    return job.put(Plate(_free_plate(job, of, value), of, height=typed_length(value, unit), count=0))
 
 
 def _free_plate(job: Job, of: str, height: Length) -> str:
