@@ -12,7 +12,7 @@ from frontwright.store import open_job
 from openpyxl import load_workbook
 
 LAUNDRY = resource("samples", "laundry-pair.json")
-LISTS = ["parts", "stock", "pull", "purchases", "costs", "hours", "quote", "rack"]
+LISTS = ["parts", "stock", "pull", "purchases", "costs", "hours", "quote", "rack", "defects", "hardware"]
 
 
 def run(*words: object) -> int:

@@ -6,7 +6,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
-from frontwright.core.job import Job, Piece
+from frontwright.core.job import Defect, HardwareLot, Job, Piece
 from frontwright.core.lengths import typed
 from frontwright.desk.session import Session
 from frontwright.exchange.json_form import job_from_json
@@ -77,4 +77,19 @@ def test_the_pull_sheet_takes_wood_of_the_rack_as_the_bill_page_does(session: Se
     assert "P-0" in pulled(session)
     assert session.lists.save(tmp_path / "pull.csv", "pull").problem == ""
     assert "A1,P-0,board,oak,OK3,1," in (tmp_path / "pull.csv").read_text("utf-8-sig")
+    session.close()
+
+
+def test_bad_places_and_hardware_of_the_rack_come_out_as_lists_of_their_own(session: Session, tmp_path: Path) -> None:
+    piece = Piece("P-1", "board", "oak", "", typed("2000", "mm"), typed("150", "mm"), typed("27", "mm"))
+    session.rack.come(
+        piece, [Defect("P-1 1", "P-1", "=knot", typed("600", "mm"), typed("40", "mm"), typed("30", "mm"))]
+    )
+    session.rack.put_lot(HardwareLot("H-01", "hinge 107", 20, "D1"))
+    session.rack.keep_of_lot("H-01", 6)
+    for name in ("defects", "hardware"):
+        assert session.lists.save(tmp_path / f"{name}.csv", name).problem == ""
+    assert "P-1,'=knot,600 mm,40 mm,30 mm," in (tmp_path / "defects.csv").read_text("utf-8-sig")
+    assert "H-01,hinge 107,20,6,0,D1" in (tmp_path / "hardware.csv").read_text("utf-8-sig")
+    assert "A list is of parts or of pieces" in session.lists.take_in(tmp_path / "defects.csv").problem
     session.close()

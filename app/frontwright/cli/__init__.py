@@ -18,7 +18,7 @@ from frontwright.cli import commands
 from frontwright.cli.jobs import Refusal
 
 SAMPLES = ("laundry-pair", "kitchen-run")
-LISTS = ("parts", "stock", "pull", "purchases", "costs", "hours", "quote", "rack")
+LISTS = ("parts", "stock", "pull", "purchases", "costs", "hours", "quote", "rack", "defects", "hardware")
 
 
 def main(words: Sequence[str] | None = None) -> int:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Protocol
 
 from frontwright.core.job import AsBuilt, Piece
 from frontwright.core.plan import Plan, quoted
-from frontwright.core.stock.rack import GONE, in_unit
+from frontwright.core.stock.lots import kept_of
+from frontwright.core.stock.rack import GONE, Rack, in_unit
 from frontwright.desk.contents import Outcome
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.whole_files import write_whole
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from frontwright.exchange.tables import Table
 
 LIST_FILES = (".xlsx", ".csv")
-LISTS = ("parts", "stock", "pull", "purchases", "costs", "hours", "quote", "rack")
+LISTS = ("parts", "stock", "pull", "purchases", "costs", "hours", "quote", "rack", "defects", "hardware")
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,15 +46,27 @@ class TakenIn:
         return Edit("take in a parts list", lambda job: job.put(*self.sizes), said=said)
 
 
-def tables(plan: Plan, bill: WholeBill, pieces: Iterable[Piece]) -> dict[str, Table]:
-    """Every list of a job by its name."""
+def tables(
+    plan: Plan, bill: WholeBill, pieces: Iterable[Piece], rack: Rack | None = None, mark: str = ""
+) -> dict[str, Table]:
+    """Every list of a job by its name.
+
+    `rack`: bad places and hardware are those of the whole rack, which knows the job by its mark; else the job's own.
+    """
     from frontwright.exchange.orders import order_tables
     from frontwright.exchange.parts_list import parts_table
-    from frontwright.exchange.rack_list import pieces_table
+    from frontwright.exchange.rack_list import defects_table, hardware_table, pieces_table
     from frontwright.sheets.bill_words import conditions
 
     found = {"parts": parts_table(plan), **order_tables(plan, bill, quoted(plan, bill), conditions)}
-    return found | {"rack": pieces_table(pieces, plan.job.heading.unit)}
+    unit, there = plan.job.heading.unit, rack or Rack()
+    others = [in_unit(one, unit) for one in there.defects.values() if one.piece not in plan.job.pieces]
+    kept = {lot: kept_of(there.reservations.values(), lot, mark) for lot in there.lots}
+    return found | {
+        "rack": pieces_table(pieces, unit),
+        "defects": defects_table([*plan.job.defects.values(), *others], unit),
+        "hardware": hardware_table(there.lots.values(), kept, unit),
+    }
 
 
 def list_bytes(name: str, found: dict[str, Table], which: str = "") -> bytes:
@@ -123,7 +136,11 @@ class ListDesk:
 
     def content(self, name: str, which: str = "") -> bytes:
         """What stands in a file of this name: the lists, or the one called `which`; Refused where it cannot be."""
-        return list_bytes(name, tables(self._plan(), self._bill(), self._wood().values()), which)
+        return list_bytes(name, self._tables(), which)
+
+    def _tables(self) -> dict[str, Table]:
+        rack = self._rack.rack if self._rack.is_there else None
+        return tables(self._plan(), self._bill(), self._wood().values(), rack, self._rack.mark)
 
     def take_in(self, path: Path) -> Outcome:
         """Take a list of parts or of pieces in, whole or not at all."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, get_args
 
-from frontwright.core.job import Amount, Piece, PieceForm
+from frontwright.core.job import Amount, Defect, HardwareLot, Piece, PieceForm
 from frontwright.core.job.stock import Cut, Grade
 from frontwright.core.lengths import Typed, Unit
 from frontwright.exchange.tables import NO, YES, Cell, Column, Row, Table, headed, raw_rows
@@ -38,6 +38,24 @@ COLUMNS = (
     Column("looked"),
     Column("note"),
 )
+DEFECT_COLUMNS = (
+    Column("of piece"),
+    Column("what"),
+    Column("from the left", "length"),
+    Column("from below", "length"),
+    Column("long", "length"),
+    Column("wide", "length"),
+)
+LOT_COLUMNS = (
+    Column("lot"),
+    Column("what"),
+    Column("count", "count"),
+    Column("for this job", "count"),
+    Column("for others", "count"),
+    Column("shelf"),
+    Column("price", "number"),
+    Column("note"),
+)
 FIELDS = {"piece": "id", **{column.name: column.name.replace(" ", "_") for column in COLUMNS[1:]}}
 LENGTHS = ("length", "width", "thickness", "end trim", "edge trim")
 AMOUNTS = ("moisture", "price")
@@ -53,8 +71,33 @@ class PiecesIn:
 
 
 def pieces_table(pieces: Iterable[Piece], unit: Unit) -> Table:
-    """Every piece with all that is known of it; its defects are not among it."""
+    """Every piece with all that is known of it; its bad places are a list of their own (`defects_table`)."""
     return Table("rack", COLUMNS, tuple(tuple(_cells(piece)) for piece in pieces), unit)
+
+
+def defects_table(defects: Iterable[Defect], unit: Unit) -> Table:
+    """The bad places of pieces, from the left end and lower edge of their piece; what nobody measured is empty."""
+    rows = tuple(
+        (one.piece, one.what, *(_size(size) for size in (one.along, one.across, one.length, one.width)))
+        for one in defects
+    )
+    return Table("defects", DEFECT_COLUMNS, rows, unit)
+
+
+def hardware_table(lots: Iterable[HardwareLot], kept: Mapping[str, tuple[int, int]], unit: Unit) -> Table:
+    """Lots of hardware; `kept`: by lot, how many are kept for this job and how many for others."""
+    rows = tuple(
+        (one.id, one.what, one.count, *kept.get(one.id, (0, 0)), one.shelf, _price(one.price), one.note) for one in lots
+    )
+    return Table("hardware", LOT_COLUMNS, rows, unit)
+
+
+def _size(typed: Typed | None) -> Cell:
+    return None if typed is None else typed.text if typed.value is None else typed.value
+
+
+def _price(amount: Amount | None) -> Cell:
+    return None if amount is None else amount.text if amount.value is None else amount.value
 
 
 def _cells(piece: Piece) -> Iterator[Cell]:

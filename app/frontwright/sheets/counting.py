@@ -26,8 +26,8 @@ NOTE = (
     "Walk along the shelves. Write how many are there; none is 0. What lies elsewhere, or is of another size: write it "
     "beside."
 )
-HEADS = ("piece", "what", "length × width × thickness", "thought", "found", "moisture, remarks", "last seen")
-COLUMNS = (0.0, 22.0, 62.0, 106.0, 121.0, 136.0, 151.0)
+HEADS = ("piece", "what", "length × width × thickness", "thought", "found", "remarks", "last seen")
+COLUMNS = (0.0, 22.0, 62.0, 106.0, 121.0, 136.0, 150.0)
 ROW, BOX = 9.0, 12.0
 
 
@@ -66,7 +66,7 @@ def _drawer(texts: Sequence[str]) -> Callable[[Page, float], None]:
         pen, x, base = page.pen, spread(page, COLUMNS), y + 6.2
         for at, (text, left) in enumerate(zip(texts, x, strict=True)):
             end = x[at + 1] if at + 1 < len(x) else page.x1
-            line = words(text, size=11 if at != 6 else 9, bold=at == 0)
+            line = words(text, size=11 if at != 6 else 8.5, bold=at == 0, condensed=at == 6)
             if text:
                 pen.words(left, base, fit(line, end - left - 1.5))
         left, high, right, low = x[4], y + 1.5, x[4] + BOX, y + ROW - 1.5
