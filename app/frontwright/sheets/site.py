@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
 from frontwright.core.cautions import CAUTIONS, DEFERS, Hazard
+from frontwright.core.drawing.facing_map import facing_map
 from frontwright.core.drawing.hanging import hanging_drawing
 from frontwright.core.figures import Figure
 from frontwright.core.plan import Plan, sited
@@ -75,6 +76,10 @@ def _run_info(plan: Plan, site: SitePlan, run: str) -> SheetInfo:
         told.append((f"turn of {one.front}", f"{one.number}, {HOW[one.how]} {one.line or ''} {one.beside}".strip()))
         told.append((f"hinge side of {one.front}", front.hinge_side or "none"))
         told += [(f"plates of {one.front}", ", ".join(one.plates))] if one.plates else []
+    faced = plan.facing.runs.get(run)
+    for piece in faced.pieces if faced is not None else ():
+        told.append((f"number of {piece.id}", str(piece.number)))
+        figures += [(f"length of {piece.id}", piece.length), (f"width of {piece.id}", piece.width)]
     found = run_of(plan, run)
     ids = (run_ids(found) if found else {run}) | {one.front for one in site.of_run(run)}
     assumptions = tuple(a for one in site.of_run(run) for a in chosen_for(plan.fronts.fronts[one.front]))
@@ -107,7 +112,18 @@ def _run_leaves(plan: Plan, site: SitePlan, info: SheetInfo, paper: Paper) -> li
 
         return draw
 
-    return [Leaf(drawer(page, at), name, cells, landscape=True) for at, page in enumerate(pages)]
+    found = [Leaf(drawer(page, at), name, cells, landscape=True) for at, page in enumerate(pages)]
+    faced = plan.facing.runs.get(info.subject)
+    if faced is not None and faced.pieces:
+        found.append(Leaf(partial(_numbers, plan, info.subject), name, cells, landscape=True))
+    return found
+
+
+def _numbers(plan: Plan, run: str, page: Page) -> None:
+    """The bare frame with the number of every piece, in gluing order; the list is on the trim map."""
+    said = "Numbers are the order of gluing: skins, inside edges, stile strips, rail strips. Sizes: trim map, sheet 18."
+    y = page.title(f"Pieces by number, run {run}", "on the bare frame", (said,))
+    Placed(facing_map(plan, run), medium("bench")).draw(page, page.x0, y + 2, page.x1 - page.x0, page.bottom - y - 4)
 
 
 def _first(placed: Placed, drawn: float, page: Page, y: float) -> float:
@@ -187,7 +203,7 @@ def _job_info(plan: Plan, site: SitePlan) -> SheetInfo:
 
 
 def _ready(plan: Plan) -> tuple[Preparation, ...]:
-    return preparations(plan.condition)
+    return preparations(plan.condition, plan.facing)
 
 
 def _job_leaves(plan: Plan, site: SitePlan, info: SheetInfo, paper: Paper) -> list[Leaf]:

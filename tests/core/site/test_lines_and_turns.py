@@ -116,10 +116,11 @@ def test_openings_by_themselves_have_no_stick() -> None:
 
 
 def test_the_packing_list_counts_what_is_put_on() -> None:
-    found = planned(run().put(Facing, "K", faces=True, thickness="2"))
-    told = {one.what: one.count for one in found.packing}
+    made = run().put(Facing, "K", faces=True, thickness="2")
+    told = {one.what: one.count for one in planned(made).packing}
     assert (told["doors"], told["drawer fronts"]) == ("2", "2")
-    assert told["strips of run K"] == str(len(run().put(Facing, "K", faces=True, thickness="2").plan.facing.strips))
+    assert told["strips and trim of run K"] == str(len(made.plan.facing.pieces))
+    assert any(one.endswith("ml") for one in told.values())
 
 
 def test_a_plain_job_packs_nothing_for_strips() -> None:

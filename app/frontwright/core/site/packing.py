@@ -11,7 +11,7 @@ from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.result import HardwarePlan
 from frontwright.core.job.index import JobIndex
-from frontwright.core.lengths import decimal
+from frontwright.core.lengths import decimal, exact_text
 from frontwright.core.site.result import Hang, Pack
 
 KINDS = {"door": "doors", "glass": "glass doors", "drawer": "drawer fronts", "fixed": "fixed fronts"}
@@ -29,7 +29,7 @@ def packing(
     found = (
         *_goods(fronts, facing),
         *_hardware(fronts, hardware),
-        *_supplies(facing, finish),
+        *_supplies(index, facing, finish),
         *_tools(fronts, hardware, facing, hanging),
         *_protection(index, facing),
         *_paper(facing),
@@ -42,9 +42,13 @@ def _goods(fronts: FrontsPlan, facing: FacingPlan) -> Iterator[Pack]:
         mine = [name for name, front in fronts.fronts.items() if front.front.kind == kind]
         if mine:
             yield Pack("fronts and strips", word, str(len(mine)), ", ".join(mine))
-    for run in dict.fromkeys(strip.run for strip in facing.pieces):
-        strips = [strip for strip in facing.pieces if strip.run == run]
-        yield Pack("fronts and strips", f"strips of run {run}", str(len(strips)), "and two spare of the longest")
+    for run, covered in facing.runs.items():
+        if covered.pieces:
+            kinds = Counter(piece.kind for piece in covered.pieces)
+            said = ", ".join(f"{count} {kind}{'s' if count > 1 else ''}" for kind, count in kinds.items())
+            yield Pack("fronts and strips", f"strips and trim of run {run}", str(len(covered.pieces)), said)
+    if facing.strips:
+        yield Pack("fronts and strips", "spare strips", "2", "of the longest, from the same leaves")
 
 
 def _hardware(fronts: FrontsPlan, hardware: HardwarePlan) -> Iterator[Pack]:
@@ -65,10 +69,24 @@ def _hardware(fronts: FrontsPlan, hardware: HardwarePlan) -> Iterator[Pack]:
         yield Pack("hardware", "screws and packing for drawer fronts", "a box")
 
 
-def _supplies(facing: FacingPlan, finish: FinishPlan) -> Iterator[Pack]:
-    if facing.pieces:
-        yield Pack("glue and finish", "adhesive for strips, with what mixes and spreads it", "see preparation")
-        yield Pack("glue and finish", "cleaner, abrasive of 80 grit, tack cloths", "for every surface")
+def _supplies(index: JobIndex, facing: FacingPlan, finish: FinishPlan) -> Iterator[Pack]:
+    glue: dict[str, tuple[Fraction, int]] = {}
+    pins = Counter[str]()
+    for covered in facing.runs.values():
+        for bond in covered.bonds:
+            if bond.kind is not None:
+                had, mixes = glue.get(bond.adhesive, (Fraction(0), 0))
+                glue[bond.adhesive] = had + bond.millilitres, mixes + (bond.mixes if bond.kind == "epoxy" else 0)
+        for use in covered.pins:
+            if use.pin is not None:
+                pins[f"pins of {exact_text(use.pin, index.unit)} {index.unit}"] += use.count
+    for name, (volume, mixes) in glue.items():
+        why = f"{mixes} mixes, with cups and spreaders" if mixes else "with spreader or roller"
+        yield Pack("glue and finish", name, f"{decimal(volume, 0)} ml", why)
+    for name, count in pins.items():
+        yield Pack("glue and finish", name, str(count))
+    if glue:
+        yield Pack("glue and finish", "cleaner, abrasive of 80 grit, tack cloths", "some", "for every surface")
     for batch in finish.batches:
         yield Pack("glue and finish", f"{batch.name}, of the same tin", _a_little(batch.volume), "to touch up")
     if finish.batches:
@@ -92,16 +110,18 @@ def _tools(fronts: FrontsPlan, hardware: HardwarePlan, facing: FacingPlan, hangi
         yield Pack("tools", "jig for pulls", "1", "with a drill for its holes")
     if facing.pieces:
         yield Pack("tools", "fine saw, block plane, chisel, flush trimmer, scraper", "1 each", "strips cut to fit")
-        yield Pack("tools", "tape, pins, roller, cauls and clamps", "for the longest strip")
+        yield Pack("tools", "tape, roller, cauls and clamps", "1 set", "for the longest strip")
     if any(front.look.scheme == "inset" for front in fronts.fronts.values()):
         yield Pack("tools", "plane for inset fronts, feeler strips", "1 each")
 
 
 def _protection(index: JobIndex, facing: FacingPlan) -> Iterator[Pack]:
-    yield Pack("to protect and clean", "sheeting, blankets, cardboard, tape", "for floor, counter and the way in")
+    yield Pack(
+        "to protect and clean", "sheeting, blankets, cardboard, tape", "some", "for floor, counter and the way in"
+    )
     yield Pack("to protect and clean", "vacuum with a fine filter, bags, rags, glasses, ear muffs", "1 each")
     if facing.pieces:
-        yield Pack("to protect and clean", "gloves, respirator for dust and vapour", "for each person")
+        yield Pack("to protect and clean", "gloves, respirator for dust and vapour", "each", "for every person")
     surfaces = index.job.surfaces.values()
     if any(one.swab == "lead" for one in surfaces):
         what = "wet wipes, plastic sheets to seal off, bags for waste"

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from frontwright.core.condition.result import ConditionPlan, SurfacePlan
+from frontwright.core.facing.result import Bond, FacingPlan
 from frontwright.core.job import Surface
+from frontwright.core.lengths import decimal
 
 # what holds a thin strip, and how the surface is made ready (common practice of the trade, no source)
 _READY: dict[str, tuple[str, str]] = {
@@ -35,12 +37,13 @@ class Preparation:
     trial: str
 
 
-def preparations(condition: ConditionPlan) -> tuple[Preparation, ...]:
+def preparations(condition: ConditionPlan, facing: FacingPlan) -> tuple[Preparation, ...]:
     """One for every surface that is glued to, in the order of the runs."""
-    return tuple(_of(one) for one in condition.surfaces if one.glued)
+    bonds = {(bond.run, str(bond.where)): bond for run in facing.runs.values() for bond in run.bonds}
+    return tuple(_of(one, bonds.get((one.run, one.row.where))) for one in condition.surfaces if one.glued)
 
 
-def _of(one: SurfacePlan) -> Preparation:
+def _of(one: SurfacePlan, bond: Bond | None) -> Preparation:
     row = one.row
     adhesive, ready = _READY[one.ground]
     steps = [step for step in (_first(row), ready, _WET if row.swab == "lead" or one.old_paint else "") if step]
@@ -49,11 +52,20 @@ def _of(one: SurfacePlan) -> Preparation:
         run=one.run,
         where=row.where,
         found=_found(row),
-        adhesive=adhesive if one.may_be_glued or one.ground == "not said" else "none until it is made good",
+        adhesive=_sticks(bond, adhesive) if one.may_be_glued or one.ground == "not said" else "nothing until made good",
         ready="; ".join(steps),
         open=not one.may_be_glued,
         trial=row.trial or ("" if one.ground == "bare wood" else "not done: glue a strip on for a day"),
     )
+
+
+def _sticks(bond: Bond | None, usual: str) -> str:
+    """The adhesive that was chosen with how much of it, and strips to a mix (F72); what usually holds without one."""
+    if bond is None or bond.kind is None:
+        return usual
+    mixes = f", {bond.per_mix} strips to a mix, {bond.mixes} mixes" if bond.kind == "epoxy" else ""
+    wrong = "" if bond.fits else ", which does not hold there"
+    return f"{bond.adhesive}, {decimal(bond.millilitres, 0)} ml{mixes}{wrong}"
 
 
 def _found(row: Surface) -> str:

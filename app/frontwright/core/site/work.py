@@ -164,7 +164,8 @@ def _site(plan: Planned) -> Iterator[WorkStep]:
 
 
 def _gluing(strips: Sequence[Strip]) -> Iterator[WorkStep]:
-    """Strips step by step: what comes later covers the edge of what came before."""
-    for order in dict.fromkeys(strip.order for strip in strips):
+    """Pieces step by step: what comes later covers the edge of what came before."""
+    for order in sorted({strip.order for strip in strips}):
         mine = [strip for strip in strips if strip.order == order]
-        yield _step("site", f"glue on, step {order}", len(mine), (), [strip.id for strip in mine])
+        kinds = ", ".join(dict.fromkeys(f"{strip.kind}s" for strip in mine))
+        yield _step("site", f"put on {kinds}", len(mine), (), [strip.id for strip in mine])

@@ -241,7 +241,7 @@ def _packing(view: View, site: SitePlan) -> Bands:
 def _preparation(view: View) -> Table:
     """Each surface that something is glued to."""
     rows = []
-    for one in preparations(view.plan.condition):
+    for one in preparations(view.plan.condition, view.plan.facing):
         cells = (
             words(one.surface, one.surface, bold=True, level="warn" if one.open else "ok"),
             words(one.found, one.surface),
