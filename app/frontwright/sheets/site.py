@@ -19,7 +19,7 @@ from frontwright.sheets.listing import Band, draw_bands, inside, paged, title_ba
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.player import medium
 from frontwright.sheets.rows import Cells, cells_band
-from frontwright.sheets.subjects import Shows, chosen_for, run_ids, run_of, sheet
+from frontwright.sheets.subjects import Shows, chosen_for, ends_told, run_ids, run_of, sheet
 from frontwright.sheets.words import Part, Words, figure, finely, strong, words
 
 HOW: dict[HangHow, str] = {
@@ -81,6 +81,7 @@ def _run_info(plan: Plan, site: SitePlan, run: str) -> SheetInfo:
         told.append((f"number of {piece.id}", str(piece.number)))
         figures += [(f"length of {piece.id}", piece.length), (f"width of {piece.id}", piece.width)]
     found = run_of(plan, run)
+    told += ends_told(found) if found is not None else []
     ids = (run_ids(found) if found else {run}) | {one.front for one in site.of_run(run)}
     assumptions = tuple(a for one in site.of_run(run) for a in chosen_for(plan.fronts.fronts[one.front]))
     shows = Shows(tuple(figures), tuple(told), tuple(a for a in assumptions if not a.startswith("grain")))
