@@ -236,6 +236,22 @@ def test_hardware_on_hand_serves_one_line_only() -> None:
     assert sum(one.count for one in lines) == 2 * plan.hardware.hinges["F"].count - 2
 
 
+def test_a_hinge_of_a_named_type_is_bought_at_its_own_price_else_at_that_of_hinges() -> None:
+    made = hinged(PLAIN, name="Cup hinge")
+    plan = made.plan
+    other = replace(plan.hardware.hinges["F"], type="T7", name="Inset hinge")
+    hardware = replace(plan.hardware, hinges={"F": other})
+
+    def cost(made: Made) -> Fraction | None:
+        lines = hardware_to_buy(made.plan.index, plan.fronts, hardware)
+        return next(one.cost for one in lines if one.what == "hinge")
+
+    assert cost(made) is None
+    general = made.put(SupplierSize, "any", form="hardware", what="hinge", price="2")
+    assert cost(general) == 200 * other.count
+    assert cost(general.put(SupplierSize, "own", form="hardware", what="Inset hinge", price="5")) == 500 * other.count
+
+
 def test_a_panel_that_is_left_over_does_not_go_on_a_sheet_of_another_lot() -> None:
     """One panel lies on a sheet to be bought: the other one is bought too, though the old offcut would hold it"""
     made = PLAIN.put(SupplierSize, "sheet", form="sheet", length="800", width="400", thickness="6.2")

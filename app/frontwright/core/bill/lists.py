@@ -192,7 +192,7 @@ def _hardware(
         lacks -= taken
     if lacks <= 0:
         return
-    row = sold_as(index, known or {what})
+    row = sold_as(index, known) or sold_as(index, {what})
     packs = -(-lacks // max(1, row.pack)) if row is not None else lacks
     yield bought_line(row, what, names[-1], packs, Fraction(lacks), "pieces")
 
