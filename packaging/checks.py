@@ -3,6 +3,7 @@
 Run by the Python of .venv. Every check runs even where an earlier one failed, so that one run tells all.
 """
 
+import importlib.util
 import os
 import shutil
 import subprocess
@@ -38,7 +39,9 @@ def layers(_more: list[str]) -> bool:
 
 
 def tests(more: list[str]) -> bool:
-    return run([*PYTHON, "pytest", *more], QT_QPA_PLATFORM="offscreen")
+    """All of the tests, two at a time where all of them run: some wait for a disk or a process, most reckon."""
+    at_once = [] if more or importlib.util.find_spec("xdist") is None else ["-n", "2", "--dist", "worksteal"]
+    return run([*PYTHON, "pytest", *at_once, *more], QT_QPA_PLATFORM="offscreen")
 
 
 def screen(more: list[str]) -> bool:
