@@ -21,6 +21,7 @@ from frontwright.core.making.result import Chain, Dowels, FrontMaking, PanelPart
 from frontwright.core.plan import Plan, billed_whole
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan
 from frontwright.core.veneer.result import BilletYield
+from frontwright.exchange.figures_condition import condition_sections
 from frontwright.exchange.figures_facing import facing_sections
 from frontwright.exchange.figures_hardware import hardware_sections
 from frontwright.exchange.figures_site import site_sections
@@ -70,6 +71,7 @@ def figures(plan: Plan, sentence: Sentence | None = None) -> Row:
             | _lengths(strip, ("length", "width", "thickness", "rough_length", "rough_width"), unit)
             for strip in plan.facing.strips
         ],
+        **condition_sections(plan),
         **facing_sections(plan),
         **hardware_sections(plan),
         **site_sections(plan),

@@ -52,6 +52,7 @@ def _blocks(plan: Plan) -> Iterator[tuple[str, Line, Iterable[Line]]]:
     yield "Members", ("id", "kind", "left", "right", "across"), _members(plan)
     yield "Openings", ("id", "width", "most", "height", "most", "lean"), _openings(plan)
     yield "Closures", ("of", "sum", "overall", "error", "readings"), _closures(plan)
+    yield "Surfaces", ("id", "finish", "state", "glued to", "what the glue meets"), _surfaces(plan)
     yield "Fronts", ("id", "kind", "width", "height", *SIDES, "hinges", "mass"), _fronts(plan)
     yield "Sums", ("of", "terms", "total", "overall"), _sums(plan)
     yield "Rows with the grain through", ("fronts", "blank", "gap", "kerf", "trim", "movement"), _rows(plan)
@@ -91,6 +92,13 @@ def _closures(plan: Plan) -> Iterator[Line]:
         for each in (*run.closures, *run.column_closures.values()):
             place = f"{run.id}, {each.at}" if each.at else run.id
             yield place, *(_seen(f, d) for f in (each.sum, each.overall, each.error)), str(each.readings)
+
+
+def _surfaces(plan: Plan) -> Iterator[Line]:
+    for one in plan.condition.surfaces:
+        told = "yes" if one.may_be_glued else "not as it is" if one.looked_at else "not looked at"
+        found = (one.row.finish or NOTHING, one.row.state or NOTHING)
+        yield one.id, *found, told if one.glued else NOTHING, one.ground
 
 
 def _fronts(plan: Plan) -> Iterator[Line]:

@@ -89,6 +89,13 @@ _SECTIONS: dict[str, Schema] = {
     "leaves": _rows("for:text length count:count spares:count"),
     "billets": _rows("id:text machine:text length width thickness slice loss leaves:count rest"),
     "strips": _rows("id:text on:text length width thickness rough_length rough_width order:count"),
+    "surfaces": _rows(
+        "id:text run:text where:text finish:text? state:text? glued:yes meets:text may_be_glued:yes may_hold_lead:yes"
+    ),
+    "drawers": _rows("opening:text packing box_front screw_least screw_most screw"),
+    "old_holes": _rows("front:text opening:text heights:texts plugs:count nearest needed"),
+    "hazards": _rows("hazard:text run:text at:texts"),
+    "not_asked": _KINDS["texts"],
     "facing": _rows(
         "run:text length",
         pieces=_rows(

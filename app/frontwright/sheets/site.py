@@ -14,6 +14,7 @@ from frontwright.core.plan import Plan, sited
 from frontwright.core.site.prepare import Preparation, preparations
 from frontwright.core.site.result import Hang, HangHow, LevelLine, SitePlan
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title_height
+from frontwright.sheets.caution_bands import caution_bands, caution_facts, repair_bands
 from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.listing import Band, draw_bands, inside, paged, title_band
 from frontwright.sheets.picture import Placed, said_scale
@@ -80,6 +81,7 @@ def _run_info(plan: Plan, site: SitePlan, run: str) -> SheetInfo:
     for piece in faced.pieces if faced is not None else ():
         told.append((f"number of {piece.id}", str(piece.number)))
         figures += [(f"length of {piece.id}", piece.length), (f"width of {piece.id}", piece.width)]
+    told += caution_facts(plan, run)
     found = run_of(plan, run)
     told += ends_told(found) if found is not None else []
     ids = (run_ids(found) if found else {run}) | {one.front for one in site.of_run(run)}
@@ -97,7 +99,12 @@ def _run_leaves(plan: Plan, site: SitePlan, info: SheetInfo, paper: Paper) -> li
     box = standing(info, plan.display)
     placed = Placed(hanging_drawing(plan, site, info.subject), medium("bench"))
     notes = (ORDER, _caution(SAFE))
-    bands = [*_line_bands(plan, site, info.subject, width), *_hang_bands(plan, site, info.subject, width)]
+    bands = [
+        *repair_bands(plan, info.subject, width),
+        *_line_bands(plan, site, info.subject, width),
+        *_hang_bands(plan, site, info.subject, width),
+        *caution_bands(plan, info.subject, width),
+    ]
     top = title_height(notes, width) + sentence_height(box, width)
     drawn = min(0.55 * height, height - top - 30)
     pages = paged(bands, height - top - drawn, height - title_height(notes, width))

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 
+from frontwright.core.condition.surfaces import old_paint
 from frontwright.core.facing.result import FacingPlan
 from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.result import FrontsPlan
@@ -123,9 +124,9 @@ def _protection(index: JobIndex, facing: FacingPlan) -> Iterator[Pack]:
     if facing.pieces:
         yield Pack("to protect and clean", "gloves, respirator for dust and vapour", "each", "for every person")
     surfaces = index.job.surfaces.values()
-    if any(one.swab == "lead" for one in surfaces):
+    if any(one.swab == "lead" or old_paint(index.job, one) for one in surfaces):
         what = "wet wipes, plastic sheets to seal off, bags for waste"
-        yield Pack("to protect and clean", what, "a supply", "lead paint")
+        yield Pack("to protect and clean", what, "a supply", "paint that may hold lead")
     yield Pack("to protect and clean", "lidded metal can with water", "1", "oily rags")
 
 
