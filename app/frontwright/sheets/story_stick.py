@@ -22,7 +22,7 @@ from frontwright.sheets.pen import OUTLINE, THIN
 from frontwright.sheets.rows import Cells, cells_band
 from frontwright.sheets.section import bar
 from frontwright.sheets.subjects import Shows, run_ids, run_of, sheet
-from frontwright.sheets.words import Part, Words, exactly, fit, words
+from frontwright.sheets.words import Part, Words, exactly, fit, width_of, words
 
 LIST = (0.0, 32.0, 96.0, 128.0, 155.0)
 HEADS = ("from the datum", "edge", "lane", "is", "drawn")
@@ -162,13 +162,13 @@ def _piece(page: Page, y: float, stick: StoryStick, piece: Piece, *, last: bool)
             top = y + TOP + (mark.lane - 1) * tall if mark.lane else y
             low = top + tall if mark.lane else y + STRIP
             pen.line(x0 + at, top, x0 + at, low, OUTLINE if not mark.lane else THIN)
-            _name(page, x0 + at, top + min(3.4, tall - 0.6), mark.what, min(7.5, tall * 2.2))
+            line = fit(words(_short(mark.what), size=min(7.5, tall * 2.2)), NAME)
+            before = mark.what.startswith(("right", "top")) or at + width_of(line) + 1 > long
+            _name(page, x0 + at, top + min(3.4, tall - 0.6), line, before=before and at > width_of(line) + 1)
 
 
-def _name(page: Page, x: float, y: float, what: str, size: float) -> None:
-    """The name of an edge on the side of the mark where its member or front lies."""
-    before = what.startswith(("right", "top"))
-    line = fit(words(_short(what), size=size), NAME)
+def _name(page: Page, x: float, y: float, line: Words, *, before: bool) -> None:
+    """The name of an edge beside its mark: on the side where its thing lies, where there is room."""
     page.pen.words(x - 0.6 if before else x + 0.6, y, line, "right" if before else "left")
 
 

@@ -103,11 +103,13 @@ def _panels(plan: Planned) -> Iterator[WorkStep]:
     leaves = sum(leaf.count + leaf.spares for leaf in veneer.leaves)
     yield _step("panels", "saw leaves", leaves, billets, (), RESTS if leaves else "")
     pressed = [panel.front for _, made in _framed(plan) for panel in made.panels if made.build.panel.kind == "veneered"]
+    cores = _sizes(made.build.panel.core for _, made in _framed(plan) if made.build.panel.kind == "veneered")
+    yield _step("panels", "cut cores over size, grain across the leaves", len(pressed), cores, pressed)
     yield _step("panels", "press panels, both faces at once", len(pressed), (), pressed, "24 hours before planing")
     yield _step("panels", "plane panels, from both faces in turn", len(pressed), (), pressed)
     stops = [stop for stop in plan.making.set_ups if stop.work == "sheet"]
     of = [part.front for stop in stops for part in stop.parts]
-    yield _step("panels", "cut panels and cores", sum(s.pieces for s in stops), _sizes(s.setting for s in stops), of)
+    yield _step("panels", "cut panels to size", sum(s.pieces for s in stops), _sizes(s.setting for s in stops), of)
     loose = [front for front, made in _framed(plan) for _ in made.panels if made.build.panel.kind == "solid"]
     yield _step("panels", "finish solid panels before they go in", len(loose), (), loose)
 
