@@ -143,6 +143,17 @@ TROUBLES: list[tuple[str, list[tuple[str, str]]]] = [
             ("old_hinges/7/plate_1", "58"),
         ],
     ),
+    ("kitchen-run", [("facings/K/inside_edges", "all round"), ("facings/K/squared", "yes")]),
+    ("kitchen-run", [("as_built/K S1 width/value", "60")]),
+    (
+        "kitchen-run",
+        [("new/adhesives", ""), ("adhesives/adhesive 1/kind", "wood glue"), ("facings/K/adhesive", "adhesive 1")],
+    ),
+    (
+        "kitchen-run",
+        [("new/adhesives", ""), ("adhesives/adhesive 1/pot_minutes", "2"), ("facings/K/adhesive", "adhesive 1")],
+    ),
+    ("kitchen-run", [("add-trim/K/apron", ""), ("trims/K apron/slotted", "no")]),
     ("badly laid", []),
     ("in a corner", []),
 ]

@@ -62,8 +62,8 @@ class EdgeReturn:
 class CoveredOpening:
     """An opening with its inside edges covered: its returns by side, and the size that is left.
 
-    `widths`, `heights`: top, middle, bottom and left, middle, right; all alike where it was squared. `shift`: how far its
-    left edge at mid height and its bottom edge have moved inward.
+    `widths`, `heights`: top, middle, bottom and left, middle, right; all alike where it was squared. `shift`: how far
+    its left edge at mid height and its bottom edge have moved inward.
     """
 
     opening: str

@@ -42,8 +42,8 @@ def skin_part(run: str, side: str) -> str:
 
 
 def depth_seen(index: JobIndex, run: Run, end: End) -> Figure:
-    """How wide a skin is: as deep as the end is seen, where that is more at the bottom as deep as there; the usual depth
-    of a wall or base run until it is read."""
+    """How wide a skin is: as deep as the end is seen, at the bottom where that is more; the usual depth of a wall or base
+    run until it is read."""
     key = "end depth wall" if run.stands == "wall" else "end depth base"
     name = f"depth seen at the {end.side} end"
     depth, low = entered(index.unit, end.depth_seen, key, name), measured(end.depth_bottom, f"{name}, bottom")
@@ -66,7 +66,7 @@ def first_veneered(index: JobIndex) -> PanelBuild:
 
 
 def strip_of(index: JobIndex, run: str, chosen: Typed | None, name: str) -> Figure:
-    """How thick strips of a run are: as chosen; else what is left of a leaf, or the usual of what is bought or milled."""
+    """How thick strips of a run are: as chosen, else what is left of a leaf, or the usual of bought and milled ones."""
     told = measured(chosen, name)
     if told is not None:
         return Figure(told.name, told.value, "chosen")

@@ -9,7 +9,7 @@ from frontwright.core.drawing.section import finer
 from frontwright.core.findings import Check, WayOut
 from frontwright.desk.contents import Outcome
 from frontwright.desk.cut_desk import CUT_TABLE, CUT_VERBS, CutDesk
-from frontwright.desk.edits import choices, condition, learning, making, record, space, veneer
+from frontwright.desk.edits import choices, condition, facing, learning, making, record, space, veneer
 from frontwright.desk.edits.edit import Refused
 from frontwright.desk.keys import ASK, Place
 from frontwright.desk.lay_desk import LAY_VERBS
@@ -148,6 +148,7 @@ class Acts:
             veneer.way_out(session.job, session.plan, check, way)
             or condition.way_out(check, way)
             or space.way_out(check, way)
+            or facing.way_out(session.job, check, way)
             or record.way_out(session.job, check, way)
         )
         if edit is not None:

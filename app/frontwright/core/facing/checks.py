@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from frontwright.core.assumed import assumed
 from frontwright.core.facing.bonds import FITS
@@ -22,11 +22,10 @@ def facing_checks(index: JobIndex, survey: SurveyPlan, runs: Mapping[str, RunFac
         found = runs.get(run.id)
         if found is None:
             continue
-        for bond in found.bonds:
-            row = index.job.adhesives.get(_adhesive(index, run.id))
-            if row is not None:
-                yield _holds(index, bond)
-                yield from [_mix(bond, row)] if bond.kind == "epoxy" else []
+        row = index.job.adhesives.get(_adhesive(index, run.id))
+        if row is not None and found.bonds:
+            yield _holds(index, found.bonds)
+            yield from [_mix(found.bonds[0], row)] if row.kind == "epoxy" else []
         yield from (_fixed(trim) for trim in found.trims if trim.swell is not None and trim.shrink is not None)
         yield from _too_wide(index, run, found)
 
@@ -46,21 +45,27 @@ def _mix(bond: Bond, row: Adhesive) -> Check:
     limit = bond.share * bond.pot
     level: CheckLevel = "ok" if bond.minutes <= limit else "warn"
     ways = (WayOut("change", row.id, "pot_minutes"), WayOut("change", bond.run, "adhesive")) if level != "ok" else ()
-    facts: dict[str, Fact] = {"adhesive": bond.adhesive, "what": bond.where}
+    name = row.name or row.kind
+    facts: dict[str, Fact] = {"adhesive": name[:1].upper() + name[1:]}
     return Check("press-time", (bond.run,), bond.minutes, limit, level, judged(level), "mix", facts, ways)
 
 
-def _holds(index: JobIndex, bond: Bond) -> Check:
-    """The adhesive that was chosen against what was found on the surface."""
-    level: CheckLevel = "ok" if bond.fits or bond.ground in ("not said", "lifting") else "stop"
-    field = _cell("facings", bond.run, "adhesive")
-    others = [one.id for one in index.job.adhesives.values() if one.kind in FITS[bond.ground]]
-    ways = tuple(WayOut("change", bond.run, field, one) for one in (*others, "")) if level != "ok" else ()
-    facts: dict[str, Fact] = {"adhesive": bond.adhesive, "what": bond.where, "ground": bond.ground}
-    where = (bond.run,)
-    return Check(
-        "adhesive", where, bond.kind, None, level, judged(level), "ground" if level != "ok" else "", facts, ways
-    )
+def _holds(index: JobIndex, bonds: Sequence[Bond]) -> Check:
+    """The adhesive that was chosen for a run against what was found on its surfaces."""
+    wrong = [one for one in bonds if not one.fits and one.ground not in ("not said", "lifting")]
+    level: CheckLevel = "stop" if wrong else "ok"
+    first = wrong[0] if wrong else bonds[0]
+    fits = [set(FITS[one.ground]) for one in wrong]
+    others = [one.id for one in index.job.adhesives.values() if all(one.kind in kinds for kinds in fits)]
+    field = _cell("facings", first.run, "adhesive")
+    ways = tuple(WayOut("change", first.run, field, one) for one in (*others, "")) if wrong else ()
+    facts: dict[str, Fact] = {
+        "adhesive": first.adhesive[:1].upper() + first.adhesive[1:],
+        "what": " and ".join(one.where for one in wrong or bonds),
+        "ground": first.ground,
+    }
+    where, case = (first.run,), "ground" if wrong else ""
+    return Check("adhesive", where, first.kind, None, level, judged(level), case, facts, ways)
 
 
 def _fixed(trim: TrimPlan) -> Check:
@@ -93,7 +98,7 @@ def _wider(one: Strip, width: Figure, most: Figure) -> Check:
     level: CheckLevel = "warn" if in_units(width.value) > in_units(most.value) else "ok"
     ways = (WayOut("look at", one.id),) if level != "ok" else ()
     facts: dict[str, Fact] = {"on": one.on, "kind": one.kind}
-    return Check("strip-width", (one.id,), width.value, most.value, level, judged(level), one.kind, facts, ways)
+    return Check("strip-width", (one.id,), width.value, most.value, level, judged(level), "", facts, ways)
 
 
 def _depth_of_box(index: JobIndex, run: RunPlan) -> Figure | None:

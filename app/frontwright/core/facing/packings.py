@@ -40,7 +40,7 @@ def packings(
 def drawer_packings(
     index: JobIndex, run: RunPlan, fronts: Mapping[str, FrontPlan], drawers: Mapping[str, DrawerPlan]
 ) -> Iterator[Packing]:
-    """F13: a facing moves the front plane out, so a drawer front is packed out from its box (as chosen, else needed)."""
+    """F13: a facing moves the front plane out: a drawer front is packed out from its box, as chosen, else as needed."""
     if face_strip(index, run.id) is None:
         return
     for front in fronts.values():

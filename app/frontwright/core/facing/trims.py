@@ -187,7 +187,7 @@ def _height(work: Work, width: Figure) -> tuple[Figure | None, Figure | None]:
 
 
 def _joints(work: Work, length: Figure) -> Iterator[tuple[Figure, str]]:
-    """F45: joints under the middle of a wide front, as few as the longest piece allows; evenly where no front serves."""
+    """F45: joints under the middle of a wide front, as few as the longest piece allows; evenly where none serves."""
     longest, start = _longest(work), _start(work)
     whole, most_long = Fraction(in_units(length.value)), Fraction(in_units(longest.value))
     if most_long <= 0 or whole <= most_long:
@@ -208,7 +208,7 @@ def _joints(work: Work, length: Figure) -> Iterator[tuple[Figure, str]]:
 def _under_fronts(
     work: Work, start: Figure, whole: Fraction, longest: Fraction, count: int
 ) -> tuple[FrontPlan, ...] | None:
-    """The fronts under which it is pieced: the narrowest of them as wide as can be; None where no such set is enough."""
+    """The fronts under which it is pieced, the narrowest as wide as can be; None where no such set is enough."""
     row = _nearest_row(work)
     if comb(len(row), count) > _MOST_TRIED:
         return None

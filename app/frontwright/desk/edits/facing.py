@@ -1,9 +1,10 @@
-"""Trim put on a run."""
+"""Trim put on a run, and the ways out of what covers it."""
 
 from __future__ import annotations
 
 from typing import cast, get_args
 
+from frontwright.core.findings import Check, WayOut
 from frontwright.core.job import Job, Trim, TrimKind
 from frontwright.desk.edits.edit import Edit, Refused
 from frontwright.desk.edits.rows import free_id, place_ids
@@ -22,3 +23,13 @@ def add_trim(job: Job, run: str, kind: str) -> Edit:
     place = 1 + max((row.place for row in job.trims.values() if row.run == run), default=0)
     row = Trim(new, run, chosen, place, "bought" if made == "bought" else "solid")
     return Edit(f"add a {kind} to {run}", lambda before: before.put(row), select=new)
+
+
+def way_out(job: Job, check: Check, way: WayOut) -> Edit | None:
+    """A way out that sets a field of the facing or of a trim: an edit of its own; None where it is none of these."""
+    from frontwright.desk.edits.entry import entered
+
+    if way.kind != "change" or not way.field.startswith(("facings/", "trims/")) or not isinstance(way.value, str):
+        return None
+    made = entered(job, way.field, way.value)
+    return Edit(f"way out of {check.code} of {', '.join(check.where)}", made.change, select=way.of)

@@ -33,15 +33,14 @@ PREPARED = {  # before anything is glued on
 }
 SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
     ("press-time", "mix"): lambda say: (
-        f"{say('adhesive')} on {say.where}, {say('what')}: a strip takes {say.value} minutes, "
-        f"a mix is good for {say.limit}."
+        f"{say('adhesive')} on {say.where}: a strip takes {say.value} minutes, a mix is good for {say.limit}."
     ),
     ("panel-movement", "fixed"): lambda say: (
         f"The {say('kind')} {say.where} moves {say.value} over the year and is fixed along both edges."
     ),
     ("panel-movement", "slotted"): lambda say: f"The {say('kind')} {say.where} is free to move {say.value}.",
     ("strip-width", ""): lambda say: f"{say.where} is {say.value} wide on {say('on')}, at most {say.limit} is there.",
-    ("adhesive", ""): lambda say: f"{say('adhesive')} holds on {say('ground')} of {say.where}, {say('what')}.",
+    ("adhesive", ""): lambda say: f"{say('adhesive')} holds on what was found on {say.where}.",
     ("adhesive", "ground"): lambda say: (
         f"{say('adhesive')} does not hold on {GROUNDS.get(say('ground'), 'what is there')}: {say.where}, {say('what')}."
     ),
