@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from datetime import date
 from fractions import Fraction
 
 from frontwright.core.assumed import entered_number
@@ -29,7 +28,7 @@ def finish(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: Faci
     unit = index.unit
     hours = entered_number(row.coat_hours, usual_finish(unit, "coat_hours"), "first to last coat of a day, h")
     places, strips = _count(unit, row.places, "places"), _count(unit, row.strips_a_place, "strips_a_place")
-    plan = FinishPlan((), places, strips, hours, started(row.start))
+    plan = FinishPlan((), places, strips, hours, row.start.strip())
     free = Fraction(0)
     for recipe, going in _by_recipe(index, fronts, making, facing).items():
         batch = _batch(index, plan, recipe, going, free)
@@ -61,14 +60,6 @@ def _by_recipe(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: 
         going.areas.append(Area(strip.id, _square(index.unit, strip.width.length, strip.length.length)))
         going.strips.append(strip.id)
     return found
-
-
-def started(text: str) -> str:
-    """The first day where it is a date (2026-03-01), else nothing."""
-    try:
-        return date.fromisoformat(text.strip()).isoformat()
-    except ValueError:
-        return ""
 
 
 def front_area(unit: Unit, front: FrontPlan, making: MakingPlan) -> Fraction:

@@ -122,7 +122,7 @@ class FinishBatch:
 @dataclass(frozen=True, slots=True)
 class FinishPlan:
     """The finish of a job, recipe by recipe. `places`, `strips_a_place`, `coat_hours` as told or as usual; `start` is
-    the first day as typed, where it is a date."""
+    the first day as typed."""
 
     batches: tuple[FinishBatch, ...]
     places: Figure

@@ -40,9 +40,10 @@ def finish_said(view: View) -> str:
 
 def day_said(start: str, day: int) -> str:
     """A day by its number, with its date where the first day was told: "day 4, 5 March"."""
-    if not start:
+    try:
+        on = date.fromisoformat(start) + timedelta(days=day - 1)
+    except (ValueError, OverflowError):  # no date, or none that far away
         return f"day {day}"
-    on = date.fromisoformat(start) + timedelta(days=day - 1)
     return f"day {day}, {on.day} {on:%B}"
 
 
