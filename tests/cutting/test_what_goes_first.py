@@ -92,3 +92,19 @@ def test_the_plan_with_shared_pieces_is_no_worse_than_the_one_without_any(kerf: 
     without = Order(parts, (NEW,), Saw(kerf, None, 4))
     with_ = replace(without, stock=(NEW, *SHARED))
     assert rank(with_, lay(with_, 2.0))[:2] <= rank(without, lay(without, 2.0))[:2]
+
+
+def test_pieces_of_several_sizes_are_held_against_the_longest_and_widest_of_them() -> None:
+    small = replace(NEW, id="small", width=1800, cost=20000)
+    order = Order((Wanted("wide", 1700, 700, 5),), (NEW, small), Saw(3))
+    plan = lay(order, 2.0)
+    assert (plan.cost, plan.bound) == (5, 5)
+    assert Least(order).settles(plan, plan.bound)
+    assert {order.stock[layout.stock].id for layout in plan.layouts} == {"small"}
+
+
+def test_as_few_pieces_as_can_be_are_no_proof_where_they_could_cost_less() -> None:
+    dear, cheap = replace(NEW, cost=30), replace(NEW, id="cheap", width=1800, cost=20)
+    order = Order((Wanted("panel", 700, 300),), (dear, cheap), SAW)
+    plans = [plan_of(order, [Layout(n, (Placed(0, 0, 0, 700, 300),))], 1) for n in (0, 1)]
+    assert [Least(order).settles(plan, 1) for plan in plans] == [False, True]

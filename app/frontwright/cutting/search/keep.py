@@ -8,7 +8,7 @@ from threading import Lock
 from time import monotonic
 
 from frontwright.cutting.checker import first_fault
-from frontwright.cutting.counting import better, is_mixed, plan_of
+from frontwright.cutting.counting import better, plan_of
 from frontwright.cutting.search.settled import Least
 from frontwright.cutting.values import Layout, Order, Plan
 
@@ -49,7 +49,7 @@ class Keeper:
     @property
     def proven(self) -> bool:
         """Nothing can be better in what the wish counts first."""
-        if is_mixed(self.order):
+        if self.order.wish == "fewest" and len({(s.tier, s.cost) for s in self.order.stock}) > 1:
             return self._least.settles(self.best, self.bound)
         if self.bound is None or not (self.best.whole or self.order.wish == "most value"):
             return False

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from frontwright.cutting.counting import fits, is_mixed, of_tier, usable
 from frontwright.cutting.search.bounds import Kind, least_pieces
-from frontwright.cutting.search.targets import bound_of
+from frontwright.cutting.search.targets import bound_of, of_the_largest
 from frontwright.cutting.values import Order, Plan
 
 
@@ -38,6 +38,8 @@ class Least:
         order = self.order
         if order.wish != "fewest" or not plan.whole:
             return False
+        if not self._is_cheap(plan):
+            return False
         if not is_mixed(order):
             return bound is not None and plan.cost <= bound
         bought, shared = of_tier(order, plan, 2), of_tier(order, plan, 1)
@@ -46,6 +48,21 @@ class Least:
         known = self.pieces[2 if bought else 1 if shared else 0]
         most = max((one for one in (known, bound if bought else None) if one is not None), default=None)
         return most is not None and plan.cost <= most
+
+    def _is_cheap(self, plan: Plan) -> bool:
+        """Whether as many pieces of each tier cannot cost less."""
+        stock = self.order.stock
+        spent = sum(stock[layout.stock].cost * layout.copies for layout in plan.layouts)
+        return spent <= sum(_cheapest(self.order, tier, of_tier(self.order, plan, tier)) for tier in (0, 1, 2))
+
+
+def _cheapest(order: Order, tier: int, count: int) -> int:
+    """What so many pieces of a tier cost at least."""
+    total = 0
+    for stock in sorted((s for s in order.stock if s.tier == tier), key=lambda s: s.cost):
+        taken = count if stock.copies is None else min(count, stock.copies)
+        total, count = total + taken * stock.cost, count - taken
+    return total
 
 
 def beyond(order: Order, tier: int) -> int:
@@ -65,7 +82,8 @@ def beyond(order: Order, tier: int) -> int:
     ]
     there = sum((usable(s).width + kerf) * (usable(s).height + kerf) * (s.copies or 0) for s in low)
     area = sum((w.width + kerf) * (w.height + kerf) * w.copies for w in order.wanted)
-    return max(least_pieces(alone, width, height), -(-max(0, area - there) // (width * height)))
+    many = of_the_largest(order) - sum(s.copies or 0 for s in low)
+    return max(least_pieces(alone, width, height), -(-max(0, area - there) // (width * height)), many)
 
 
 def _up_to(order: Order, tier: int) -> Order:

@@ -21,8 +21,16 @@ def bound_of(order: Order) -> int | None:
         return _least_height(order)
     if order.wish == "best leftover":
         return _least_used(order)
-    prices = [1 if order.wish == "fewest" else s.cost for s in order.stock]
-    return least_price(order, prices)
+    if order.wish == "fewest":
+        return max(least_price(order, [1] * len(order.stock)), of_the_largest(order))
+    return least_price(order, [s.cost for s in order.stock])
+
+
+def of_the_largest(order: Order) -> int:
+    """Pieces below which no plan can be were each as long and as wide as the longest and the widest."""
+    kerf, boxes = order.saw.kerf, [usable(s) for s in order.stock if s.copies != 0]
+    width, height = max((b.width for b in boxes), default=0), max((b.height for b in boxes), default=0)
+    return least_pieces(kinds_of(order), width + kerf, height + kerf) if width and height else 0
 
 
 def target_of(order: Order) -> int:
