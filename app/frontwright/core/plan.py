@@ -106,7 +106,7 @@ def derive(job: Job, shop: Shop | None = None) -> Plan:  # noqa: ARG001 - its ra
     coated = finish(index, fronted, made, faced)
     as_made = fronts_made(index, fronted, hung)
     sawn = veneer(index, fronted, made, faced)
-    laid = stock(index, surveyed, fronted, made, faced, sawn)
+    laid = stock(index, fronted, made, faced, sawn)
     billed = bill(index, fronted, made, hung, faced, sawn)
     looked_at = (
         *unreadable,

@@ -42,8 +42,7 @@ def skin_part(run: str, side: str) -> str:
 
 
 def depth_seen(index: JobIndex, run: Run, end: End) -> Figure:
-    """How wide a skin is: as deep as the end is seen, at the bottom where that is more; the usual depth of a wall or base
-    run until it is read."""
+    """How wide a skin is: as deep as the end is seen, at the bottom where that is more; until it is read as usual."""
     key = "end depth wall" if run.stands == "wall" else "end depth base"
     name = f"depth seen at the {end.side} end"
     depth, low = entered(index.unit, end.depth_seen, key, name), measured(end.depth_bottom, f"{name}, bottom")

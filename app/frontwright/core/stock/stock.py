@@ -10,20 +10,18 @@ from frontwright.core.stock.checks import stock_checks
 from frontwright.core.stock.layouts import layout_plans, unlaid_of
 from frontwright.core.stock.result import StockPlan
 from frontwright.core.stock.wants import groups_of
-from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.veneer.result import VeneerPlan
 
 
 def stock(
     index: JobIndex,
-    survey: SurveyPlan,
     fronts: FrontsPlan,
     making: MakingPlan,
     facing: FacingPlan,
     veneer: VeneerPlan,
 ) -> StockPlan:
     """Groups of parts to be laid, and the layouts of the job held against them."""
-    groups = groups_of(index, survey, fronts, making, facing, veneer)
+    groups = groups_of(index, fronts, making, facing, veneer)
     layouts = layout_plans(index, groups)
     checks = tuple(stock_checks(index, groups, layouts))
     return StockPlan(groups, layouts, unlaid_of(groups, layouts), checks)

@@ -16,7 +16,6 @@ from frontwright.core.lengths import Length, exact_text
 from frontwright.core.making.result import MakingPlan, PanelPart, Part
 from frontwright.core.skins import first_veneered
 from frontwright.core.stock.result import Group, Want
-from frontwright.core.survey.result import SurveyPlan
 from frontwright.core.veneer.counts import WIDE
 from frontwright.core.veneer.result import VeneerPlan
 
@@ -56,7 +55,6 @@ def one_lot(index: JobIndex) -> OneLot:
 
 def groups_of(
     index: JobIndex,
-    survey: SurveyPlan,
     fronts: FrontsPlan,
     making: MakingPlan,
     facing: FacingPlan,

@@ -50,7 +50,7 @@ def facing_page(view: View) -> PageContents:
         bands=tuple(bands),
         board=_board(view, run, faced),
         findings=finding_lines(view, "facing"),
-        start="" if faced.pieces else key("facings", run.id, "faces"),
+        start=key("figure", faced.pieces[0].id, "length") if faced.pieces else key("facings", run.id, "faces"),
     )
 
 
