@@ -13,7 +13,7 @@ from frontwright.core.lengths import Length
 from frontwright.core.returns import CoveredOpening, Shape, largest_upright, shape_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from job_builder import Made, job, near, size
+from job_builder import Made, hinged, job, near, size
 from shapely.geometry import Polygon, box
 
 # F3: 2.70 to the left
@@ -144,3 +144,14 @@ def test_covering_more_never_makes_an_opening_larger(thick: str, squared: bool) 
         assert all(size(a) <= size(b) for a, b in zip(one.heights, bare.heights, strict=True))
     assert size(found[1].heights[1]) <= size(found[0].heights[1])
     assert size(thicker.widths[1]) <= size(found[1].widths[1])
+
+
+def test_the_plates_on_a_squared_edge_all_see_one_cover() -> None:
+    """F26: a leaning edge asks for another cover at each hinge, an upright one does not"""
+    made = cabinet(inside_edges="sides", squared=True).look(scheme="partial cover", cover="12")
+    made = hinged(made.fronts("F", opening="A", hinge_side="left"), cover="12")
+    needed = made.plan.hardware.hinges["F"].needs
+    assert len({near(one) for one in needed}) == 1
+    assert near(needed[0]) == "15.35"  # 12 and the strip of 2, and half of the lean of 2.70
+    leaning = made.put(Facing, "K", squared=False).plan.hardware.hinges["F"].needs
+    assert len({near(one) for one in leaning}) == len(leaning)

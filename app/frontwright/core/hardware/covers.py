@@ -12,6 +12,7 @@ from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.job import HingeType, Member
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
+from frontwright.core.returns import covered_opening
 from frontwright.core.skins import inside_edge
 from frontwright.core.survey.openings import reading_error_of
 from frontwright.core.survey.result import OpeningPlan
@@ -78,6 +79,10 @@ def needed_covers(
     cover = front.overlay[side] if side is not None else None
     if side is None or cover is None:
         return ()
+    upright = _from_squared(index, opening, side)
+    if upright is not None:  # the plate sits on an edge that leans no more
+        squared = total(f"cover {side} of {front.id}, from the squared edge", plus(cover), plus(upright))
+        return tuple(squared for _ in heights)
     strip = inside_edge(index, front.run)
     if strip is not None:  # the plate sits on the strip that covers the inside edge
         cover = total(f"cover {side} of {front.id}, from the covered edge", plus(cover), plus(strip))
@@ -85,6 +90,19 @@ def needed_covers(
         return tuple(cover for _ in heights)
     taped = _taped_edge(index, opening, front, side)
     return tuple(_needed(index, opening, front, cover, height, taped) for height in heights)
+
+
+def _from_squared(index: JobIndex, opening: OpeningPlan, side: str) -> Figure | None:
+    """How far the upright edge of a squared opening lies inward of its bare one, at mid height; None: not squared."""
+    found = covered_opening(index, opening)
+    if found is None or not found.squared or side not in found.returns:
+        return None
+    if side == "left":
+        return found.shift[0]
+    if side == "right":
+        name = f"right edge of {opening.id} moved by"
+        return total(name, plus(opening.width), minus(found.shift[0]), minus(found.widths[1]))
+    return found.returns[side].strip
 
 
 def _needed(
