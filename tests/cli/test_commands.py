@@ -237,3 +237,16 @@ def test_the_shop_file_is_named_before_or_after_the_command(tmp_path: Path, caps
     shop = tmp_path / "shop.frontwright-shop"
     open_shop(shop).close()
     assert told(capsys, "--shop", shop, "figures", LAUNDRY) == told(capsys, "figures", LAUNDRY, f"--shop={shop}")
+
+
+def test_a_printed_sheet_that_is_no_longer_right_is_among_the_findings(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = json.loads(LAUNDRY.read_text(encoding="utf-8"))
+    job["printed"] = [{"id": "10-door:DA", "kind": "door", "subject": "DA", "version": 1, "digest": "x", "facts": "{}"}]
+    path = tmp_path / "printed.json"
+    path.write_text(json.dumps(job), encoding="utf-8")
+    found = json.loads(told(capsys, "check", path, "--json"))["findings"]
+    (stale,) = [one for one in found if one["code"] == "stale-sheet"]
+    assert (stale["level"], stale["where"]) == ("warn", ["10-door:DA"])
+    assert "no longer right" in told(capsys, "check", path)

@@ -204,7 +204,7 @@ def _blocks(plan: Plan, front: FrontPlan, made: FrontMaking) -> Iterator[Block]:
     lines = list(_lines(plan, front, made))
     if lines:
         yield Block(LINE_ROW * len(lines), lambda page, y: _said_lines(page, y, lines))
-    yield Block(GLUED, _glued)
+    yield Block(GLUED, lambda page, y: _glued(page, y, _apart(plan, front)))
 
 
 def _parts(page: Page, y: float, display: Display, parts: tuple[MadePart, ...]) -> None:
@@ -388,14 +388,22 @@ def _cups(page: Page, y: float, line: Words) -> None:
     pen.words(page.x0 + 14, base, fit(line, x - page.x0 - 14))
 
 
-def _glued(page: Page, y: float) -> None:
+def _apart(plan: Plan, front: FrontPlan) -> Words:
+    """How far the diagonals may differ (F67), by the lean that nobody sees."""
+    allowed = plan.made.fronts[front.id].diagonals_allowed
+    value = Figure(allowed.name, allowed.value, "derived")
+    return words("diagonals ± ", *finely(value, plan.display), size=7.5, condensed=True)
+
+
+def _glued(page: Page, y: float, apart: Words) -> None:
     pen = page.pen
     page.rule(y)
-    pen.words(page.x0, y + 8, words("glued up,", size=10, bold=True))
-    pen.words(page.x0, y + 12.6, words("it is", size=10, bold=True))
+    pen.words(page.x0, y + 6, words("glued up,", size=10, bold=True))
+    pen.words(page.x0, y + 10.4, words("it is", size=10, bold=True))
     labels = ("width", "height", "diagonal \\", "diagonal /", "thickness")
     x = page.x0 + 23
     wide = (page.x1 - x - 2.4 * (len(labels) - 1)) / len(labels)
     for label in labels:
         pen.pencil(x, y + 1.8, wide, GLUED - 3.6, label, THIN)
         x += wide + 2.4
+    pen.words(page.x0, y + 14.6, fit(apart, 22))
