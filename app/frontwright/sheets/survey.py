@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from fractions import Fraction
 
 from frontwright.core.drawing.survey_run import survey_run
@@ -11,15 +11,14 @@ from frontwright.core.findings import Check
 from frontwright.core.lengths import Display
 from frontwright.core.plan import Plan
 from frontwright.core.survey.result import Closure, MemberPlan, OpeningPlan, RunPlan
-from frontwright.sheets.base import Leaf, Page, sentence_height, standing
+from frontwright.sheets.base import Leaf, Page
 from frontwright.sheets.info import Paper, SheetInfo
-from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged, text_band, title_band
-from frontwright.sheets.picture import Placed, said_scale
-from frontwright.sheets.player import medium
+from frontwright.sheets.listing import Band, text_band, title_band
+from frontwright.sheets.run_frame import RunFrame, run_leaves
 from frontwright.sheets.subjects import Shows, ends_told, run_ids, run_of, sheet
 from frontwright.sheets.words import Part, exactly, figure, fit, length, strong, words, wrap
 
-HEAD, PICTURE, ROW = 13.5, 84.0, 8.0
+PICTURE, ROW = 84.0, 8.0
 WIDTHS, HEIGHTS, DIAGONALS = ("top", "middle", "bottom"), ("left", "middle", "right"), ("\\", "/")
 HEADS = (
     "opening",
@@ -42,31 +41,18 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     run = run_of(plan, info.subject)
     if run is None:
         return []
-    width, height = inside(paper, landscape=True)
-    box = standing(info, plan.display)
-    placed = Placed(survey_run(plan, run.id), medium("bench"))
-    n = placed.scale(width, PICTURE - 3)
-    room = height - HEAD - COLUMN_HEAD
-    pages = paged(list(_bands(plan, run, width)), room - PICTURE - sentence_height(box, width), room)
-    cells = (("seen from", "front"), ("scale", said_scale(n)))
-
-    def drawer(bands: Sequence[Band], first: bool) -> Callable[[Page], None]:
-        def draw(page: Page) -> None:
-            line = words(f"{run.run.name or 'run'} as read, seen from the front", size=15, bold=True)
-            big = placed.drawing.exaggerated
-            y = page.head(run.id, line, words(big, size=10), HEAD)
-            if first:
-                y = page.sentence(y, box) if box else y
-                placed.draw(page, page.x0, y + 1.5, page.x1 - page.x0, PICTURE - 3, n)
-                y += PICTURE
-                page.rule(y)
-            heads = tuple(zip(HEADS, _columns(page), strict=True))
-            draw_bands(page, column_heads(page, y, heads), bands)
-
-        return draw
-
-    name = f"4  {info.title}"
-    return [Leaf(drawer(page, not number), name, cells, landscape=True) for number, page in enumerate(pages)]
+    frame = RunFrame(
+        run=run.id,
+        title=f"{run.run.name or 'run'} as read, seen from the front",
+        seen_from="front",
+        drawing=survey_run(plan, run.id),
+        picture=PICTURE,
+        heads=HEADS,
+        columns=_columns,
+        bands=lambda width: list(_bands(plan, run, width)),
+        big=True,
+    )
+    return run_leaves(frame, info, plan.display, paper, "4")
 
 
 def _info(plan: Plan, run: RunPlan) -> SheetInfo:

@@ -14,15 +14,14 @@ from frontwright.core.plan import Plan
 from frontwright.core.space.checks import degrees
 from frontwright.core.space.result import Meeting, Swing
 from frontwright.core.survey.result import RunPlan
-from frontwright.sheets.base import Leaf, Page, sentence_height, standing
+from frontwright.sheets.base import Leaf, Page
 from frontwright.sheets.info import Paper, SheetInfo
-from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged, text_band
-from frontwright.sheets.picture import Placed, said_scale
-from frontwright.sheets.player import medium
+from frontwright.sheets.listing import Band, text_band
+from frontwright.sheets.run_frame import RunFrame, run_leaves
 from frontwright.sheets.subjects import Shows, run_ids, run_of, sheet
 from frontwright.sheets.words import Part, finely, fit, length, strong, words, wrap
 
-HEAD, PICTURE, ROW = 13.5, 96.0, 7.2
+PICTURE, ROW = 96.0, 7.2
 HEADS = ("what", "it does", "have", "need", "holds")
 SHARES = (0.0, 0.16, 0.6, 0.74, 0.88)
 CODES = ("swing", "corner", "drawer-room", "end-gap")
@@ -55,31 +54,17 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     run = run_of(plan, info.subject)
     if run is None:
         return []
-    width, height = inside(paper, landscape=True)
-    box = standing(info, plan.display)
-    placed = Placed(sweep(plan, run.id), medium("bench"))
-    n = placed.scale(width, PICTURE - 3)
-    room = height - HEAD - COLUMN_HEAD
-    pages = paged(list(_bands(plan, run, width)), room - PICTURE - sentence_height(box, width), room)
-    cells = (("seen from", "above"), ("scale", said_scale(n)))
-
-    def drawer(bands: Sequence[Band], first: bool) -> Callable[[Page], None]:
-        def draw(page: Page) -> None:
-            y = page.head(
-                run.id, words(f"{run.run.name or 'run'}, what its fronts sweep", size=15, bold=True), (), HEAD
-            )
-            if first:
-                y = page.sentence(y, box) if box else y
-                placed.draw(page, page.x0, y + 1.5, page.x1 - page.x0, PICTURE - 3, n)
-                y += PICTURE
-                page.rule(y)
-            heads = tuple(zip(HEADS, _columns(page), strict=True))
-            draw_bands(page, column_heads(page, y, heads), bands)
-
-        return draw
-
-    name = f"8  {info.title}"
-    return [Leaf(drawer(page, not number), name, cells, landscape=True) for number, page in enumerate(pages)]
+    frame = RunFrame(
+        run=run.id,
+        title=f"{run.run.name or 'run'}, what its fronts sweep",
+        seen_from="above",
+        drawing=sweep(plan, run.id),
+        picture=PICTURE,
+        heads=HEADS,
+        columns=_columns,
+        bands=lambda width: list(_bands(plan, run, width)),
+    )
+    return run_leaves(frame, info, plan.display, paper, "8")
 
 
 def _concerned(plan: Plan, run: RunPlan) -> bool:
