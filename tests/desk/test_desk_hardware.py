@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
+
+from frontwright.core.job import Job
+from frontwright.core.lengths import typed
 from frontwright.desk.contents import Cell, Form, Table
 from frontwright.desk.session import Session
 from frontwright.desk.wording.numbers import figure_text
+
+type Opener = Callable[[Job | str], Session]
 
 
 def table(session: Session, page: str, key: str) -> Table:
@@ -134,3 +141,13 @@ def test_a_cover_beyond_the_hinge_offers_what_was_tried_and_one_press_clears_it(
         assert not still, way.word
         kitchen.undo()
         assert kitchen.job == before
+
+
+def test_data_of_a_hinge_from_elsewhere_that_contradict_each_other_are_told(
+    open_session: Opener, kitchen: Session
+) -> None:
+    hinge = replace(kitchen.job.hinge_types["cover 18"], cover_least=typed("20", "mm"), cover_most=typed("22", "mm"))
+    session = open_session(kitchen.job.put(hinge))
+    told = [f for f in session.page("fronts").findings if "is less than" in f.sentence]
+    assert told[0].sentence == "Of the hinge cover 18 “cover given” is less than “cover given, from”."
+    assert all(way.word.startswith("Change the") for way in told[0].ways)

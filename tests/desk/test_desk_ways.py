@@ -154,6 +154,38 @@ TROUBLES: list[tuple[str, list[tuple[str, str]]]] = [
         [("new/adhesives", ""), ("adhesives/adhesive 1/pot_minutes", "2"), ("facings/K/adhesive", "adhesive 1")],
     ),
     ("kitchen-run", [("add-trim/K/apron", ""), ("trims/K apron/slotted", "no")]),
+    ("kitchen-run", [("hinge_types/cover 18/plate", "0"), ("fronts/F12/pin_left", "2836")]),
+    (
+        "kitchen-run",
+        [
+            ("hinge_types/cover 18/plate", "1"),
+            ("new/plates", ""),
+            ("plates/plate 1/height", "0"),
+            ("plates/plate 1/count", "1"),
+            ("new/plates", ""),
+            ("plates/plate 2/height", "1"),
+            ("plates/plate 2/count", "1"),
+        ],
+    ),
+    (
+        "kitchen-run",
+        [
+            ("add-inside/5/shelf", ""),
+            ("insides/5 shelf 1/at", "40"),
+            ("insides/5 shelf 1/height", "490"),
+            ("hinge_types/cover 18/most_thickness", "18"),
+        ],
+    ),
+    (
+        "kitchen-run",
+        [
+            ("add-obstacle/K/above", ""),
+            ("obstacles/K obstacle 1/away", "0"),
+            ("new/pull_types", ""),
+            ("pull_types/pull 1/projection", "60"),
+            ("fronts/F12/hinge_side", "top"),
+        ],
+    ),
     ("badly laid", []),
     ("in a corner", []),
 ]

@@ -224,6 +224,7 @@ def _field_cell(job: Job, of: str, field: str) -> str:
         "panel_builds",
         "hinge_types",
         "plates",
+        "insides",
         "pull_types",
         "members",
         "machines",
