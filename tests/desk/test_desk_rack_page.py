@@ -459,3 +459,14 @@ def test_the_counting_list_is_printed_by_shelf_with_every_piece_that_is_there(st
     assert "L-11" in text
     assert "L-12" not in text
     assert stocked.sheets_printed(prints).problem == ""
+
+
+def test_a_wet_board_that_would_serve_is_offered_to_be_dried_and_its_new_moisture_entered(stocked: Session) -> None:
+    way = next(
+        way for line in stocked.page("rack").findings for way in line.ways if way.word.startswith("Dry L-12: enter")
+    )
+    outcome = stocked.act(way.key)
+    assert (outcome.chapter, outcome.next_key) == ("rack", key("rack:pieces", "L-12", "moisture"))
+    assert outcome.next_key in cells_of(stocked.page("rack"))
+    stocked.enter(outcome.next_key, "8")
+    assert not any(way.word.startswith("Dry L-12") for line in stocked.page("rack").findings for way in line.ways)

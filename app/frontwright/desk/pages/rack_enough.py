@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import islice
 
@@ -12,7 +13,7 @@ from frontwright.core.stock.rack import GONE, Rack, in_unit
 from frontwright.core.stock.result import Condition, Enough, GroupAnswer
 from frontwright.desk.contents import Action, Cell, Choice, Column, FindingLine, Form, FormLine, Table, TableRow
 from frontwright.desk.keys import ASK, key
-from frontwright.desk.pages.view import View, words
+from frontwright.desk.pages.view import RACK, View, words
 from frontwright.desk.wording.enough import (
     buy_text,
     condition_text,
@@ -23,6 +24,8 @@ from frontwright.desk.wording.enough import (
 from frontwright.desk.wording.numbers import count_of
 from frontwright.desk.wording.stock import group_word
 from frontwright.sheets.bill_words import money
+
+MOST_MENDED = 3  # pieces that are offered to be dried or measured
 
 
 def lying(view: View, rack: Rack) -> Wood:
@@ -112,6 +115,7 @@ def purchase_finding(view: View, rack: Rack, enough: Enough | None) -> list[Find
         return []
     ways = [*_taken(rack, takes), *([_on_the_bill(enough)] if buys else [])]
     ways += [way for answer, condition in conditions[:4] if (way := _condition(view, answer, condition)) is not None]
+    ways += list(islice(_mended(view, enough), MOST_MENDED)) if buys else []
     cost = sum((buy.cost for buy in buys if buy.cost is not None), Fraction(0))
     open_ = [buy.form for buy in buys if buy.cost is None]
     pricing = view.job.pricings.get("pricing")
@@ -127,6 +131,18 @@ def purchase_finding(view: View, rack: Rack, enough: Enough | None) -> list[Find
             tuple(ways), title="to buy" if buys else "enough", shown=True,
         )
     ]  # fmt: skip
+
+
+def _mended(view: View, enough: Enough) -> Iterator[Action]:
+    """Pieces that would serve but for one thing that is done at the shelf: dried and measured again, or measured."""
+    words_of = {"wet": ("moisture", "Dry {}: enter its new moisture"), "size not told": ("length", "Measure {}")}
+    for one in (c for answer in enough.groups for c in answer.refused):
+        kinds = {refusal.kind for refusal in one.refusals}
+        found = words_of.get(next(iter(kinds))) if len(kinds) == 1 else None
+        if found is not None:
+            table = "pieces" if one.piece.id in view.job.pieces else f"{RACK}pieces"
+            place = key(table, one.piece.id, found[0])
+            yield Action(key("lead", "rack", place, one.piece.id), found[1].format(one.piece.id), one.piece.id)
 
 
 def _on_the_bill(enough: Enough) -> Action:
