@@ -50,6 +50,7 @@ def test_a_finish_that_is_added_is_reckoned_with_at_once_and_undo_takes_it_back(
 def test_a_recipe_that_cannot_be_is_refused_with_one_sentence_and_nothing_is_lost(kitchen: Session) -> None:
     kitchen.act("new/finishes")
     before, volume = kitchen.job, kitchen.plan.finish.batches[0].volume
+    assert "between" in kitchen.enter("finishes/finish 1/cover", "0").problem
     for place, text in (("coats", "two"), ("dry_hours", "-1"), ("extra", "150"), ("hang_days", "soon")):
         outcome = kitchen.enter(f"finishes/finish 1/{place}", text)
         assert outcome.problem or outcome.said

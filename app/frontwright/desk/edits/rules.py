@@ -239,6 +239,10 @@ _DENSITY: dict[Unit, tuple[Fraction, Fraction, Fraction, Fraction]] = {
     "mm": (Fraction(100), Fraction(1300), Fraction(450), Fraction(900)),
     "in": (Fraction(6), Fraction(81), Fraction(28), Fraction(56)),
 }
+_FINISH_COVER: dict[Unit, tuple[Fraction, Fraction, Fraction, Fraction]] = {  # m2 a litre, square feet a gallon
+    "mm": (Fraction(1, 2), Fraction(60), Fraction(3), Fraction(16)),
+    "in": (Fraction(20), Fraction(2500), Fraction(150), Fraction(650)),
+}
 _TEMPERATURE: dict[Unit, tuple[Fraction, Fraction, Fraction, Fraction]] = {  # degrees Celsius, Fahrenheit
     "mm": (Fraction(0), Fraction(50), Fraction(10), Fraction(35)),
     "in": (Fraction(32), Fraction(122), Fraction(50), Fraction(95)),
@@ -308,6 +312,8 @@ def amount_range(field: str, unit: Unit) -> tuple[Fraction, Fraction, Fraction, 
         return _TEMPERATURE[unit]
     if field == "bag_pressure":
         return _BAG[unit]
+    if field in ("cover", "stain_cover", "sealer_cover"):
+        return _FINISH_COVER[unit]
     return _AMOUNTS.get(field, (Fraction(0), Fraction(10**9), Fraction(0), Fraction(10**9)))
 
 
