@@ -70,7 +70,7 @@ def test_a_pull_moved_off_its_front_is_refused_and_one_that_stays_on_is_not(kitc
 def test_each_hinge_has_its_line_with_height_cover_and_plate(kitchen: Session) -> None:
     found = rows(kitchen, "hinges")
     assert len(found) == 14
-    assert found[4] == ["F7R", "2 of Cup hinge, 18 cover, by height", "(90)", "19", "its own", "18", "1", ""]
+    assert found[4] == ["F7R", "Cup hinge, 18 cover", "(90)", "19", "its own", "18", "1", "2 by height"]
 
 
 def test_plates_are_entered_counted_and_taken(kitchen: Session) -> None:

@@ -18,8 +18,10 @@ from frontwright.desk.wording.fields import cell_name, field_word
 from frontwright.desk.wording.numbers import figure_text
 
 ON_THE_WALL = (
-    "find out what the boxes hang on before more is hung on it: screws into studs or masonry, not into plaster",
-    "in doubt ask who is licensed for it; local codes come first",
+    "see first what the boxes hang on",
+    "screws into studs or masonry, not plaster",
+    "in doubt ask who is licensed for it",
+    "local codes come first",
 )
 
 
@@ -36,7 +38,7 @@ def hardware_bands(view: View, run: RunPlan) -> list[tuple[Table | Form, ...]]:
         bands.append((bored_fronts,))
     weight = view.plan.hardware.weights.get(run.id)
     if weight is not None:
-        bands.append((_weight(weight), _fixings(run)))
+        bands.append((_weight(view, weight), _fixings(run)))
     return bands
 
 
@@ -77,19 +79,21 @@ def _hinge_rows(view: View, front: FrontPlan, hinge: HingePlan) -> Iterator[Tabl
         first = at == 0
         cells: tuple[Cell, ...] = (
             words(one if first else "", one, bold=True),
-            words(_hinge_word(hinge) if first else "", one),
+            words((hinge.name or "not chosen") if first else "", one),
             worked(height, one, f"height of {name}", bold=True),
             worked(need, one, f"cover needed at {name}", level=level),
             words("" if plate is None else _plate_word(plate.name, plate.lacking), one),
             worked(plate.gives if plate is not None else None, one, f"cover with the plate of {name}"),
             worked(plate.off if plate is not None else None, one, f"{name} adjusted by"),
-            words(_moved_word(hinge, at), one),
+            words(_said_word(hinge, at), one),
         )
         yield TableRow(one, cells)
 
 
-def _hinge_word(hinge: HingePlan) -> str:
-    return f"{hinge.count} of {hinge.name or 'a hinge not chosen'}, by {hinge.why}"
+def _said_word(hinge: HingePlan, at: int) -> str:
+    """How many and why, on the first line of a door; what a hinge was moved clear of."""
+    count = f"{hinge.count} by {hinge.why}" if at == 0 else ""
+    return ", ".join(part for part in (count, _moved_word(hinge, at)) if part)
 
 
 def _plate_word(name: str, lacking: bool) -> str:
@@ -156,13 +160,13 @@ def _pulls(view: View, run: RunPlan) -> Table:
     columns = (
         Column("front", axis=False),
         Column("pull", axis=False),
-        Column("holes", "from the lower edge", axis=False, share=2),
-        Column("holes", "from the hinge or left edge", axis=False, share=2),
+        Column("holes, from below", axis=False, share=2),
+        Column("from the hinge edge", axis=False, share=2),
         Column("screw passes"),
         Column("screw", axis=False),
         Column("bumpers", axis=False),
     )
-    aside = "one rule for the run; screws under the head, as they are sold"
+    aside = "from the left edge where there is no hinge; screws under the head"
     return Table("bored pulls", "Pulls as they are bored", aside, columns, tuple(rows))
 
 
@@ -200,12 +204,15 @@ def _screw_word(view: View, screw: PullScrew | None) -> str:
 # -- what hangs on the wall
 
 
-def _weight(weight: Weight) -> Form:
-    lines = [FormLine("new fronts", worked(weight.new, weight.run, "new fronts"))]
+def _weight(view: View, weight: Weight) -> Form:
+    def told(figure: Figure) -> Cell:
+        return words(figure_text(figure, view.display), weight.run)
+
+    lines = [FormLine("new fronts", told(weight.new))]
     if weight.old is not None:
-        lines.append(FormLine("old fronts, as far as read", worked(weight.old, weight.run, "old fronts")))
-    lines.append(FormLine("added on the fixings", worked(weight.added, weight.run, "added weight", bold=True)))
-    return Form("weight", "What hangs on the wall", "against what hung there", tuple(lines))
+        lines.append(FormLine("old fronts, as far as read", told(weight.old)))
+    lines.append(FormLine("added on the fixings", told(weight.added)))
+    return Form("weight", "What hangs on the wall", "", tuple(lines))
 
 
 def _fixings(run: RunPlan) -> Table:
