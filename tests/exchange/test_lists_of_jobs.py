@@ -166,6 +166,9 @@ def test_the_lists_of_a_bill_say_what_the_bill_says(sample: str) -> None:
     bill = billed_whole(plan)
     tables = order_tables(plan, bill, quoted(plan, bill), lambda provisos: [one.kind for one in provisos])
     assert [row[:2] for row in tables["pull"].rows] == [(one.shelf, one.piece) for one in bill.pull]
+    sold_as = {"skin": "sheet", "leaf": "billet"}
+    lacking = {sold_as.get(one.line.form, one.line.form) for one in bill.lines if one.lacks}
+    assert {one.what for one in bill.purchases} == lacking
     assert [row[7] for row in tables["stock"].rows] == [one.line.rough for one in bill.lines]
     assert [row[13] for row in tables["purchases"].rows] == [one.cost for one in bill.purchases]
     assert tables["costs"].rows[-1] == ("total", "", None, bill.costs.total)

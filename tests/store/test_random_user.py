@@ -97,5 +97,5 @@ class User(RuleBasedStateMachine):
             self.folder.cleanup()
 
 
-User.TestCase.settings = settings(max_examples=20, stateful_step_count=25)
+User.TestCase.settings = settings(max_examples=12, stateful_step_count=25)
 TestRandomUser = User.TestCase

@@ -99,7 +99,7 @@ def _band(plan: Plan, one: Purchase) -> Band:
     under = ", ".join(text for text in (own, days) if text)
     each = money(one.cost / one.count, "") if one.cost is not None and one.count else ""
     lines = (
-        words(f"{one.count} ×", size=14, bold=True),
+        words(f"{one.count} ×", size=14 if one.count < 100 else 10, bold=True),
         words(what, size=12, bold=True),
         words(*_size(plan, one), size=12, bold=True),
         words(_wanted(one), size=9, condensed=True),
@@ -109,8 +109,12 @@ def _band(plan: Plan, one: Purchase) -> Band:
 
     def draw(page: Page, y: float) -> None:
         pen, x = page.pen, spread(page, COLUMNS)
-        for at, end, line in zip(x[:6], x[1:7], lines, strict=True):
-            pen.words(at, y + 6.2, fit(line, end - at - 1.5)) if line else None
+        for number, line in enumerate(lines):
+            if line:
+                end = (
+                    x[3] if number == 1 and not lines[2] else x[number + 1]
+                )  # a name has the room of a size that is none
+                pen.words(x[number], y + 6.2, fit(line, end - x[number] - 1.5))
         for at, end, text in ((x[1], x[2], under), (x[3], x[4], _in_the_other(one))):
             pen.words(at, y + 10.2, fit(words(text, size=8.5, condensed=True), end - at - 1.5))
         pen.pencil(x[6], y + 1.4, x[7] - x[6] - 1.5, 9.2)

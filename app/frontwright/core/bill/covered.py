@@ -12,7 +12,7 @@ from frontwright.core.bill.result import CONSUMABLES, SMALL, BillLine, Covered, 
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.stock.result import Enough, StockPlan
 
-_POURED = ("finish", "stain", "sealer", "glue")
+_POURED = ("finish", "stain", "sealer", "glue", "adhesive")
 _LISTED = (
     "hinge",
     "pull",
