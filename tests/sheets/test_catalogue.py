@@ -55,6 +55,7 @@ def test_the_sheets_stand_in_the_order_of_the_work(laundry: Plan) -> None:
         "16-leaves:DB-P",
         "17-glue-up:1",
         "17-glue-up:2",
+        "18-trim-map:R1",
         "19-boring:DA",
         "19-boring:DB",
         "20-finish:",
