@@ -17,6 +17,7 @@ from frontwright.desk.contents import (
     Table,
     TableRow,
 )
+from frontwright.desk.edits.condition_rows import surface_id
 from frontwright.desk.edits.fronts import HOLDS, held_by
 from frontwright.desk.edits.rows import columns_of, mid_rails_of, openings_of
 from frontwright.desk.keys import key
@@ -291,7 +292,9 @@ def _old_fronts(view: View, run: RunPlan) -> Table:
 
 def _actions(view: View, run: RunPlan) -> tuple[Action, ...]:
     room = run.run.room
+    first = key("surfaces", surface_id(view.job, run.id, "faces"), "finish")
     return (
+        *((Action(key("lead", "survey", first, run.id), "Condition"),) if not run.run.by_itself else ()),
         Action(key("add-run", room), "Add a run"),
         Action(key("add-openings", room), "Add openings by themselves"),
         *((Action(key("remove", "runs", run.id), f"Take out run {run.id}", run.id),) if len(view.job.runs) > 1 else ()),
