@@ -151,7 +151,7 @@ def _reveals(fronts: Sequence[FrontPlan]) -> Iterator[Figure]:
 
 def _visible(plan: Plan, fronts: Sequence[FrontPlan]) -> Figure:
     """F19: gaps may differ by less than reveals before anyone sees it."""
-    full = all(front.look.scheme != "partial cover" for front in fronts)
+    full = all(front.look.scheme == "full cover" for front in fronts)
     return assumed(plan.job.heading.unit, "sum gaps" if full else "sum reveals")
 
 
