@@ -132,3 +132,16 @@ def test_a_door_hung_at_the_top_is_bored_along_its_top_edge(kitchen: Plan, page_
     (text,) = page_texts(make(plan, _of(plan, "F5"), "a4", STAMP))
     assert "hung at the top" in text
     assert "(90)" in text.replace(" ", "")
+
+
+def test_the_reveal_strip_names_the_plates_under_each_door(kitchen: Plan, page_texts: Texts) -> None:
+    def plates(job: Job) -> Job:
+        hinge = replace(job.hinge_types["cover 18"], plate=typed("1", "mm"))
+        low, high = typed("0", "mm"), typed("1", "mm")
+        return job.put(hinge, Plate("low", "cover 18", height=low), Plate("high", "cover 18", height=high))
+
+    plan = _with(kitchen, plates)
+    strips = [info for info in sheets_of(plan) if info.kind == "reveals" and info.subject == "K"]
+    text = " ".join(page_texts(make(plan, strips, "a4", STAMP))).replace(" ", "")
+    assert "F7Rlow19" in text
+    assert "F7Lhigh18" in text

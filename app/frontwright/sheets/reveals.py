@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from frontwright.core.drawing.shapes import spread
 from frontwright.core.figures import Figure, Term, minus, plus, total
 from frontwright.core.fronts.result import FrontPlan
+from frontwright.core.hardware.result import HingePlan
 from frontwright.core.lengths import MM, Display, in_units
 from frontwright.core.plan import Plan
 from frontwright.core.skins import skin_thickness
@@ -155,11 +156,11 @@ def _reveal(
     plan: Plan, before: FrontPlan | None, after: FrontPlan | None, at: Figure, reveal: Figure, *, upright: bool
 ) -> Reveal:
     last, first = ("right", "left") if upright else ("top", "bottom")
-    plates = []
+    plates: list[tuple[str, Figure]] = []
     for front, side in ((before, last), (after, first)):
         hinge = plan.hardware.hinges.get(front.id) if front is not None else None
-        if front is not None and hinge is not None and front.hinge_side == side and hinge.cover is not None:
-            plates.append((front.id, hinge.cover))
+        if front is not None and hinge is not None and front.hinge_side == side:
+            plates += _plates(front, hinge)
     return Reveal(
         before=(before.id,) if before is not None else (),
         after=(after.id,) if after is not None else (),
@@ -170,6 +171,14 @@ def _reveal(
         cover_after=after.overlay[first] if after is not None else None,
         plates=tuple(plates),
     )
+
+
+def _plates(front: FrontPlan, hinge: HingePlan) -> list[tuple[str, Figure]]:
+    """The cover with each kind of plate under a door, by its name where it has one; else what its hinge gives."""
+    kinds = {use.id: use for use in hinge.plates}
+    if kinds:
+        return [(f"{front.id} {use.name}".rstrip(), use.gives) for use in kinds.values()]
+    return [(front.id, hinge.cover)] if hinge.cover is not None else []
 
 
 def _between(one: Reveal) -> str:
