@@ -12,6 +12,7 @@ from frontwright.core.job import Job, Laid, LaidPart, Piece, SupplierSize
 from frontwright.core.lengths import UNITS_IN, Typed, typed
 from frontwright.core.plan import Plan, asked, billed_whole, derive
 from frontwright.core.stock.result import LayoutPlan, StockPlan
+from frontwright.exchange.figures_site import site_sections
 from frontwright.exchange.json_form import job_from_json
 from frontwright.resources import resource
 
@@ -119,6 +120,14 @@ def test_the_material_that_is_bought_costs_what_was_worked_out_by_hand(worked: L
 def test_the_area_of_a_coat_is_what_was_worked_out_by_hand(worked: Load) -> None:
     area = billed_whole(PLANS["a"]).finish_area
     assert abs(area - near(expected(worked, "a")["finish"]["total_ft2_per_coat"])) < Fraction("0.006")
+
+
+def test_the_finish_of_the_figures_is_what_was_worked_out_by_hand(worked: Load) -> None:
+    """The same area as the bill's, a recipe at a time, and one batch of tins for all of it"""
+    (told,) = cast("list[dict[str, str]]", site_sections(PLANS["a"])["finish"])
+    area = near(expected(worked, "a")["finish"]["total_ft2_per_coat"])
+    assert abs(Fraction(told["area"]) - area) < Fraction("0.006")
+    assert abs(Fraction(told["volume"]) - area * 3 / 400 * Fraction("1.15")) < Fraction("0.002")
 
 
 def test_strips_lie_on_no_more_leaves_than_the_witness(worked: Load) -> None:

@@ -66,7 +66,8 @@ class Pull:
 class Purchase:
     """A line of the purchase list: `count` of what is sold (boards, sheets, packs), for an `amount` that is wanted.
 
-    `what`: board, sheet, core, billet, glass, hinge, pull, bumper, small hardware, consumables, finish, glue.
+    `what`: board, sheet, core, billet, glass, hinge, pull, bumper, small hardware, consumables, finish, stain, sealer,
+    glue.
     `amount` in `measure`: board feet or m3 of solid wood, square feet or m2 of sheets and glass, pieces, gallons or
     litres, pounds or kilograms. `size` empty: no supplier's size is entered, the usual one is reckoned with. `cost` in
     the smallest unit of money, None without a price.
