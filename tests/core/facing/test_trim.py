@@ -103,3 +103,14 @@ def test_trim_is_wanted_from_boards_or_sheet_and_stands_on_the_bill() -> None:
 def test_a_trim_whose_run_has_no_length_is_no_error() -> None:
     made = job().run("K").put(Trim, "t", run="K")
     assert all(trim.length.length > ZERO for trims in made.plan.facing.runs.values() for trim in trims.trims)
+
+
+def test_a_recess_deeper_than_the_run_is_long_leaves_no_piece_and_is_said() -> None:
+    made = run(kind="toe kick", recess="1200")
+    assert [one.id for one in made.plan.facing.pieces if one.length.units <= 0] == []
+    assert {one.where for one in made.checks("strip-width") if one.is_open} == {("K t",), ("K t right return",)}
+    assert made.put(Trim, "t", recess="65").quiet("strip-width")
+
+
+def test_a_longest_piece_that_is_a_slip_does_not_make_a_thousand_joints() -> None:
+    assert plan(run(kind="toe kick", longest="1")).joints == ()

@@ -28,6 +28,7 @@ def facing_checks(index: JobIndex, survey: SurveyPlan, runs: Mapping[str, RunFac
             yield from [_mix(found.bonds[0], row)] if row.kind == "epoxy" else []
         yield from (_fixed(trim) for trim in found.trims if trim.swell is not None and trim.shrink is not None)
         yield from _too_wide(index, run, found)
+        yield from (_no_size(one) for one in found.sizeless)
 
 
 def _cell(*parts: str) -> str:
@@ -92,6 +93,14 @@ def _too_wide(index: JobIndex, run: RunPlan, found: RunFacing) -> Iterator[Check
     for one in (piece for piece in found.pieces if piece.kind == "skin" and deep is not None):
         if deep is not None:
             yield _wider(one, one.width, total("at most", plus(deep), plus(room)))
+
+
+def _no_size(one: Strip) -> Check:
+    """A piece of which nothing is left: wider butts than the stile, a recess deeper than the run is long."""
+    worst = min((one.length, one.width, one.thickness), key=lambda size: size.units)
+    facts: dict[str, Fact] = {"on": one.on, "kind": one.kind}
+    ways = (WayOut("look at", one.run),)
+    return Check("strip-width", (one.id,), worst.value, None, "warn", "open", "no size", facts, ways)
 
 
 def _wider(one: Strip, width: Figure, most: Figure) -> Check:

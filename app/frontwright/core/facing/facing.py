@@ -25,7 +25,7 @@ TRIM = ("toe kick", "valance", "light rail", "top panel", "apron", "filler")
 def facing(index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan, condition: ConditionPlan) -> FacingPlan:
     """Every run that something is put on: its pieces in gluing order, what is packed, what holds them."""
     found = {run.id: _run(index, run, fronts.fronts, condition.drawers) for run in survey.runs}
-    kept = {name: run for name, run in found.items() if run.pieces or run.packings}
+    kept = {name: run for name, run in found.items() if run.pieces or run.packings or run.sizeless}
     return FacingPlan(kept, tuple(facing_checks(index, survey, kept)))
 
 
@@ -35,18 +35,27 @@ def _run(
     openings = {o.id: covered for o in run.openings if (covered := covered_opening(index, o)) is not None}
     covering = covering_of(index, run, openings)
     trims = tuple(trims_of(index, run, fronts))
-    pieces = _numbered(covering, [one for trim in trims for one in trim.pieces])
+    every = _numbered(covering, [one for trim in trims for one in trim.pieces])
+    sizeless = tuple(one for one in every if _sizeless(one))
+    pieces = every if not sizeless else tuple(one for one in every if one not in sizeless)
     by_id = {one.id: one for one in pieces}
     return RunFacing(
         run=run.id,
         pieces=pieces,
-        trims=tuple(replace(trim, pieces=tuple(by_id[one.id] for one in trim.pieces)) for trim in trims),
+        trims=tuple(
+            replace(trim, pieces=tuple(by_id[one.id] for one in trim.pieces if one.id in by_id)) for trim in trims
+        ),
         packings=tuple(packings(index, run, by_id, openings, fronts, drawers)),
         openings=openings,
         length=run_length(run, skins_of(index, run)),
         bonds=tuple(bonds(index, run, pieces)),
         pins=tuple(pins_of(index, run, pieces)),
+        sizeless=sizeless,
     )
+
+
+def _sizeless(one: Strip) -> bool:
+    return one.length.units <= 0 or one.width.units <= 0 or one.thickness.units <= 0
 
 
 def _numbered(covering: Covering, trims: list[Strip]) -> tuple[Strip, ...]:

@@ -127,7 +127,10 @@ class Pins:
 
 @dataclass(frozen=True, slots=True)
 class RunFacing:
-    """A run covered. `openings`: those whose inside edges are covered; `length`: the run with its skins (F43)."""
+    """A run covered. `openings`: those whose inside edges are covered; `length`: the run with its skins (F43).
+
+    `sizeless`: what by the readings has no size left; it is no piece.
+    """
 
     run: str
     pieces: tuple[Strip, ...]
@@ -137,6 +140,7 @@ class RunFacing:
     length: Figure | None
     bonds: tuple[Bond, ...] = ()
     pins: tuple[Pins, ...] = ()
+    sizeless: tuple[Strip, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,8 +22,9 @@ from frontwright.core.wood import coefficient, moisture, movement
 
 MOVES = ("top panel", "apron")
 TURNS = ("toe kick", "valance", "light rail")
+_MOST_JOINTS = 12
 _MOST_TRIED = 5_000  # sets of fronts under which a trim may be pieced; a kitchen has a few dozen
-_WIDTHS = {
+WIDTHS = {
     "toe kick": "kick height",
     "valance": "valance width",
     "light rail": "light rail width",
@@ -100,7 +101,7 @@ def _width(work: Work) -> Figure:
         deep = measured(row.width, f"depth of the {row.kind}")
         return deep or total(f"depth of the {row.kind}", plus(_deep(work)), plus(work.own("projects", "it projects")))
     named = f"{'height' if row.kind != 'filler' else 'width'} of the {row.kind}"
-    high = entered(index.unit, row.width, _WIDTHS[row.kind], named)
+    high = entered(index.unit, row.width, WIDTHS[row.kind], named)
     if row.kind != "toe kick":
         return high
     if row.floor == "scribed":
@@ -193,6 +194,8 @@ def _joints(work: Work, length: Figure) -> Iterator[tuple[Figure, str]]:
     if most_long <= 0 or whole <= most_long:
         return
     count = ceil(whole / most_long) - 1
+    if count > _MOST_JOINTS:
+        return  # no piece is so short: what is told of the longest is a slip
     found = _under_fronts(work, start, whole, most_long, count)
     if found:
         yield from ((_middle(front), front.id) for front in found)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from frontwright.core.drawing.facing_map import edge_section, facing_map
 from frontwright.core.drawing.section import finer
 from frontwright.core.facing.result import RunFacing, Strip, TrimPlan
+from frontwright.core.facing.trims import WIDTHS
 from frontwright.core.figures import Figure
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import show
@@ -239,7 +240,7 @@ def _trim(view: View, run: RunPlan) -> Table:
             one,
             (
                 view.name("trims", one),
-                *(view.entry("trims", one, name, _usual(by_id.get(one), name)) for name in heads),
+                *(view.entry("trims", one, name, _usual(view, by_id.get(one), name)) for name in heads),
                 worked(by_id[one].length if one in by_id else None, one, "long point", bold=True),
                 words(_joints(view, by_id.get(one)), one),
             ),
@@ -254,8 +255,17 @@ def _trim(view: View, run: RunPlan) -> Table:
     return Table("trim", "Trim", "toe kick, valance, light rail, top, fillers", columns, shown, tuple(actions))
 
 
-def _usual(plan: TrimPlan | None, name: str) -> Figure | None:
-    return {"thickness": plan.thickness}.get(name) if plan is not None else None
+def _usual(view: View, plan: TrimPlan | None, name: str) -> Figure | None:
+    """What an empty field of a trim stands at."""
+    if plan is None:
+        return None
+    kind, kick = plan.trim.kind, plan.trim.kind == "toe kick"
+    usual = WIDTHS.get(kind) if name == "width" else "kick recess" if name == "recess" and kick else ""
+    if name == "allowance" and kick:
+        usual = "kick scribe" if plan.trim.floor == "scribed" else "kick clear"
+    if usual:
+        return view.assumed(usual)
+    return plan.thickness if name == "thickness" else None
 
 
 def _joints(view: View, plan: TrimPlan | None) -> str:

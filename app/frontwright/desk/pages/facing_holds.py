@@ -22,13 +22,13 @@ def holds_bands(view: View, faced: RunFacing) -> list[tuple[Table | Form, ...]]:
     """Adhesive and pins of the run, then the adhesives of the job."""
     bands: list[tuple[Table | Form, ...]] = []
     if faced.bonds:
-        bands.append((_bonds(view, faced),))
+        bands.append((_bonds(faced),))
     if faced.pins:
         bands.append((_pins(view, faced),))
     return [*bands, (_adhesives(view),)]
 
 
-def _bonds(view: View, faced: RunFacing) -> Table:
+def _bonds(faced: RunFacing) -> Table:
     columns = (
         Column("on", axis=False),
         Column("surface", axis=False, share=2),

@@ -40,6 +40,7 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
     ),
     ("panel-movement", "slotted"): lambda say: f"The {say('kind')} {say.where} is free to move {say.value}.",
     ("strip-width", ""): lambda say: f"{say.where} is {say.value} wide on {say('on')}, at most {say.limit} is there.",
+    ("strip-width", "no size"): lambda say: f"Of {say.where} nothing is left: it comes out at {say.value}.",
     ("adhesive", ""): lambda say: f"{say('adhesive')} holds on what was found on {say.where}.",
     ("adhesive", "ground"): lambda say: (
         f"{say('adhesive')} does not hold on {GROUNDS.get(say('ground'), 'what is there')}: {say.where}, {say('what')}."
