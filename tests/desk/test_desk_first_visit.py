@@ -116,3 +116,10 @@ def test_old_hinges_are_told_in_seven_figures_where_their_opening_is_selected(ki
     said = kitchen.enter("old_hinges/5/cup", "35")
     assert said.problem == ""
     assert kitchen.job.old_hinges["5"].cup is not None
+
+
+def test_a_button_of_the_survey_leads_to_the_condition_of_its_run(kitchen: Session) -> None:
+    (action,) = [one for one in kitchen.page("survey").actions if one.word == "Condition"]
+    outcome = kitchen.act(action.key)
+    assert (outcome.chapter, outcome.next_key) == ("survey", "surfaces/K faces/finish")
+    assert outcome.next_key in cells_of(kitchen.page("survey"))

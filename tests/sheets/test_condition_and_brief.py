@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from frontwright.core.job import Answer, Asked, Brief, Job, OldHinge, Photo, Repair, ServiceLine, Surface
+from frontwright.core.job import Answer, Asked, Brief, Cabinet, Job, OldHinge, Photo, Repair, ServiceLine, Surface
 from frontwright.core.lengths import typed
 from frontwright.core.plan import Plan, derive
 from frontwright.sheets.base import SIZES
@@ -129,3 +129,16 @@ def test_a_surface_that_fails_holds_back_the_sheets_by_which_strips_are_glued_an
         replace(kitchen.job.surfaces["K faces"], finish="vinyl film", state="lifting", made_good="peel and key")
     )
     assert not any(info.held for info in sheets_of(derive(good)))
+
+
+def test_a_record_that_goes_on_on_a_new_page_tells_its_columns_again(kitchen: Plan, page_texts: Texts) -> None:
+    second = page_texts(pdf(kitchen, "condition", "K"))[1]
+    assert "7 made for" in second or "stands out" in second
+
+
+def test_a_frame_proud_inside_has_its_plates_packed_out(kitchen: Plan, page_texts: Texts) -> None:
+    job = kitchen.job.put(Cabinet("B1", "K", frame_inside=typed("3", "mm")))
+    assert "frame of B1 stands 3 before the side" in " ".join(page_texts(pdf(derive(job), "condition", "K")))
+    assert "plates on the side of B1 packed out by 3" in " ".join(page_texts(pdf(derive(job), "site", "K")))
+    flush = kitchen.job.put(Cabinet("B1", "K", frame_inside=typed("0", "mm")))
+    assert "packed out" not in " ".join(page_texts(pdf(derive(flush), "condition", "K")))

@@ -30,10 +30,19 @@ def repair_bands(plan: Plan, run: str, width: float) -> Iterator[Band]:
     todo = [row for row in plan.job.repairs.values() if row.run == run and not row.done]
     said = [f"{row.what}{f', {row.at}' if row.at else ''}" for row in todo]
     holes = holes_left(plan.index, plan.survey, plan.fronts, plan.hardware)
+    said += [f"plates on the side of {box} packed out by {size}" for box, size in packers(plan, run)]
     said += [f"{one.plugs} old holes of {one.front} plugged" for one in holes if one.plugs and _runs(plan, one) == run]
     if said:
         line = words(strong("First: "), "; ".join(said), ".", size=10.5)
         yield text_band(wrap(line, width), 5.0)
+
+
+def packers(plan: Plan, run: str) -> Iterator[tuple[str, str]]:
+    """Boxes whose frame stands before the side inside: plates that sit on the side are packed out by as much."""
+    for box in plan.job.cabinets.values():
+        proud = box.frame_inside
+        if box.run == run and proud is not None and proud.value is not None and proud.value.units > 0:
+            yield box.id, proud.text
 
 
 def _runs(plan: Plan, holes: OldHoles) -> str:

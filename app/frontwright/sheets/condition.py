@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from frontwright.core.condition.result import SurfacePlan
 from frontwright.core.job import Drawer, OldHinge, Surface, SurfaceWhere
 from frontwright.core.plan import Plan
 from frontwright.core.survey.result import RunPlan
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing
-from frontwright.sheets.caution_bands import caution_bands, caution_facts
+from frontwright.sheets.caution_bands import caution_bands, caution_facts, packers
 from frontwright.sheets.condition_sketch import HIGH, hinge_section, open_box, seven_boxes
 from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.listing import Band, draw_bands, inside, paged, text_band, title_band
@@ -20,7 +20,7 @@ from frontwright.sheets.words import Words, fit, strong, typed_size, words, wrap
 HEAD, PICTURE, ROW, HEADS, TITLE = 13.5, HIGH + 6, 8.8, 6.0, 7.0
 USUAL: tuple[SurfaceWhere, ...] = ("faces", "inside edges", "left end", "right end")
 SURFACE = (
-    *(("", 7), ("surface", 24), ("made of", 21), ("screw holds", 16), ("finish", 34), ("state", 29), ("paint", 18)),
+    *(("", 7), ("surface", 24), ("made of", 21), ("screw", 16), ("finish", 34), ("state", 29), ("paint", 18)),
     *(("swab", 17), ("day's trial", 16), ("what is done", 20), ("made good by", 38), ("keyed", 30)),
 )
 HINGE = (
@@ -31,7 +31,14 @@ DRAWER = (
     *(("opening", 15), ("front", 26), ("if fixed", 30), ("closes", 36), ("box front", 18), ("stands out", 18)),
     *(("packing", 18), ("screws", 18), ("runners", 30)),
 )
-DO_NOT = "Heights over the opening's lower edge. Empty boxes are to be filled in."
+OVER = "heights over the opening's lower edge"
+
+
+@dataclass(frozen=True, slots=True)
+class _Line(Band):
+    """A line of a record, and the title and heads of its columns that stand over it on every page."""
+
+    under: Band = field(kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +62,8 @@ def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
     width, height = inside(paper, landscape=True)
     box = standing(info, plan.display)
     first = height - HEAD - PICTURE - sentence_height(box, width)
-    pages = paged(list(_bands(plan, run, width)), first, height - HEAD)
+    later = height - HEAD - TITLE - HEADS
+    pages = [_with_heads(page, at) for at, page in enumerate(paged(list(_bands(plan, run, width)), first, later))]
     cells = (("seen from", "front"),)
     return [
         Leaf(_drawer(plan, run, page, box, first=not at), f"5  {info.title}", cells, landscape=True)
@@ -177,6 +185,8 @@ def _notes(plan: Plan, run: RunPlan) -> Iterator[tuple[str, str]]:
         if row.run == run.id:
             at = f", {row.at}" if row.at else ""
             yield f"repair {row.id}", f"{row.what}{at}: {'done' if row.done else 'to do before strips and hinges'}"
+    for box, size in packers(plan, run.id):
+        yield f"frame of {box}", f"frame of {box} stands {size} before the side, inside: plates on it are packed out"
     openings = {opening.id for opening in run.openings}
     for line in plan.job.service_lines.values():
         if line.opening in openings:
@@ -195,13 +205,19 @@ def _notes(plan: Plan, run: RunPlan) -> Iterator[tuple[str, str]]:
 # -- drawing
 
 
+def _with_heads(page: list[Band], number: int) -> list[Band]:
+    """A further page that begins within a record, with the heads of its columns told again."""
+    return [page[0].under, *page] if number and isinstance(page[0], _Line) else page
+
+
 def _bands(plan: Plan, run: RunPlan, width: float) -> Iterator[Band]:
     yield from caution_bands(plan, run.id, width)
     titles = ("Surfaces", "Old hinges", "Drawers as a whole")
     for title, (heads, rows) in zip(titles, _records(plan, run), strict=True):
         if rows:
-            yield _heads_band(title, heads, width)
-            yield from (_row_band(row, heads, width) for row in rows)
+            head = _heads_band(title, heads, width)
+            yield head
+            yield from (_row_band(row, heads, width, head) for row in rows)
     notes = list(_notes(plan, run))
     if notes:
         yield title_band(words(strong("Repairs, lines, notes"), size=12), 8.5)
@@ -231,7 +247,7 @@ def _heads_band(title: str, heads: Heads, width: float) -> Band:
     return Band(TITLE + HEADS, draw, keep=True)
 
 
-def _row_band(row: _Row, heads: Heads, width: float) -> Band:
+def _row_band(row: _Row, heads: Heads, width: float, under: Band) -> Band:
     places = _places(heads, width)
 
     def draw(page: Page, y: float) -> None:
@@ -239,16 +255,16 @@ def _row_band(row: _Row, heads: Heads, width: float) -> Band:
             if not cell:
                 page.pen.pencil(page.x0 + x, y + 1, wide - 1.4, ROW - 2)
                 continue
-            said = words(cell, size=10.5 if at else 12, bold=not at or cell == "LEAD")
+            said = words(cell, size=9.5 if at else 12, bold=not at or cell == "LEAD")
             page.pen.words(page.x0 + x, y + 6, fit(said, wide - 1.2))
 
-    return Band(ROW, draw)
+    return _Line(ROW, draw, under=under)
 
 
 def _drawer(plan: Plan, run: RunPlan, bands: Sequence[Band], box: Words, *, first: bool) -> Callable[[Page], None]:
     def draw(page: Page) -> None:
         line = words(f"{run.run.name or 'run'}, condition and hinges", size=15, bold=True)
-        y = page.head(run.id, line, words(DO_NOT, size=9, condensed=True), HEAD)
+        y = page.head(run.id, line, words(OVER, size=9, condensed=True), HEAD)
         if first:
             y = page.sentence(y, box) if box else y
             y = _pictures(page, plan, run, y)

@@ -96,7 +96,11 @@ class End:
 
 @dataclass(frozen=True, slots=True)
 class Cabinet:
-    """A box: how it is built and how thick its sides are. A run without one is taken for a face frame."""
+    """A box: how it is built and how thick its sides are. A run without one is taken for a face frame.
+
+    `frame_inside`: how far its frame stands before the side, inside; 0 where the two are flush. A plate that sits on
+    the side is packed out by as much.
+    """
 
     id: str
     run: str
@@ -107,6 +111,7 @@ class Cabinet:
     depth: Typed | None = None
     side: Typed | None = None
     sound: bool | None = None
+    frame_inside: Typed | None = None
 
 
 @dataclass(frozen=True, slots=True)

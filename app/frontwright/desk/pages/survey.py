@@ -262,7 +262,7 @@ def _run_form(view: View, run: RunPlan) -> Form:
                 f"{field_word('cabinets', name)}, {cabinet}",
                 view.entry("cabinets", cabinet, name, figures.get(name), subject=one),
             )
-            for name in ("width", "height", "depth", "side", "sound")
+            for name in ("width", "height", "depth", "side", "sound", "frame_inside")
         ]
     return Form("run", f"Run {one}", "", tuple(lines))
 

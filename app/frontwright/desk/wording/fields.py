@@ -131,7 +131,12 @@ _FIELDS: dict[str, dict[str, str]] = {
         "skin": "skin",
         "skin_thickness": "skin thick",
     },
-    "cabinets": {"kind": "box", "side": "side thick", "sound": "sound"},
+    "cabinets": {
+        "kind": "box",
+        "side": "side thick",
+        "sound": "sound",
+        "frame_inside": "frame before the side, inside",
+    },
     "members": {"bow": "bow", "bow_over": "bow read over"},
     "openings": {"fronts": "what it holds"},
     "old_fronts": {"cover": "cover it had"},
