@@ -190,6 +190,7 @@ ASBESTOS_UNTIL = 1989
 # hardware keeps its own unit: in millimetres, and in an inch job all the same
 _HARDWARE: dict[str, tuple[str, str, str, str]] = {
     "cup": ("cup diameter", "35mm", "35", "T1, T2"),
+    "finish film": ("film of a coat", "0.05mm", "0.05", "C"),
     "front lean": ("lean of a front that is not seen", "0.5mm", "0.5", "C"),
     "hinge adjust up": ("adjustment of the hinge in height", "2mm", "2", "from memory"),
     "hinge adjust out": ("adjustment of the hinge in depth", "2mm", "2", "from memory"),

@@ -17,7 +17,7 @@ from frontwright.sheets.listing import Band, draw_bands, inside, paged, title_ba
 from frontwright.sheets.pen import OUTLINE, TICK
 from frontwright.sheets.rows import Cells, cells_band
 from frontwright.sheets.subjects import Shows, sheet
-from frontwright.sheets.words import Part, Words, fit, strong, words
+from frontwright.sheets.words import Part, Words, finely, fit, strong, words
 
 AREAS = {"in": "sq ft", "mm": "m²"}
 NAME, LOAD, PLACE, AREA_COLUMN, FIRST = 0.0, 34.0, 45.0, 56.0, 70.0  # millimetres of 169
@@ -42,6 +42,7 @@ def _info(plan: Plan, batch: FinishBatch) -> SheetInfo:
         ("before hanging", batch.figures.hang_days),
         ("before bumpers", batch.figures.bumper_days),
     ]
+    figures += [("off an inset gap", batch.film)] if batch.film is not None else []
     told = [
         ("area a coat", decimal(batch.area, 2)),
         ("amount", decimal(batch.volume, 2)),
@@ -146,6 +147,9 @@ def _tested(piece: TestPiece) -> str:
 
 def _recipe_bands(plan: Plan, batch: FinishBatch, width: float) -> Iterator[Band]:
     yield cells_band((0.0,), Cells(((strong("Recipe: "), "; ".join(_recipe(batch)), "."),)), width)
+    if batch.film is not None:
+        film: list[Part] = ["Coats take about ", *finely(batch.film, plan.display), " off the gap of an inset front."]
+        yield cells_band((0.0,), Cells((tuple(film),)), width)
     pieces = _pieces(plan, batch)
     if not pieces:
         said = "none yet: every step on a piece of this wood, beside what it must match, by daylight and lamplight."

@@ -10,7 +10,7 @@ from frontwright.core.finish.calendar import Rack, loads_of, visits_of, waiting_
 from frontwright.core.finish.result import FinishBatch
 from frontwright.core.job import Column, DoorBuild, Facing, Finish, FinishRoom, FrontRow, Run
 from frontwright.core.plan import billed_whole
-from job_builder import Made, job
+from job_builder import Made, job, near
 
 F = Fraction
 
@@ -124,3 +124,11 @@ def test_a_row_of_one_grain_dries_in_one_load() -> None:
     made = doors(4).put(FinishRoom, "finish room", places=3)
     made = made.put(FrontRow, "row", fronts=("F3", "F4"), grain_through=True)
     assert [load.of for load in batch(made).loads][-1] == ("F3", "F4")
+
+
+def test_three_coats_take_three_tenths_of_a_millimetre_off_an_inset_gap() -> None:
+    """Two edges of 0.15 each; fronts that cover have no such gap"""
+    inset = batch(doors(1).look(scheme="inset").put(Finish, "varnish", coats=3))
+    assert inset.film is not None
+    assert near(inset.film) == "0.30"
+    assert batch(doors(1)).film is None

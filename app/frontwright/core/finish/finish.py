@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from frontwright.core.assumed import entered_number
+from frontwright.core.assumed import assumed, entered_number
 from frontwright.core.facing.result import FacingPlan
-from frontwright.core.figures import Figure
+from frontwright.core.figures import Figure, plus, total
 from frontwright.core.finish.calendar import Rack, loads_of, visits_of, waiting_of
 from frontwright.core.finish.result import Area, FinishBatch, FinishPlan, Load, Step, Usual
 from frontwright.core.finish.usual import usual_finish
@@ -44,6 +44,7 @@ class _Going:
     areas: list[Area] = field(default_factory=list)
     together: dict[str, tuple[str, ...]] = field(default_factory=dict)
     strips: list[str] = field(default_factory=list)
+    inset: bool = False
 
 
 def _by_recipe(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: FacingPlan) -> dict[str, _Going]:
@@ -52,6 +53,7 @@ def _by_recipe(index: JobIndex, fronts: FrontsPlan, making: MakingPlan, facing: 
         if front.id in making.fronts and front.front.kind != "open":
             going = found.setdefault(_recipe_of(index, front.look.finish), _Going())
             going.areas.append(Area(front.id, front_area(index.unit, front, making)))
+            going.inset = going.inset or front.look.scheme == "inset"
             row = fronts.row_of.get(front.id)
             group = f"row {row.row.id}" if row is not None else front.opening
             going.together[group] = (*going.together.get(group, ()), front.id)
@@ -156,7 +158,13 @@ def _batch(index: JobIndex, plan: FinishPlan, recipe: str, going: _Going, free: 
         last_day=last,
         hang_day=last + _days(figures.hang_days),
         bumper_day=last + _days(figures.bumper_days),
+        film=_film(index.unit, figures) if going.inset else None,
     )
+
+
+def _film(unit: Unit, figures: Usual) -> Figure:
+    """What the coats of two edges take off a gap: some 0.3 mm of three coats."""
+    return total("off an inset gap", plus(assumed(unit, "finish film"), 2 * int(figures.coats.units)))
 
 
 def _sides(load: Load, going: _Going) -> int:

@@ -81,7 +81,8 @@ class FinishBatch:
     """Everything that one recipe goes on: one batch of tins for all of it (F70).
 
     `area` a coat, `volume` of the coats alone with the extra. `waiting`: hours of the rack (F71); `work`: minutes of
-    coating. `last_day`, `hang_day`, `bumper_day` count from 1; the dates by day where the first one was told.
+    coating. `last_day`, `hang_day`, `bumper_day` count from 1. `film`: what coats on both edges take off the gap
+    of an inset front, None where none is inset.
     """
 
     row: Finish
@@ -98,6 +99,7 @@ class FinishBatch:
     last_day: int
     hang_day: int
     bumper_day: int
+    film: Figure | None = None
 
     @property
     def id(self) -> str:

@@ -14,7 +14,7 @@ from frontwright.core.job import Finish, FinishRoom
 from frontwright.desk.contents import Action, Column, Form, FormLine, Table, TableRow
 from frontwright.desk.edits.rows import fields_of
 from frontwright.desk.keys import key
-from frontwright.desk.pages.view import View, down, named_choices, words
+from frontwright.desk.pages.view import View, down, named_choices, words, worked
 from frontwright.desk.wording.fields import cell_name, field_word
 from frontwright.desk.wording.numbers import count_of, decimal
 
@@ -61,6 +61,7 @@ def _amounts(view: View) -> Table:
             words(litres, batch.id),
             words(decimal(batch.waiting, 1), batch.id),
             words(decimal(batch.work / 60, 1), batch.id),
+            worked(batch.film, batch.id, "what coats take off an inset gap"),
             words(day_said(view.plan.finish.start, batch.hang_day), batch.id, bold=True),
             words(day_said(view.plan.finish.start, batch.bumper_day), batch.id),
         )
@@ -74,11 +75,12 @@ def _amounts(view: View) -> Table:
         Column("and", axis=False),
         Column("rack taken, h"),
         Column("coating, h"),
+        Column("off a gap"),
         Column("hung from", axis=False),
         Column("bumpers from", axis=False),
     )
     aside = "both faces and edges of fronts, strips on the show face; one batch of tins"
-    return Table("finish amounts", "What it takes", aside, columns, tuple(rows))
+    return Table("finish amounts", "What it takes", aside, columns, tuple(rows), fine=True)
 
 
 def _room(view: View) -> Form:
