@@ -127,7 +127,7 @@ def test_trims_are_kept_on_both_ends() -> None:
     assert sorted(p.x for p in plan.layouts[0].placed) == [4, 52]
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", range(6))
 def test_a_free_board_more_never_makes_a_plan_worse(seed: int) -> None:
     luck = Random(seed)
     wanted = tuple(Wanted(str(n), luck.randint(10, 70), 1, luck.randint(1, 3)) for n in range(6))

@@ -104,7 +104,7 @@ LUCK = st.integers(0, 2**32).map(Random)
 jobs = st.builds(job_by, LUCK, st.just(set(TABLES)) | st.sets(st.sampled_from(TABLES)))
 
 
-@settings(max_examples=500)
+@settings(max_examples=200)
 @given(jobs)
 def test_any_job_derives_and_can_be_told(job: Job) -> None:
     plan = derive(job)
@@ -113,13 +113,13 @@ def test_any_job_derives_and_can_be_told(job: Job) -> None:
     assert figures_page(plan, lambda check: check.code).endswith("\n")
 
 
-@settings(max_examples=100)
+@settings(max_examples=50)
 @given(jobs)
 def test_the_same_job_gives_the_same_figures(job: Job) -> None:
     assert figures_json(derive(job)) == figures_json(derive(job))
 
 
-@settings(max_examples=100)
+@settings(max_examples=50)
 @given(jobs)
 def test_every_length_that_is_told_is_a_decimal_or_a_fraction(job: Job) -> None:
     told = json.loads(figures_json(derive(job)))

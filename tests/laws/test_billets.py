@@ -145,6 +145,7 @@ def tenths(given: Figure | Typed | None) -> Fraction:
     return Fraction(in_units(given.value)) / TENTH.units
 
 
+@settings(max_examples=40)
 @given(woods)
 def test_leaves_losses_and_rest_add_up_to_the_billet(wood: Wood) -> None:
     for billet, thick in zip(derive(job_of(replace(wood, slices=()))).veneer.plans, wood.thick, strict=True):
@@ -156,6 +157,7 @@ def test_leaves_losses_and_rest_add_up_to_the_billet(wood: Wood) -> None:
         assert tenths(billet.rest) - wood.keep < wood.leaf + wood.loss
 
 
+@settings(max_examples=40)
 @given(woods)
 def test_what_is_seen_adds_up_to_the_billet_too(wood: Wood) -> None:
     billet = first(derive(job_of(wood)))
@@ -171,6 +173,7 @@ def test_what_is_seen_adds_up_to_the_billet_too(wood: Wood) -> None:
     assert one.more * leaf + cuts * tenths(one.loss) + tenths(one.rest) == left
 
 
+@settings(max_examples=40)
 @given(woods)
 def test_the_slices_seen_and_their_loss_are_what_went_from_the_billet(wood: Wood) -> None:
     billet = first(derive(job_of(wood)))
@@ -181,6 +184,7 @@ def test_the_slices_seen_and_their_loss_are_what_went_from_the_billet(wood: Wood
     assert rows[-1].number * (tenths(billet.seen.mean_thickness) + tenths(billet.seen.loss)) == gone
 
 
+@settings(max_examples=40)
 @given(woods)
 def test_what_should_stand_after_a_slice_made_loses_what_its_own_blade_loses(wood: Wood) -> None:
     billet = first(derive(job_of(wood)))
@@ -194,6 +198,7 @@ def test_what_should_stand_after_a_slice_made_loses_what_its_own_blade_loses(woo
         assert should[row.number] == max(0, wood.thick[0] - row.number * wood.leaf - lost + uncut)
 
 
+@settings(max_examples=40)
 @given(woods)
 def test_a_new_plan_never_contradicts_a_leaf_that_exists(wood: Wood) -> None:
     plan = derive(job_of(wood))
@@ -205,6 +210,7 @@ def test_a_new_plan_never_contradicts_a_leaf_that_exists(wood: Wood) -> None:
         assert (row.id in lying) == (row.state != "spoiled")
 
 
+@settings(max_examples=40)
 @given(woods)
 def test_no_leaf_lies_in_two_places_and_no_place_holds_two(wood: Wood) -> None:
     seats = derive(job_of(wood)).veneer.seats
@@ -213,6 +219,7 @@ def test_no_leaf_lies_in_two_places_and_no_place_holds_two(wood: Wood) -> None:
     assert max(places.values(), default=1) == 1
 
 
+@settings(max_examples=40)
 @given(woods)
 def test_a_face_is_full_or_told_to_be_short(wood: Wood) -> None:
     plan = derive(job_of(wood))
@@ -225,6 +232,7 @@ def test_a_face_is_full_or_told_to_be_short(wood: Wood) -> None:
                 assert have[panel.part, side] == (one.has if one is not None else panel.leaves_across)
 
 
+@settings(max_examples=40)
 @given(woods)
 def test_a_face_that_is_short_leaves_no_leaf_lying_that_it_could_have(wood: Wood) -> None:
     plan = derive(job_of(wood))
@@ -234,6 +242,7 @@ def test_a_face_that_is_short_leaves_no_leaf_lying_that_it_could_have(wood: Wood
         assert not spare & usable
 
 
+@settings(max_examples=40)
 @given(woods, st.data())
 def test_spoiling_a_leaf_and_taking_it_back_gives_the_same_map(wood: Wood, data: st.DataObject) -> None:
     job = job_of(wood)
@@ -245,6 +254,7 @@ def test_spoiling_a_leaf_and_taking_it_back_gives_the_same_map(wood: Wood, data:
     assert derive(spoiled.put(row)).veneer.seats == derive(job).veneer.seats
 
 
+@settings(max_examples=40)
 @given(woods)
 def test_a_spoiled_leaf_moves_no_face_that_it_did_not_lie_on_but_to_fill_its_place(wood: Wood) -> None:
     """Of the faces that show, at most one changes where one leaf is spoiled, and backs do not change one another."""
@@ -259,6 +269,7 @@ def test_a_spoiled_leaf_moves_no_face_that_it_did_not_lie_on_but_to_fill_its_pla
     assert {of for (of, seat), leaf in was.items() if now.get((of, seat)) not in (None, leaf)} <= {lost.of}
 
 
+@settings(max_examples=40)
 @given(woods, st.integers(1, 30))
 def test_more_loss_never_gives_more_leaves(wood: Wood, more: int) -> None:
     bare = replace(wood, slices=())
@@ -270,6 +281,7 @@ def test_more_loss_never_gives_more_leaves(wood: Wood, more: int) -> None:
         assert all(less <= much for much, less in zip(*counts, strict=True))
 
 
+@settings(max_examples=40)
 @given(woods)
 def test_a_billet_more_never_gives_fewer_leaves(wood: Wood) -> None:
     bare = replace(wood, slices=())

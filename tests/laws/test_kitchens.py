@@ -250,7 +250,7 @@ def is_rounded(figure: Figure) -> bool:
     return bool(figure.rounding) or any(is_rounded(term.figure) for term in figure.terms)
 
 
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(kitchens())
 def test_fronts_and_reveals_of_each_row_and_column_add_up_to_the_overall(kitchen: Kitchen) -> None:
     plan = derive(job_of(kitchen))
@@ -260,7 +260,7 @@ def test_fronts_and_reveals_of_each_row_and_column_add_up_to_the_overall(kitchen
     assert not [check for check in plan.checks if check.code == "row-sum" and check.level != "ok"]
 
 
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(kitchens())
 def test_every_front_stands_in_a_row_and_in_a_column_that_close(kitchen: Kitchen) -> None:
     plan = derive(job_of(kitchen))
@@ -268,7 +268,7 @@ def test_every_front_stands_in_a_row_and_in_a_column_that_close(kitchen: Kitchen
         assert {each.direction for each in plan.fronts.sums if front.id in each.of} == {"row", "column"}
 
 
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(kitchens())
 def test_proof_lines_hold_for_every_front(kitchen: Kitchen) -> None:
     plan = derive(job_of(kitchen))
@@ -281,7 +281,7 @@ def test_proof_lines_hold_for_every_front(kitchen: Kitchen) -> None:
             assert proof.agrees
 
 
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(kitchens())
 def test_two_stiles_and_a_rail_less_both_joints_are_the_front(kitchen: Kitchen) -> None:
     plan = derive(job_of(kitchen))
@@ -295,7 +295,7 @@ def test_two_stiles_and_a_rail_less_both_joints_are_the_front(kitchen: Kitchen) 
         assert parts["stile"].length.length == plan.fronts.fronts[made.front].height.length
 
 
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(kitchens())
 def test_no_front_edge_is_finer_than_the_step(kitchen: Kitchen) -> None:
     assume(kitchen.scheme != "inset")
@@ -305,7 +305,7 @@ def test_no_front_edge_is_finer_than_the_step(kitchen: Kitchen) -> None:
         )
 
 
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(kitchens())
 def test_a_mirrored_run_has_mirrored_fronts(kitchen: Kitchen) -> None:
     ours = derive(job_of(kitchen)).fronts.fronts
@@ -329,7 +329,7 @@ def twin_of(front: FrontPlan, columns: int) -> str:
     return f"F{columns - 1 - int(column)}-{rest.translate(str.maketrans('LR', 'RL'))}"
 
 
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(kitchens())
 def test_inch_and_millimetre_jobs_of_the_same_lengths_agree_where_nothing_is_assumed(kitchen: Kitchen) -> None:
     inches, millimetres = (figures_of(derive(job_of(kitchen, unit))) for unit in ("in", "mm"))

@@ -116,7 +116,7 @@ def others() -> st.SearchStrategy[list[Any]]:
     ).map(list)
 
 
-@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(
     st.sampled_from(SAMPLES),
     st.lists(pieces(), min_size=1, max_size=4),
@@ -143,7 +143,7 @@ def test_any_wood_comes_out_and_adds_up(
     assert figures_json(plan).startswith("{")
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(
     st.sampled_from(SAMPLES),
     st.lists(pieces(), min_size=1, max_size=4),
