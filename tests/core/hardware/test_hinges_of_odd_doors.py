@@ -131,3 +131,9 @@ def test_a_door_hung_where_it_meets_another_has_no_frame_to_hang_on() -> None:
     assert made.quiet("hinge-overlay")
     three = made.fronts("L", "M", "R", opening="A")
     assert three.found("hinge-overlay", "M").level == "warn"
+
+
+def test_the_makers_own_width_goes_before_the_usual_one() -> None:
+    """F25: one more from 600 on, or from what the maker says"""
+    assert count(hinged(door("650", "400", kind="slab", thickness="16"), wide="700")) == 2
+    assert count(hinged(door("500", "400", kind="slab", thickness="16"), wide="450")) == 3

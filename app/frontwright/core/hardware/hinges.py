@@ -26,7 +26,7 @@ def hinge_count(index: JobIndex, row: HingeType, front: FrontPlan, mass: Figure)
     """
     by_height, by_mass = _by_height(index, row, front), _by_mass(index, row, mass)
     out = front.height if front.hinge_side == "top" else front.width
-    wide = in_units(out.value) > in_units(assumed(index.unit, "wide door").value)
+    wide = in_units(out.value) > in_units(entered(index.unit, row.wide, "wide door").value)
     why = "mass" if by_mass > by_height else "height"
     return max(by_height, by_mass) + (1 if wide else 0), f"{why}, and wider than usual" if wide else why
 

@@ -83,7 +83,7 @@ class HingeType:
     `box`: the kind of box that it is made for. `most_thickness`: of a door. `needs_depth`: behind the frame, for arm
     and soft close. `plate_long`: what its plate takes of the frame's height, `stands_in`: how far hinge and plate stand
     into the opening. `screws_apart`, `screws_behind`: the cup's two screws, from each other and behind its centre;
-    `screw_hole`, `screw_hole_deep`: their holes.
+    `screw_hole`, `screw_hole_deep`: their holes. `wide`: the width of a door from which it takes one hinge more.
     """
 
     id: str
@@ -124,6 +124,7 @@ class HingeType:
     screws_behind: Typed | None = None
     screw_hole: Typed | None = None
     screw_hole_deep: Typed | None = None
+    wide: Typed | None = None
 
 
 @dataclass(frozen=True, slots=True)

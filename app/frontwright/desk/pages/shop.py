@@ -94,6 +94,7 @@ _ASSUMED: dict[str, dict[str, str]] = {
         "screws_behind": "cup screws behind",
         "screw_hole": "cup screw hole",
         "screw_hole_deep": "cup screw hole deep",
+        "wide": "wide door",
     },
     "pull_types": {
         "projection": "pull projection",

@@ -372,6 +372,7 @@ _FIELDS: dict[str, dict[str, str]] = {
         "screws_behind": "screws behind the cup centre",
         "screw_hole": "holes of these screws, across",
         "screw_hole_deep": "these holes deep",
+        "wide": "one hinge more from a width of",
     },
     "plates": {"hinge": "for the hinge", "height": "plate height", "count": "on hand"},
     "pull_types": {
