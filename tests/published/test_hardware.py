@@ -8,11 +8,10 @@ from fractions import Fraction
 
 import pytest
 from frontwright.core.assumed import assumed
-from frontwright.core.job import Front, HingeType, Job, Look, amount
+from frontwright.core.job import Column, Front, Heading, HingeType, Job, Look, Opening, Reading, Room, Row, Run, amount
 from frontwright.core.lengths import UNITS_IN, Unit, in_units, typed
 from frontwright.core.plan import Plan, bored, derive
 from frontwright.core.space.hinge_ways import LEAST_EDGE
-from test_fronts import mm, opening
 
 Table = Callable[[str], dict[str, dict[str, str]]]
 Spans = Callable[[dict[str, str]], tuple[Fraction | None, Fraction, Fraction]]
@@ -88,7 +87,7 @@ def test_the_relation_of_cover_constant_and_plate_is_the_published_one(table: Ta
     assert table("clearances.csv")["overlay relation"]["value"] == "K + A - p"
     full = Fraction(table("clearances.csv")["full-overlay hinge on frameless side"]["value"])
     for plate in ("0", "3"):
-        row = HingeType("hinge", edge_distance=mm("3"), constant=mm("16"), plate=mm(plate))
+        row = HingeType("hinge", edge_distance=typed("3", "mm"), constant=typed("16", "mm"), plate=typed(plate, "mm"))
         cover = derive_of(row).hardware.hinges["F"].cover
         assert cover is not None
         assert Fraction(in_units(cover.value)) / UNITS_IN["mm"] == full - Fraction(plate)
@@ -106,6 +105,15 @@ def test_the_makers_table_of_heights_goes_before_the_usual_one(count: int, table
 
 def derive_of(hinge: HingeType, height: str = "600 mm") -> Plan:
     """A door of 300 on this hinge."""
-    rows = opening(mm("280"), typed(f"{height} - 20 mm", "mm"), "mm")
-    look = Look("room:room", "partial cover", cover=mm("10"), hinge="hinge")
-    return derive(Job().put(*rows, hinge, look, Front("F", "O", hinge_side="left")))
+    rows: tuple[Row, ...] = (
+        Heading(unit="mm"),
+        Room("room"),
+        Run("R", "room", by_itself=True),
+        Column("C", "R", 1),
+        Opening("O", "C"),
+        Reading("w", "O", "width", "middle", typed("280", "mm")),
+        Reading("h", "O", "height", "middle", typed(f"{height} - 20 mm", "mm")),
+        Look("room:room", "partial cover", cover=typed("10", "mm"), hinge="hinge"),
+        Front("F", "O", hinge_side="left"),
+    )
+    return derive(Job().put(*rows, hinge))
