@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
 from frontwright.core.assumed import LEAD_BAN
-from frontwright.core.job import Brief, Job
+from frontwright.core.job import Brief, FrontKind, Job, Pricing
+from frontwright.core.lengths import FOOT, Exact, Length, in_units
 
+METRE = Length.mm(1000)
 Part = Literal["stays", "changes", "who", "works", "sound"]
 SCOPE = ("stays", "goes", "put right first")
 WHO = ("we do", "the client does", "others do")
@@ -153,3 +157,48 @@ def ban_year(job: Job) -> int:
     """From when on paint counts as free of lead: the year told, else the usual one of the job's unit."""
     told = brief_of(job).lead_ban
     return told if told is not None else LEAD_BAN[job.heading.unit]
+
+
+@dataclass(frozen=True, slots=True)
+class Bracket:
+    """F1: hours by what was counted, and between which they are quoted until the survey is done.
+
+    `wide`: what makes it wide: ends nobody saw, finishes nobody knows, kinds of which the shop has no hours.
+    """
+
+    hours: Fraction
+    low: int
+    high: int
+    wide: tuple[str, ...]
+
+
+def bracket(job: Job, frame: Exact | None, wide: Iterable[str] = ()) -> Bracket | None:
+    """The hours of a job by the shop's record; None where it has none of anything counted.
+
+    `frame`: the length of frame that is covered, by the survey; what was counted at the first visit goes before it.
+    """
+    prices, brief = job.pricings.get("pricing") or Pricing(), brief_of(job)
+    kinds = [front.kind for front in job.fronts.values()]
+    told = brief.frame_length.value if brief.frame_length is not None else None
+    length = Fraction(in_units(told or frame or Length(0))) / (METRE if job.heading.unit == "mm" else FOOT).units
+    counted = (
+        ("a door", _or(brief.doors, kinds, "door", "glass"), prices.hours_door),
+        ("a drawer front", _or(brief.drawers, kinds, "drawer"), prices.hours_drawer),
+        ("a fixed front", _or(brief.fixed_fronts, kinds, "fixed", "appliance"), prices.hours_fixed),
+        ("the frame", length, prices.hours_frame),
+    )
+    known = [count * each.value for _, count, each in counted if each is not None and each.value is not None]
+    if not known:
+        return None
+    hours = sum(known, Fraction(0))
+    unknown = tuple(f"no hours of {word}" for word, count, each in counted if count and each is None)
+    return Bracket(hours, _nearest(hours * 5 / 6), _nearest(hours * 7 / 6), (*unknown, *wide))
+
+
+def _or(told: int | None, kinds: list[FrontKind], *these: FrontKind) -> Fraction:
+    return Fraction(told if told is not None else sum(kind in these for kind in kinds))
+
+
+def _nearest(hours: Fraction) -> int:
+    """To the whole hour, half up."""
+    return math.floor(hours + Fraction(1, 2))

@@ -14,6 +14,7 @@ PhotoWhat = Literal["square on", "left end", "right end", "hinge, door open", "i
 class Brief:
     """What the whole job rests on; one row. `lead_ban`: the year in which lead in house paint was banned there.
 
+    `doors`, `drawers`, `fixed_fronts`, `frame_length`: counted by eye for the hours (F1), before anything is read.
     `match_*`: what the new work is to match; without a sample it is a near match.
     """
 
@@ -25,6 +26,10 @@ class Brief:
     lead_ban: int | None = None
     ceiling: Typed | None = None
     largest_door: Typed | None = None
+    doors: int | None = None
+    drawers: int | None = None
+    fixed_fronts: int | None = None
+    frame_length: Typed | None = None
     match_what: str = ""
     match_species: str = ""
     match_finish: str = ""

@@ -173,7 +173,8 @@ class Operation:
 class Pricing:
     """F52 (one row): money by the hour, shares as per cent. `own_share`: at what share of price own leftovers count.
 
-    `waste`: what is reckoned on the content of parts that are not laid out yet.
+    `waste`: what is reckoned on the content of parts that are not laid out yet. `hours_*` (F1): what the shop's own
+    record says of a door, a drawer front, a fixed front, and a metre (inch jobs: a foot) of frame that is covered.
     """
 
     id: str = "pricing"
@@ -184,6 +185,10 @@ class Pricing:
     own_share: Amount | None = None
     waste: Amount | None = None
     burn_below: Amount | None = None
+    hours_door: Amount | None = None
+    hours_drawer: Amount | None = None
+    hours_fixed: Amount | None = None
+    hours_frame: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from frontwright.core.lengths import DISPLAYS, INCH, MM, Length
 from frontwright.desk.contents import Action, Choice, Column, Form, FormLine, PageContents, Table, TableRow
 from frontwright.desk.edits.survey import step_word
 from frontwright.desk.keys import key
-from frontwright.desk.pages.brief_questions import match_form, photos_table, questions_table, visit_form
+from frontwright.desk.pages.brief_questions import hours_form, match_form, photos_table, questions_table, visit_form
 from frontwright.desk.pages.view import View, words
 from frontwright.desk.wording.fields import field_word
 from frontwright.desk.wording.numbers import length_text
@@ -28,7 +28,7 @@ def brief_page(view: View) -> PageContents:
             (_rooms(view), _runs(view)),
             *((_answers(view),) if view.job.answers else (),),
             (questions_table(view),),
-            (visit_form(view), match_form(view)),
+            (visit_form(view), match_form(view), hours_form(view)),
             (photos_table(view),),
         ),
         board=None,

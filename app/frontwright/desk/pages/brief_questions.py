@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from frontwright.core.assumed import LEAD_BAN
-from frontwright.core.brief import PARTS, QUESTIONS, Question, answer_of, unasked
+from frontwright.core.brief import PARTS, QUESTIONS, Bracket, Question, answer_of, bracket, unasked
 from frontwright.desk.contents import Choice, Column, Form, FormLine, Table, TableRow
 from frontwright.desk.edits.condition_rows import PHOTOS, photo_id
 from frontwright.desk.keys import key
 from frontwright.desk.pages.view import View, words
 from frontwright.desk.wording.fields import field_word
-from frontwright.desk.wording.numbers import count_of
+from frontwright.desk.wording.numbers import count_of, decimal
 
 _VISIT = ("visited", "ready_by", "budget", "house_year", "lead_ban", "ceiling", "largest_door")
 _MATCH = ("match_what", "match_species", "match_finish", "match_age", "match_sample")
+_COUNTED = ("doors", "drawers", "fixed_fronts", "frame_length")
+_HOURS = ("hours_door", "hours_drawer", "hours_fixed", "hours_frame")
 NOT_ASKED = "not asked"
 
 
@@ -77,3 +81,32 @@ def photos_table(view: View) -> Table:
     )
     columns = (Column("run", axis=False), *(Column(what, axis=False) for what in PHOTOS))
     return Table("photos", "Photographs", "the file or number of each", columns, rows)
+
+
+def hours_form(view: View) -> Form:
+    """F1: what was counted by eye, the shop's hours for each, and what they come to."""
+    lines = [FormLine(field_word("briefs", name), view.entry("briefs", "brief", name)) for name in _COUNTED]
+    lines += [FormLine(field_word("pricings", name), view.entry("pricings", "pricing", name)) for name in _HOURS]
+    found = _bracket(view)
+    if found is not None:
+        said = f"{decimal(found.hours, 1)} h, quoted as {found.low} to {found.high}"
+        lines.append(FormLine("hours of the job", words(said, bold=True)))
+    wide = ", ".join(found.wide) if found is not None else ""
+    aside = f"wide because: {wide}" if wide else "counted by eye; empty: as in the job"
+    return Form("hours", "Hours before the survey", aside, tuple(lines))
+
+
+def _bracket(view: View) -> Bracket | None:
+    covered = [run for run in view.plan.survey.runs if run.overall is not None and _faced(view, run.id)]
+    frame = sum((Fraction(run.overall.units) for run in covered if run.overall is not None), Fraction(0))
+    wide = []
+    if any(end.kind == "open" and end.depth_seen is None for end in view.job.ends.values()):
+        wide.append("an end not seen")
+    if any(not one.looked_at for one in view.plan.condition.surfaces):
+        wide.append("a finish not known")
+    return bracket(view.job, frame, wide)
+
+
+def _faced(view: View, run: str) -> bool:
+    row = view.job.facings.get(run)
+    return row is not None and row.faces
