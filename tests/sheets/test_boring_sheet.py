@@ -145,3 +145,33 @@ def test_the_reveal_strip_names_the_plates_under_each_door(kitchen: Plan, page_t
     text = " ".join(page_texts(make(plan, strips, "a4", STAMP))).replace(" ", "")
     assert "F7Rlow19" in text
     assert "F7Lhigh18" in text
+
+
+# -- the card of the pulls
+
+
+def _chosen(plan: Plan) -> Plan:
+    bar = PullType("bar", "bar pull", holes=typed("128", "mm"))
+    return _with(plan, lambda job: job.put(bar, replace(job.looks["room:kitchen"], pull="bar")))
+
+
+def test_pulls_have_a_card_once_they_are_chosen(kitchen: Plan) -> None:
+    assert [i.title for i in _of(_chosen(kitchen)) if i.title.startswith("pulls")] == ["pulls, K", "pulls, H"]
+    assert not [i for i in _of(kitchen) if i.title.startswith("pulls")]
+
+
+def test_the_card_counts_doors_from_the_free_edge_and_drawers_from_the_left(kitchen: Plan, page_texts: Texts) -> None:
+    """F5 is 375.5 wide, its stile 70: the middle 35 from the free edge; F1 is 594.5 wide"""
+    plan = _chosen(kitchen)
+    (text,) = page_texts(make(plan, _of(plan, "K"), "a4", STAMP))
+    squeezed = text.replace(" ", "")
+    assert "35freeedge" in squeezed
+    assert "(64)and(192)top" in squeezed
+    assert "2of(28)" in squeezed
+    assert "boardclampedbehind" in squeezed
+
+
+def test_another_hole_spacing_makes_the_card_stale(kitchen: Plan) -> None:
+    before = _chosen(kitchen)
+    after = _with(before, lambda job: job.put(replace(job.pull_types["bar"], holes=typed("96", "mm"))))
+    assert [digest(i) for i in _of(before, "K")] != [digest(i) for i in _of(after, "K")]

@@ -15,6 +15,7 @@ from frontwright.core.hardware.clear import OLD_PLATE
 from frontwright.core.hardware.result import BoringPlan, HingePlan
 from frontwright.core.lengths import Length, in_units
 from frontwright.core.plan import Plan, bored
+from frontwright.sheets import pull_card
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing
 from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.listing import inside
@@ -52,13 +53,15 @@ class Group:
 
 
 def infos(plan: Plan) -> list[SheetInfo]:
-    """One for the doors of each opening, under the first of them."""
+    """One for the doors of each opening, under the first of them; then the card of the pulls of each run."""
     borings = bored(plan)
-    return [_info(plan, group, borings) for group in groups(plan, borings)]
+    return [*(_info(plan, group, borings) for group in groups(plan, borings)), *pull_card.infos(plan)]
 
 
 def leaves(plan: Plan, info: SheetInfo, paper: Paper) -> list[Leaf]:
-    """One page."""
+    """One page for each group of doors."""
+    if info.subject not in plan.fronts.fronts:
+        return pull_card.leaves(plan, info, paper)
     borings = bored(plan)
     group = next(group for group in groups(plan, borings) if group.fronts[0].id == info.subject)
     box = _box(plan, info, group, borings)
