@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from frontwright.core.plan import billed_whole
 from frontwright.desk.contents import PageContents, Table
-from frontwright.desk.order import cells_of
+from frontwright.desk.order import cells, cells_of
 from frontwright.desk.pages.site import FINISH, HANGING, MADE, PACKING, SNAGS, WORK
 from frontwright.desk.session import Session
+
+PARTS = (WORK, FINISH, MADE, HANGING, PACKING, SNAGS)
 
 
 def part(session: Session, name: str) -> PageContents:
@@ -22,7 +24,7 @@ def texts(of: Table) -> list[list[str]]:
 
 
 def test_the_page_shows_a_part_at_a_time(kept: Session) -> None:
-    for name in (WORK, FINISH, MADE, HANGING, PACKING, SNAGS):
+    for name in PARTS:
         page = part(kept, name)
         assert page.chosen == name
         assert page.bands
@@ -126,3 +128,26 @@ def test_hours_by_settings_and_coats_are_counted_by_the_plan(kitchen: Session) -
     kitchen.enter(f"operations/{one}/counts", "coat")
     hours = {h.operation: h.count for h in billed_whole(kitchen.plan).hours}
     assert hours[one] == kitchen.plan.finish.coated
+
+
+def test_every_part_has_as_many_cells_a_row_as_columns_and_no_key_twice(kept: Session) -> None:
+    for name in PARTS:
+        page = part(kept, name)
+        keys = [cell.key for cell in cells(page) if cell.editable]
+        assert len(keys) == len(set(keys)), name
+        assert all(cell.name for cell in cells(page) if cell.editable)
+        for band in page.bands:
+            for block in band:
+                if isinstance(block, Table):
+                    widths = {len(row.cells) for row in block.rows if not row.head}
+                    assert widths <= {len(block.columns)}, (name, block.key)
+
+
+def test_every_cell_takes_back_what_it_shows(kitchen: Session) -> None:
+    for action in ("new/finishes", "new/test_pieces", "new/snags"):
+        kitchen.act(action)
+    before = kitchen.job
+    for name in (FINISH, SNAGS):
+        for cell in [one for one in cells(part(kitchen, name)) if one.editable]:
+            assert kitchen.enter(cell.key, cell.text).problem == "", cell
+    assert kitchen.job == before
