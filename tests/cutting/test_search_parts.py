@@ -385,3 +385,16 @@ def test_a_value_is_proved_from_above() -> None:
     keeper.prove(18)
     assert keeper.proven
     assert told[-1].bound == 18
+
+
+def test_columns_priced_hold_no_part_more_often_than_it_is_wanted() -> None:
+    """One half, and quarters: a sheet of two halves would be a column of use to nobody."""
+    order = Order((Wanted("half", 100, 50, 1), Wanted("quarter", 50, 50, 9)), (SHEET,))
+    keeper = Keeper(order, lambda _: None, bound_of(order))
+    keeper.offer([Layout(0, (Placed(0, 0, 0, 100, 50),)), Layout(0, (Placed(1, 0, 0, 50, 50),), 9)])
+    mixes = Mixes(order, keeper, Caller(order), 1)
+    relaxed = mixes.price(Clock(monotonic() + FAR), monotonic() + 20)
+    assert relaxed is not None
+    assert relaxed.price == pytest.approx(2.75)
+    assert all(n <= order.wanted[item].copies for column in mixes.pool.columns for item, n in column.counts)
+    assert {((0, 1), (1, 2)), ((1, 4),)} <= {column.counts for column in mixes.pool.columns}

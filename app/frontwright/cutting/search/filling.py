@@ -67,9 +67,16 @@ def filling_of(order: Order, stock: int, steps: int) -> Filling | None:
         sizes = np.array([(-(-w // grain) * grain, -(-h // grain) * grain) for _, w, h in laid], np.int64)
         sizes = np.minimum(sizes, [width, height]) if grain > 1 else sizes
         across, along = _raster(sizes[:, 0], width), _raster(sizes[:, 1], height)
-        if len(across) * len(along) * (len(across) + len(along)) // 4 <= steps:
-            return Filling(box.x, box.y, kerf, across, along, laid, sizes, grain == 1)
+        filling = Filling(box.x, box.y, kerf, across, along, laid, sizes, grain == 1)
+        if steps_of(filling) <= steps:
+            return filling
         grain = max(grain + 1, grain * 5 // 4)
+
+
+def steps_of(filling: Filling) -> int:
+    """How many cuts are looked at to fill the stock."""
+    wide, high = len(filling.across), len(filling.along)
+    return wide * high * (wide + high) // 4
 
 
 def _raster(sizes: Points, length: int) -> Points:

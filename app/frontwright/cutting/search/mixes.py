@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import count
 from math import ceil
 from random import Random
 from time import monotonic
 
 from frontwright.cutting.search.caller import Caller
 from frontwright.cutting.search.climb import CHOOSING, Climb, Found, fewer, manner_for, most
-from frontwright.cutting.search.filling import COARSE, FINE, Filling, fill_ways, filling_of
+from frontwright.cutting.search.filling import COARSE, FINE, Filling, fill_ways, filling_of, steps_of
 from frontwright.cutting.search.joining import joined
 from frontwright.cutting.search.keep import Clock, Keeper
+from frontwright.cutting.search.limited import Limited, fill_limited, limited_of
 from frontwright.cutting.search.patterns import (
     Column,
     Pool,
@@ -29,12 +31,16 @@ from frontwright.cutting.search.targets import least_price
 from frontwright.cutting.search.work import prices_of, task_of
 from frontwright.cutting.values import Layout, Order, Plan
 
-MANY = 3  # copies of a part on the average from which columns pay
+MANY = 2  # copies of a part on the average from which columns pay
 _FINE = 10**7  # worths as whole numbers
 _PRICING_ROUNDS = 200_000  # times parts
 _MOST_KINDS = 400  # of parts; beyond them columns are too many
 _MOST_COLUMNS = 6000
 _WAYS, _LITTLE = 6, 0.004  # ways to fill a piece at a time; a gain that is too little to go on with rounded sizes
+_KEPT, _STEPS = (
+    4,
+    1_300_000,
+)  # ways of a rectangle, and steps of a filling, where a piece is filled within the copies wanted
 _PRICINGS = 2  # between two searches
 _COVERING = 1.5  # seconds for whole numbers of columns, at a time
 _RELAID, _DIVE = 4_000_000, 400_000  # rounds times parts, of pieces laid again and of what a dive leaves
@@ -52,6 +58,7 @@ class Mixes:
         self._chance = Random(seed)  # noqa: S311 - a search, no secret
         self._seed = seed
         self._fillings: list[list[Filling]] = [[] for _ in order.stock]
+        self._limited: dict[int, Limited] = {}
         self._most: dict[int, int] = {}  # what a stock can hold at most at the worths looked at
         self.pool = Pool()
         self.pool.take(keeper.best.layouts)
@@ -61,6 +68,7 @@ class Mixes:
         if len(self.order.wanted) > _MOST_KINDS:
             return None
         self._fillings = [_fillings(self.order, n) for n in range(len(self.order.stock))]
+        self._limited = self._within_demand()
         relaxed = relax(self.order, self.pool, self._prices, self._demand)
         while relaxed is not None and clock.now < until:
             fresh = [self._better(relaxed, n, clock, until) for n in range(len(self.order.stock))]
@@ -69,6 +77,14 @@ class Mixes:
                 return relaxed
             relaxed = relax(self.order, self.pool, self._prices, self._demand)
         return relaxed
+
+    def _within_demand(self) -> dict[int, Limited]:
+        """Of each stock that can be filled so, what is needed to fill it with no part more often than wanted."""
+        wanted = tuple(replace(w, copies=n) for w, n in zip(self.order.wanted, self._demand, strict=True))
+        order = replace(self.order, wanted=wanted)
+        small = {n: ways[0] for n, ways in enumerate(self._fillings) if ways and steps_of(ways[0]) <= _STEPS}
+        found = {n: limited_of(order, filling, _KEPT) for n, filling in small.items()}
+        return {n: limited for n, limited in found.items() if limited is not None}
 
     def _better(self, relaxed: Relaxed, stock: int, clock: Clock, until: float, thorough: bool = True) -> bool:
         """Whether a column was found that is worth more than the piece of this stock: quick ways first."""
@@ -80,8 +96,14 @@ class Mixes:
             if filling.exact:
                 self._most[stock] = round(ways[0][0])
             new = [self._worth_adding(Layout(stock, placed), worth, cost) for _, placed in ways]
-            if any(new) and ways[0][0] > (1 + _LITTLE) * cost * _FINE:
+            if any(new) and ways[0][0] > (1 + _LITTLE) * cost * _FINE and stock not in self._limited:
                 return True
+            found = found or any(new)
+        limited = self._limited.get(stock) if thorough else None
+        if limited is not None:
+            new = [
+                self._worth_adding(Layout(stock, laid), worth, cost) for _, laid in fill_limited(limited, whole_worth)
+            ]
             found = found or any(new)
         if found:
             return True
@@ -161,13 +183,14 @@ class Mixes:
 
     def _dive(self, relaxed: Relaxed, limit: int, clock: Clock, until: float) -> None:
         """Some pieces that the relaxation would cut, picked by chance, and the parts left over laid on what remains."""
-        held = [(x, column) for x, column in zip(relaxed.amounts, self.pool.columns, strict=True) if x > _HELD]
+        amounts = zip(relaxed.amounts, self.pool.columns, strict=False)  # columns found since have none
+        held = [(x - n, column) for x, column in amounts if x > _HELD for n in range(ceil(x - _HELD))]
         for _ in range(_DIVES):
             if clock.now >= until or self.keeper.proven:
                 return
-            left, cut, count = list(self._demand), list[tuple[Column, int]](), self._chance.randint(*_LEFT_TO_LAY)
+            left, cut, few = list(self._demand), list[tuple[Column, int]](), self._chance.randint(*_LEFT_TO_LAY)
             for _, column in sorted(held, key=lambda one: -one[0] * (0.3 + self._chance.random())):
-                if sum(left) > count and all(n <= left[i] for i, n in column.counts):
+                if sum(left) > few and all(n <= left[i] for i, n in column.counts):
                     cut.append((column, 1))
                     for i, n in column.counts:
                         left[i] -= n
@@ -222,15 +245,23 @@ class Mixes:
         fewer(climb, target, 10**9 if limit is None else rounds // len(task.items), until, found)
         return climb.good is not None
 
-    def relay(self, clock: Clock, until: float) -> None:
-        """Some poor pieces of the best plan again, on fewer, until the moment told."""
-        while clock.now < until and not self.keeper.proven:
+    def relay(self, clock: Clock, until: float, relaxed: Relaxed | None = None) -> None:
+        """Some poor pieces of the best plan again, on fewer, until the moment told; what the relaxation holds too."""
+        unit = max(self._prices)
+        for n in count():
+            if clock.now >= until or self.keeper.proven:
+                return
             kept, taken = self._some(self.keeper.best)
             if not taken:
                 return
-            price = sum(self._prices[layout.stock] for layout in taken)
+            price = sum(self._prices[layout.stock] * layout.copies for layout in (*kept, *taken))
+            least = min(self._prices)
+            if n % 2 and relaxed is not None and relaxed.price * unit <= price - least:
+                self._dive(relaxed, price - least, clock, until)
+                continue
             cut = [(column_of(layout), layout.copies) for layout in kept]
-            self._lay(rest_of(self.order, self._demand, cut), kept, until, price - 1)
+            over = sum(self._prices[layout.stock] for layout in taken)
+            self._lay(rest_of(self.order, self._demand, cut), kept, until, over - 1)
 
     def _some(self, plan: Plan) -> tuple[list[Layout], list[Layout]]:
         """The plan in two: what stays, and pieces with up to so many parts, the poor ones more often."""

@@ -27,12 +27,13 @@ from frontwright.cutting.values import Order, Plan
 
 _ENDLESS = 10**9  # rounds; the clock ends them
 _FEW_PARTS = 400  # up to so many, all ways of filling a piece that are met are kept
-_FEW_TO_JOIN = 400  # parts, up to which matching ones are joined
+_FEW_TO_JOIN = 120  # parts, up to which matching ones are joined where all pieces are of one size
 _TIGHT = 0.97  # of as many pieces as there must be, filled by the parts: no other than matching ones will do
 _SPARSE = 9  # parts on a piece, at most, on the average
 _SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways of filling kept and without
 _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
 _RACES = 5  # turns, of which all but the last go to races of sets of pieces
+_RELAYING = 0.6  # of the time left, to some pieces laid again, where parts are few enough to lay all of them
 _SHORT = 300_000  # rounds times parts of a short search
 _GATHERING = 800_000  # rounds times parts to bring a leftover together, a side
 
@@ -169,15 +170,16 @@ class _Search:
         if not climb.good:
             keeper.offer(climb.layouts())
         mixes = Mixes(self.order, keeper, self.caller, self.seed) if mixed and keeper.best.whole else None
+        relaxed, few = None, len(self.task.items) <= _FEW_PARTS
         if mixes is not None and not keeper.proven:
-            relaxed = mixes.price(clock, clock.until(0.45))
+            relaxed = mixes.price(clock, clock.until(0.25 if few else 0.45))
             if relaxed is not None:
-                mixes.round(relaxed, clock, clock.until(0.6))
+                mixes.round(relaxed, clock, clock.until(0.35 if few else 0.6))
         self._narrower(target, clock.until(0.1 if choice else 0.3))
         self._join()
         self._call()
         if mixes is not None and keeper.best.whole:
-            mixes.relay(clock, end)
+            mixes.relay(clock, clock.now + _RELAYING * (end - clock.now) if few else end, relaxed)
 
     def _drive(self, climb: Climb, target: int) -> None:
         """Search below each plan in turns, until the time that is for it is over or nothing can be better."""
@@ -207,12 +209,13 @@ class _Search:
 
     def _join(self) -> None:
         """Parts that match, where little may be lost or pieces can be chosen that fit."""
-        plan, stock = self.keeper.best, self.order.stock
+        plan, stock, most = self.keeper.best, self.order.stock, _FEW_PARTS
         if len({(s.width, s.height) for s in stock}) == 1:
+            most = _FEW_TO_JOIN
             room = (self.keeper.bound or 0) * stock[0].width * stock[0].height
             if self.order.wish != "fewest" or self.task.area < _TIGHT * room:
                 return
-        if not self.keeper.proven and plan.whole and may_mix(self.order) and may_join(self.order, _FEW_TO_JOIN):
+        if not self.keeper.proven and plan.whole and may_mix(self.order) and may_join(self.order, most):
             Mixes(self.order, self.keeper, self.caller, self.seed).join(self.clock.now + self.clock.seconds(0.15))
 
     def _call(self) -> None:
