@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from frontwright.core.bill.measures import in_both, in_the_other, measure_sign
-from frontwright.core.bill.result import Covered, Purchase, WholeBill
+from frontwright.core.bill.result import CONSUMABLES, SMALL, Covered, Purchase, WholeBill
 from frontwright.core.bill.whole import Quote
 from frontwright.core.plan import billed_whole, quoted
 from frontwright.core.stock.lots import lots_for
@@ -142,11 +142,16 @@ def _wanted(one: Purchase) -> str:
     return in_both(one.amount, one.measure)
 
 
+def _bought_word(one: Purchase) -> str:
+    """Its name, and what it is where the name does not say it; screws and tape speak for themselves."""
+    if one.name in ("", one.what):
+        return one.what
+    return one.name if one.what in (SMALL, CONSUMABLES) or one.what in one.name else f"{one.name}, {one.what}"
+
+
 def _purchase_row(view: View, one: Purchase, subject: str) -> TableRow:
     sizes = [figure_text(f, view.display) for f in (one.thickness, one.width, one.length) if f is not None]
-    name = (
-        one.what if one.name in ("", one.what) else f"{one.name}, {one.what}" if one.what not in one.name else one.name
-    )
+    name = _bought_word(one)
     cells = (
         words(name, subject, bold=True),
         words(" × ".join(sizes), subject),
