@@ -129,6 +129,7 @@ ACTIONS = [
     "add-obstacle/K/before",
     "add-corner/K/H",
     "add-inside/1/drawer box",
+    "add-trim/K/toe kick",
     "add-line/1/gas",
     "add-repair/K",
     "add-surface/K/toe kick",
