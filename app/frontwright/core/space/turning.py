@@ -38,6 +38,8 @@ def against_wall(gap: Exact, at: Exact, projection: Exact) -> float:
     reach = hypot(a, p)
     if reach <= g:
         return HALF_TURN
+    if reach <= -g:  # the wall stands beyond the whole of it: it does not open at all
+        return 0.0
     return degrees(acos(-g / reach) - (atan(p / a) if a else pi / 2))
 
 
