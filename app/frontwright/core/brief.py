@@ -98,7 +98,7 @@ QUESTIONS: tuple[Question, ...] = (
     Question(
         "children",
         "works",
-        "Do children under six or pregnant people live there?",
+        "Children under six, pregnant people there?",
         "whether children or pregnant people live there",
         YES_NO,
         "dust of old paint harms them most",
@@ -106,7 +106,7 @@ QUESTIONS: tuple[Question, ...] = (
     Question(
         "room to work",
         "works",
-        "Where can work be laid down, and is there power?",
+        "Where is room to work, and is there power?",
         "where work can be laid down and whether there is power",
     ),
     Question("sound", "sound", "Are the boxes sound and square enough?", "whether the boxes are sound", YES_NO),
@@ -124,7 +124,7 @@ QUESTIONS: tuple[Question, ...] = (
         "Are drawer fronts part of the drawer box?",
         "whether drawer fronts are part of their boxes",
         YES_NO,
-        "then they are sawn off, or the box end is made anew",
+        "sawn off, or the box end made anew",
     ),
 )
 
