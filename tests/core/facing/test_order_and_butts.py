@@ -135,3 +135,15 @@ def test_what_was_measured_of_a_strip_goes_before_the_plan() -> None:
     one = pieces(made)["S1"]
     assert near(one.length) == "718.50"
     assert size(one.rough_length) > size(one.length)
+
+
+def test_strips_of_different_matching_groups_never_share_a_leaf() -> None:
+    made = frame().run("L", S8="40", C8="400", S9="40").rails(run="L").read("L", "height", "720", "middle")
+    made = made.opening("D", "C8").put(Run, "L", place=2).put(Facing, "L", faces=True, thickness="2")
+
+    def shared(one: Made) -> bool:
+        leaves = [{strip.id[0] for row in leaf.rows for strip in row.strips} for _, leaf in one.plan.veneer.nests]
+        return {"K", "L"} in leaves
+
+    assert shared(made)
+    assert not shared(made.put(Facing, "L", match="other tree"))

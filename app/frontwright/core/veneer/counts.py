@@ -110,9 +110,12 @@ def strip_nests(index: JobIndex, making: MakingPlan, facing: FacingPlan, usable:
 
 
 def _nest(use: LeafUse, strips: list[Strip], length: Figure, usable: Figure, kerf: Length) -> Nest:
-    wanted = [Wanted(s.id, s.rough_length.length, s.rough_width.length) for s in strips]
-    leaves, _ = nested(wanted, length.length, usable.length, kerf)
-    return use, length, leaves
+    """Leaves of one use; strips of different matching groups never share a leaf."""
+    groups: dict[str, list[Wanted]] = {}
+    for s in strips:
+        groups.setdefault(s.group, []).append(Wanted(s.id, s.rough_length.length, s.rough_width.length))
+    laid = (nested(wanted, length.length, usable.length, kerf)[0] for wanted in groups.values())
+    return use, length, tuple(leaf for leaves in laid for leaf in leaves)
 
 
 def unfit(facing: FacingPlan, nests: Sequence[Nest], usable: Figure) -> list[Unfit]:
