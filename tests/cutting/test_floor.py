@@ -7,7 +7,7 @@ import pytest
 from frontwright.cutting.checker import first_fault
 from frontwright.cutting.counting import better
 from frontwright.cutting.floor import floor_plan
-from frontwright.cutting.values import Order, Saw, Stock, Wanted
+from frontwright.cutting.values import Order, Pinned, Rect, Saw, Stock, Wanted
 
 SHEETS = (Stock("rest", 700, 500, have=True), Stock("sheet", 1000, 450, 2, 30), Stock("large", 1300, 600, None, 50))
 
@@ -30,3 +30,17 @@ def test_turning_or_one_piece_more_never_makes_the_first_plan_worse(seed: int) -
     assert not better(turning, plan, floor_plan(turning))
     more = replace(asked, stock=(*asked.stock, Stock("more", 1100, 500, have=True)))
     assert not better(more, plan, floor_plan(more))
+
+
+def test_the_first_plan_lays_the_rest_round_a_part_that_a_person_placed() -> None:
+    wanted = (
+        Wanted("F2", 275, 199, group="R"), Wanted("F1", 403, 199, group="R"), Wanted("F3", 275, 243, group="R"),
+        Wanted("F4", 275, 239, group="R"), Wanted("F5", 275, 210, 2, group="R"), Wanted("F6", 371, 292, group="R"),
+    )  # fmt: skip
+    stock = (Stock("own", 1536, 768, 1, batch="lot 1", have=True), Stock("new", 1536, 768, None, batch="bought"))
+    pin = Pinned("own", 0, "F2", Rect(960, 560, 275, 199))
+    order = Order(wanted, stock, Saw(2, levels=4), pinned=(pin,))
+    plan = floor_plan(order)
+    assert plan.whole
+    assert [layout.stock for layout in plan.layouts] == [0]
+    assert first_fault(order, plan) is None

@@ -102,7 +102,7 @@ def _in_order(order: Order, key: Callable[[Wanted], tuple[int, ...]]) -> list[in
 
 @dataclass(slots=True)
 class _Piece:
-    """A begun piece: what lies on it, the free rectangles, and for shelves which of them are the rest of a shelf."""
+    """A begun piece, or one of its rests beside pins: what lies on it, its free rectangles, for shelves in their order."""
 
     stock: int
     placed: list[Placed]
@@ -128,9 +128,9 @@ class _Laying:
         self.open = _OPEN if sum(left) <= _MANY else _OPEN_OF_MANY
         self.smallest = min(min(w.width, w.height) for w in self.order.wanted)
         for stock, placed in _pinned_pieces(self.order):
-            box = usable(self.order.stock[stock])
-            free = [] if self.shelf else list(_around(placed, box, self.order.saw.kerf))
-            self.pieces.append(_Piece(stock, placed, free))
+            free = list(_around(placed, usable(self.order.stock[stock]), self.order.saw.kerf))
+            areas = [[rect] for rect in free] if self.shelf else [free]  # shelves begin anew in each rest of the piece
+            self.pieces += [_Piece(stock, placed, area) for area in areas or [[]]]
             self.used[stock] = self.used.get(stock, 0) + 1
             for part in placed:
                 left[part.item] -= 1
@@ -138,7 +138,8 @@ class _Laying:
         for item in self.sequence:
             while left[item] > 0 and self._lay(item):
                 left[item] -= 1
-        return plan_of(self.order, (Layout(p.stock, tuple(p.placed)) for p in self.pieces if p.placed))
+        whole = {id(piece.placed): piece for piece in self.pieces if piece.placed}.values()
+        return plan_of(self.order, (Layout(piece.stock, tuple(piece.placed)) for piece in whole))
 
     def _lay(self, item: int) -> bool:
         wanted = self.order.wanted[item]

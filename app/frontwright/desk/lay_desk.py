@@ -184,9 +184,14 @@ class LayDesk:
         from frontwright.desk.laid_rows import taken_free, with_plans
 
         found, self._found, self._running = self._found, [], None
+        worse = [task.group for task, plan in found if self._lays_less(task, plan)]
+        found = [one for one in found if one[0].group not in worse]
         self.took = time.monotonic() - self._began
         if self._plan().stock.groups != self._groups:
             return Outcome(problem="The parts have changed while they were laid: lay them again.")
+        stay = [f"No place for all {group_word(group, self._plan().display)}: they lie as before." for group in worse]
+        if not found:
+            return Outcome(said=" ".join(stay))
         pieces = sum(layout.copies for _, plan in found for layout in plan.layouts)
 
         def edit(called: Mapping[str, str]) -> Edit:
@@ -196,7 +201,13 @@ class LayDesk:
         outcome = self._carried(lambda: self._rack.reserve_for(free, LAID_ON, edit)) if free else self._do(edit({}))
         if outcome.problem:
             return outcome
-        return Outcome(said=" ".join([_all_told(found, self.took), *_taken(free), outcome.said]).strip())
+        return Outcome(said=" ".join([_all_told(found, self.took), *stay, *_taken(free), outcome.said]).strip())
+
+    def _lays_less(self, task: ToLay, plan: CutPlan) -> bool:
+        """Whether layouts that hold would make room for a plan with fewer parts than lie on them."""
+        gone = [one for one in self._plan().stock.layouts if one.id in task.gone]
+        laid = sum(len(layout.placed) * layout.copies for layout in plan.layouts)
+        return all(one.valid for one in gone) and laid < sum(len(one.parts) for one in gone)
 
     def _end(self) -> None:
         if self._running is not None:

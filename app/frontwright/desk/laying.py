@@ -165,7 +165,7 @@ def _free_sources(judge: Judge, group: Group) -> Iterator[Source]:
     if group.on_leaves:
         return
     able = [one for one in judge.candidates(group) if one.fits]
-    able.sort(key=lambda one: (one.piece.from_piece is None, one.length.units * one.width.units, one.piece.id))
+    able.sort(key=lambda one: (not one.piece.from_piece, one.length.units * one.width.units, one.piece.id))
     for one in able[:MOST_FREE]:
         yield Source(judge.offer(one), one.piece.id, None, free=True)
 

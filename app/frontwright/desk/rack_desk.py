@@ -24,7 +24,7 @@ class RackDesk(JobWood, RackAlone):
         asked = [front for front in job.fronts if front.casefold() in text.casefold() or front == selected]
         batches = {front: {piece.batch for piece in self.came_of(front)} for front in asked}
         limits = job.limits.get("limits")
-        asking = Asking(rack, display, batches, selected, wettest(limits.moisture_most if limits else None))
+        asking = Asking(rack, display, batches, selected, wettest(limits.moisture_most if limits else None), self.today)
         search = understood(text, asking)
         here = self.pieces_in(display.unit)
         return search, tuple(here[piece.id] for piece in found(rack, search))

@@ -174,7 +174,7 @@ def piece_like(rack: RackDesk, piece: str) -> str:
     if found is None:
         raise Refused(f"“{piece}” is no longer on the rack: choose another row.")
     name = rack.next_name(_last(rack, piece))
-    rack.come(replace(found, id=name, state="free", count=1, looked="", from_job="", from_piece=""))
+    rack.come(replace(found, id=name, state="free", count=1, looked="", from_job="", from_piece=None))
     return name
 
 

@@ -54,6 +54,8 @@ def names(rack: Rack, text: str, display: Display = INCHES, selected: str = "") 
         ("at most 1/8 thick", ["L-05"]),
         ("2000mm long", ["S-01"]),
         ("1 ft 11 5/8 in long and 6 wide", ["L-07", "S-01"]),
+        ("boards on A1", ["L-06", "L-07"]),
+        ("A1, white oak", ["L-07"]),
         ("dry", ["L-05"]),
         ("wet", ["L-06"]),
         ("free", ["L-06", "L-07", "S-01"]),
@@ -120,3 +122,15 @@ def test_a_wish_that_cannot_be_met_with_is_said_in_one_sentence(rack: Rack, text
 def test_any_text_is_read_without_failing(rack: Rack, text: str) -> None:
     search = understood(text, Asking(rack, INCHES))
     assert len(found(rack, search)) <= len(rack.pieces)
+
+
+def test_a_piece_copied_from_another_is_no_leftover(rack: Rack) -> None:
+    there = {name: replace(piece, from_piece="") for name, piece in rack.pieces.items()}
+    assert names(replace(rack, pieces=there), "leftovers") == []
+
+
+def test_what_was_not_looked_at_for_a_year_is_asked_as_the_page_says_it(rack: Rack) -> None:
+    asking = Asking(rack, INCHES, today="2999-01-01")
+    search = understood("boards not looked at for a year", asking)
+    assert search.unknown == ()
+    assert [piece.id for piece in found(rack, search)] == ["L-06", "L-07"]

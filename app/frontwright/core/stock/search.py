@@ -2,7 +2,7 @@
 
 A question is words in any order, with or without commas: a wood, a form, `batch X`, `same batch as` a front or piece,
 `at least` (`over`, `under`, `at most`, `exactly`) a length `long`, `wide` or `thick`, `dry` or `wet`, a state or `any`,
-`shelf X`, a grade, a cut, or the name of a piece or batch. What is understood is said back; what is not is named.
+`shelf X` or `on X`, `not looked at for a year`, a grade, a cut, or the name of a piece or batch. What is understood is said back; what is not is named.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from typing import get_args
 from frontwright.core.assumed import wettest
 from frontwright.core.job import Piece, PieceForm
 from frontwright.core.lengths import Display, Length, read, show
+from frontwright.core.stock.counting import not_looked_at
 from frontwright.core.stock.rack import GONE, Rack, state_of
 
 Fits = Callable[[Piece], bool]
@@ -44,6 +45,7 @@ _SAME = re.compile(
 )
 _BATCH = re.compile(r"batch (?=\S)", re.IGNORECASE)
 _SHELF = re.compile(r"(?:on )?shelf (?=\S)", re.IGNORECASE)
+_ON = re.compile(r"(?:on|at|in) (?=\S)", re.IGNORECASE)
 _WORD = re.compile(r"\S+")
 _MARKS = ",;.?!"
 _MOST_WORDS = 8  # of a length such as 1 ft 11 5/8 in
@@ -68,7 +70,7 @@ class Search:
 class Asking:
     """What a question is read against: the rack; what batches a front is of; what "that" is; how lengths are shown.
 
-    `wet_above`: moisture in per cent over which wood is wet.
+    `wet_above`: moisture in per cent over which wood is wet; `today`: written 2026-12-20, "" where nobody asks by dates.
     """
 
     rack: Rack
@@ -76,6 +78,7 @@ class Asking:
     batches: Mapping[str, Collection[str]] = field(default_factory=dict)
     selected: str = ""
     wet_above: Fraction = USUALLY_WET
+    today: str = ""
 
 
 class _Reader:
@@ -177,6 +180,18 @@ def _bare_batch(reader: _Reader) -> bool:
     return reader.wish(f"batch {names[word]}", lambda piece: piece.batch.casefold() == word)
 
 
+def _bare_shelf(reader: _Reader) -> bool:
+    """The name of a shelf without the word before it, "on A1" or only "A1", where nothing else is called so."""
+    names = {piece.shelf.casefold(): piece.shelf for piece in reader.asking.rack.pieces.values() if piece.shelf}
+    before = reader.rest
+    reader.take(_ON)
+    word = reader.take_one(names)
+    if word is None:
+        reader.rest = before
+        return False
+    return reader.wish(f"shelf {names[word]}", lambda piece: piece.shelf.casefold() == word)
+
+
 def _size(reader: _Reader) -> bool:
     before = reader.rest
     bound = reader.take_one(_BOUNDS)
@@ -215,6 +230,13 @@ def _moisture(reader: _Reader) -> bool:
     return reader.wish(f"{word} ({'up to' if word == 'dry' else 'over'} {limit} %)", fits)
 
 
+def _not_seen(reader: _Reader) -> bool:
+    if reader.take_one(("not looked at for a year", "not seen for a year")) is None:
+        return False
+    old = {piece.id for piece in not_looked_at(reader.asking.rack, reader.asking.today)}
+    return reader.wish("not looked at for a year", lambda piece: piece.id in old)
+
+
 def _state(reader: _Reader) -> bool:
     word = reader.take_one(("any", "any state", "not looked at", *_STATES))
     if word is None or word == "not looked at":
@@ -232,7 +254,7 @@ def _form(reader: _Reader) -> bool:
     if word is None:
         return False
     if word not in _FORMS and word not in _PLURALS:
-        return reader.wish("leftover", lambda piece: piece.from_piece is not None)
+        return reader.wish("leftover", lambda piece: bool(piece.from_piece))
     form = _PLURALS.get(word, word)
     return reader.wish(form, lambda piece: piece.form == form)
 
@@ -264,7 +286,7 @@ def _name(reader: _Reader) -> bool:
 
 
 _TAKERS: tuple[Callable[[_Reader], bool], ...] = (
-    _same_batch, _batch_or_shelf, _size, _name, _moisture, _state, _form, _grade_or_cut, _wood, _bare_batch,
+    _same_batch, _batch_or_shelf, _size, _name, _moisture, _not_seen, _state, _form, _grade_or_cut, _wood, _bare_batch, _bare_shelf,
 )  # fmt: skip
 
 

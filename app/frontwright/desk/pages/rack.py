@@ -244,6 +244,7 @@ def _own_actions(view: View, rack: Rack, piece: Piece) -> list[Action]:
     found = []
     if state == "free" and held is None:
         found.append(Action(key("rack-reserve", one), f"Reserve {one}", one))
+        found.append(Action(key("rack-like", one), f"Another like {one}", one))  # a rack is entered stack by stack
     if mine and state == "free":
         found += [
             Action(key("rack-take", one), f"Take {one} in work", one),
@@ -257,7 +258,8 @@ def _own_actions(view: View, rack: Rack, piece: Piece) -> list[Action]:
             Action(key("rack-use-up", one), f"{one} is used up", one),
             Action(key("rack-burn", one), f"Burn {one}", one),
         ]
-    found.append(Action(key("rack-like", one), f"Another like {one}", one))
+    if state != "free" or held is not None:
+        found.append(Action(key("rack-like", one), f"Another like {one}", one))
     if state not in GONE:
         found.append(Action(key("rack-look", one), f"{one} was looked at", one))
     if view.rack is not None and view.rack.undo_name:
