@@ -32,9 +32,10 @@ from frontwright.cutting.search.regions import free_regions
 from frontwright.cutting.search.run import run
 from frontwright.cutting.search.scarcity import fill_scarce, may_fill
 from frontwright.cutting.search.targets import bound_of
-from frontwright.cutting.search.tree import H
+from frontwright.cutting.search.tree import LOST, H
 from frontwright.cutting.search.variants import batch_choices
 from frontwright.cutting.search.work import layouts_of, prices_of, task_of
+from frontwright.cutting.search.worths import GROWTH, PATIENCE, Worths
 from frontwright.cutting.values import Layout, Order, Pinned, Placed, Plan, Rect, Saw, Stock, Wanted
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -398,3 +399,31 @@ def test_columns_priced_hold_no_part_more_often_than_it_is_wanted() -> None:
     assert relaxed.price == pytest.approx(2.75)
     assert all(n <= order.wanted[item].copies for column in mixes.pool.columns for item, n in column.counts)
     assert {((0, 1), (1, 2)), ((1, 4),)} <= {column.counts for column in mixes.pool.columns}
+
+
+def test_parts_that_find_no_place_for_long_come_to_cost_more_and_the_sum_stays() -> None:
+    # nine of ten 10 x 9 and 9 x 10, which are one size, fill the sheet with the 30 x 10: one has no place
+    parts = (Wanted("a", 10, 9, 5, turns=True), Wanted("b", 9, 10, 5, turns=True), Wanted("c", 30, 10))
+    task = task_of(Order(parts, (Stock("s", 30, 40, 1),)))
+    climb = Climb(task, STEADY, 1)
+    climb.go(100, monotonic() + 60)
+    lost = climb.best.lost[0]
+    assert not climb.whole
+    assert task.items[lost] != 2
+    worths = Worths(task.work)
+    assert not worths.learn(climb.best, PATIENCE)  # the first time there is nothing to compare with
+    assert not worths.learn(climb.best, PATIENCE - 1)
+    assert worths.learn(climb.best, 1)
+    before, after = task.work.worth, worths.work.worth
+    assert after.sum() == pytest.approx(before.sum())
+    gain = after / before
+    assert gain[:10] == pytest.approx(gain[lost])
+    assert gain[lost] / gain[10] == pytest.approx(GROWTH)
+
+
+def test_worths_are_learned_only_where_all_parts_shall_find_a_place() -> None:
+    # too little stock: the largest area is laid, however long the rest waits
+    parts = tuple(Wanted(str(n), 30 + n, 45 - n) for n in range(6))
+    climb = Climb(task_of(Order(parts, (Stock("s", 100, 50, 1),))), STEADY, 1)
+    climb.go(5 * PATIENCE, monotonic() + 60)
+    assert climb.left_out == sum(climb.task.work.worth[climb.best.lost[: int(climb.best.state[LOST])]])

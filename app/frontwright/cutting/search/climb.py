@@ -8,9 +8,20 @@ from time import monotonic
 import numpy as np
 
 from frontwright.cutting.search.narrowing import narrow, used
-from frontwright.cutting.search.rebuild import Manner, emptiest, leave_piece, left_out, put_back, rounds, sow, use_piece
+from frontwright.cutting.search.rebuild import (
+    Manner,
+    Work,
+    emptiest,
+    leave_piece,
+    left_out,
+    put_back,
+    rounds,
+    sow,
+    use_piece,
+)
 from frontwright.cutting.search.tree import LIMIT, LOST, OPEN_PRICE, Trees, copy, empty, twin
 from frontwright.cutting.search.work import Task, layouts_of
+from frontwright.cutting.search.worths import Worths
 from frontwright.cutting.values import Layout
 
 _NO_LIMIT = 2**62
@@ -48,6 +59,7 @@ class Climb:
         self.best, self._spare = twin(self.trees), twin(self.trees)
         self.harvest: Found | None = None  # hears how pieces are laid now and then, whole or not
         self.good: Trees | None = None  # the last in which every part had a place
+        self._worths: Worths | None = None  # where all parts shall find a place below a limit, they are learned
 
     @property
     def whole(self) -> bool:
@@ -62,7 +74,11 @@ class Climb:
     @property
     def left_out(self) -> float:
         """Worth of what has no place in the best trees since the limit was last lowered."""
-        return float(left_out(self.best, self.task.work))
+        return float(left_out(self.best, self._work))
+
+    @property
+    def _work(self) -> Work:
+        return self.task.work if self._worths is None else self._worths.work
 
     def layouts(self) -> list[Layout]:
         """Of the trees that leave out least of all since the limit was last lowered."""
@@ -75,6 +91,8 @@ class Climb:
 
     def lower(self, limit: int) -> None:
         """Take pieces out of use, the emptiest first, until they come to no more than the limit."""
+        if self._worths is None:
+            self._worths = Worths(self.task.work)
         self.trees.state[LIMIT] = limit
         while self.price > limit:
             piece = emptiest(self.trees, self.task.work)
@@ -87,23 +105,24 @@ class Climb:
         """Forget how earlier rounds stood, and what was best."""
         self._history[:] = _UNKNOWN
         copy(self.trees, self.best)
+        if self._worths is not None:
+            self._worths.forget()
 
     def go(self, count: int, deadline: float) -> int:
         """Search on until every part has a place, for so many rounds or to the deadline; rounds there were."""
         done, burst = 0, max(20, min(_MOST_ROUNDS, _BURST // max(1, len(self.task.items))))
         while done < count and not self.whole and monotonic() < deadline:
-            done += rounds(
-                self.trees,
-                self._spare,
-                self.best,
-                self.task.work,
-                self.manner,
-                self._history,
-                min(burst, count - done),
-            )
+            most = min(burst, count - done)
+            made = rounds(self.trees, self._spare, self.best, self._work, self.manner, self._history, most)
+            done += made
+            self._learn(made)
             if self.harvest is not None:
                 self.harvest(layouts_of(self.task, self.trees))
         return done
+
+    def _learn(self, made: int) -> None:
+        if self._worths is not None and not self.whole and self._worths.learn(self.best, made):
+            self.afresh()
 
     def rearrange(self, trees: Trees) -> None:
         """Go on from these trees."""

@@ -11,6 +11,7 @@ from frontwright.cutting.counting import plan_of, rank
 from frontwright.cutting.floor import floor_plan
 from frontwright.cutting.preparing import under_way
 from frontwright.cutting.search.caller import Caller
+from frontwright.cutting.search.calls import Calls
 from frontwright.cutting.search.choosing import Choosing, may_choose
 from frontwright.cutting.search.climb import CHOOSING, STEADY, Climb, fewer, lower_edge, manner_for, most
 from frontwright.cutting.search.graft import trees_of
@@ -75,7 +76,7 @@ def _ready(keeper: Keeper, clock: Clock, caller: Caller) -> bool:
 class _Search:
     def __init__(self, order: Order, keeper: Keeper, clock: Clock, seed: int, caller: Caller) -> None:
         self.order, self.keeper, self.clock, self.seed = order, keeper, clock, seed
-        self.task, self.caller = task_of(order), caller
+        self.task, self.caller, self.calls = task_of(order), caller, Calls(keeper, clock, caller)
 
     # one piece
 
@@ -166,7 +167,9 @@ class _Search:
         """A short search, then every other way once: columns where copies are many, parts that match, the library."""
         clock, keeper = self.clock, self.keeper
         mixed, choice = is_mix(self.order), may_choose(self.order)
-        fewer(climb, target, _ENDLESS, clock.until(0.05 if mixed or choice else 0.15), keeper.offer)
+        shares = mixed or choice
+        rounds = _ENDLESS if shares else _SHORT // max(1, len(self.task.items))
+        fewer(climb, target, rounds, clock.until(0.05 if shares else 0.15), keeper.offer)
         if not climb.good:
             keeper.offer(climb.layouts())
         mixes = Mixes(self.order, keeper, self.caller, self.seed) if mixed and keeper.best.whole else None
@@ -177,7 +180,8 @@ class _Search:
                 mixes.round(relaxed, clock, clock.until(0.35 if few else 0.6))
         self._narrower(target, clock.until(0.1 if choice else 0.3))
         self._join()
-        self._call()
+        if shares:
+            self.calls.for_a_share()
         if mixes is not None and keeper.best.whole:
             mixes.relay(clock, clock.now + _RELAYING * (end - clock.now) if few else end, relaxed)
 
@@ -187,8 +191,11 @@ class _Search:
         end = clock.until(0.6 if self.order.wish == "best leftover" else 0.92)
         self._begin(climb, target, end)
         choosing = Choosing(self.order, prices_of(self.order), self.seed) if may_choose(self.order) else None
-        mixes = Mixes(self.order, keeper, self.caller, self.seed) if self._is_sparse() else None
+        counted = not (choosing or is_mix(self.order))
+        mixes: Mixes | None = None
         for n in count(1):
+            if counted:
+                self.calls.when_due()
             if clock.now >= end or keeper.proven:
                 return
             if choosing and keeper.best.whole and n % _RACES:
@@ -200,6 +207,8 @@ class _Search:
                 climb = Climb(self.task, manner, self.seed + n)
                 if n % 3 == 0 and len(self.task.forms) > 1:
                     self._from_best(climb)
+            if n == 1 and self._is_sparse():
+                mixes = Mixes(self.order, keeper, self.caller, self.seed)
             climb.harvest = mixes.harvest if mixes else None
             rounds = _SPELL if mixes else _LONG_SPELL
             if self._below_best(climb, target, rounds, end):
@@ -217,15 +226,6 @@ class _Search:
                 return
         if not self.keeper.proven and plan.whole and may_mix(self.order) and may_join(self.order, most):
             Mixes(self.order, self.keeper, self.caller, self.seed).join(self.clock.now + self.clock.seconds(0.15))
-
-    def _call(self) -> None:
-        """The library's own plan; where it was better than ours, for longer."""
-        for share in (0.2, 0.35):
-            before = self.keeper.best
-            if not self.keeper.proven:
-                self.caller.lay(self.clock.seconds(share), self.keeper.offer)
-            if self.keeper.best.cost == before.cost and self.keeper.best.whole == before.whole:
-                return
 
     def _from_best(self, climb: Climb) -> None:
         """Begin at the best plan rather than anew."""
