@@ -44,3 +44,23 @@ def test_the_first_plan_lays_the_rest_round_a_part_that_a_person_placed() -> Non
     assert plan.whole
     assert [layout.stock for layout in plan.layouts] == [0]
     assert first_fault(order, plan) is None
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_the_last_of_many_pieces_of_the_rack_never_makes_the_first_plan_worse(seed: int) -> None:
+    luck = Random(seed)
+    wanted = tuple(Wanted(str(n), luck.randint(60, 400), luck.randint(40, 250), 5) for n in range(14))
+    rack = tuple(Stock(f"L-{n}", luck.randint(200, 700), luck.randint(150, 500), have=True) for n in range(9))
+    less, more = (Order(wanted, rack[:count], Saw(3)) for count in (8, 9))
+    assert not better(more, floor_plan(less), floor_plan(more))
+
+
+@pytest.mark.parametrize("seed", [3, 4, 5])
+def test_turning_never_makes_the_first_plan_worse_round_what_is_pinned(seed: int) -> None:
+    asked = _random_order(seed)
+    pin = Pinned("sheet", 1, asked.wanted[0].id, Rect(17, 23, asked.wanted[0].width, asked.wanted[0].height))
+    asked = replace(asked, pinned=(pin,))
+    turning = replace(asked, wanted=tuple(replace(one, turns=True) for one in asked.wanted))
+    plan = floor_plan(asked)
+    assert first_fault(asked, plan) is None
+    assert not better(turning, plan, floor_plan(turning))

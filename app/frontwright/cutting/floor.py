@@ -12,25 +12,50 @@ from frontwright.cutting.values import Direction, Layout, Order, Pinned, Placed,
 
 _MANY = 1_500  # parts; from there on one way to lay is all
 _FEW = 100  # parts; up to there a plan with less allowed is tried too
-_LAID = 300  # parts laid over again without the last stock pieces, about
+_LITTLE = 6_000  # parts times stock pieces, up to which every last piece is done without in turn
 _OPEN, _OPEN_OF_MANY = 25, 4  # begun pieces looked at for a part, the last ones
 
 
 def floor_plan(order: Order) -> Plan:
     """The best of a few plans laid without search (of many parts, one); what finds no place is missing.
 
-    Few parts are laid with less allowed too, so that one piece more, or turning, does not make the plan worse.
+    Few parts are laid with less allowed too: with nothing turned, and without the last stock pieces. So what is laid
+    for an order is among what is laid for it with one more piece behind the others, or once all may turn where nothing
+    could: neither makes the plan worse. Where only some parts could turn before, that is likely and no more.
     """
     best: Plan | None = None
-    count = sum(wanted.copies for wanted in order.wanted)
-    less = _with_less(order, _LAID // max(1, count)) if count <= _FEW else ()
-    orders = (each for one in (order, *less) for each in (one, *_of_fewer_tiers(one)))
-    layings = (laying for asked in orders for laying in islice(_layings(asked), 1 if count > _MANY else None))
-    for laying in layings:
-        plan = plan_of(order, laying.plan().layouts)
+    for laid in _all_laid(order):
+        plan = plan_of(order, laid.layouts)
         if (best is None or better(order, plan, best)) and first_fault(order, plan) is None:
             best = plan
     return best or plan_of(order, _pinned_layouts(order))
+
+
+def _all_laid(order: Order) -> Iterator[Plan]:
+    """Plans of the order and of narrower ones."""
+    count = sum(wanted.copies for wanted in order.wanted)
+    chain = count <= _FEW and count * len(order.stock) <= _LITTLE
+    both = dict.fromkeys((order, _straight(order) if count <= _FEW else order))
+    for asked in (each for one in both for each in (one, *_of_fewer_tiers(one))):
+        for sequence, shelf in islice(_manners(asked), 1 if count > _MANY else None):
+            yield from _without_last(asked, sequence, shelf) if chain else (_Laying(asked, sequence, shelf).plan(),)
+
+
+def _without_last(order: Order, sequence: Sequence[int], shelf: Direction | None) -> Iterator[Plan]:
+    """Laid from all stock, then without the last stock it used and all behind, again and again."""
+    needed = max((n for n, s in enumerate(order.stock) if any(p.stock == s.id for p in order.pinned)), default=0)
+    while True:
+        plan = _Laying(order, sequence, shelf).plan()
+        yield plan
+        last = max((layout.stock for layout in plan.layouts), default=0)
+        if last <= needed:
+            return
+        order = replace(order, stock=order.stock[:last])
+
+
+def _straight(order: Order) -> Order:
+    """The order with nothing turned but what is pinned so."""
+    return replace(order, wanted=tuple(replace(wanted, turns=False) for wanted in order.wanted))
 
 
 def _of_fewer_tiers(order: Order) -> tuple[Order, ...]:
@@ -52,26 +77,13 @@ def _of_fewer_tiers(order: Order) -> tuple[Order, ...]:
     return tuple(one for one in found if one != order)
 
 
-def _with_less(order: Order, most: int) -> Iterator[Order]:
-    """The order without turning, then without up to so many of its last stock pieces, none that parts are pinned on."""
-    straight = replace(order, wanted=tuple(replace(wanted, turns=False) for wanted in order.wanted))
-    turns = straight != order and not order.pinned
-    if turns:
-        yield straight
-    needed = max((n for n, s in enumerate(order.stock) if any(p.stock == s.id for p in order.pinned)), default=0)
-    for count in range(len(order.stock) - 1, needed, -1)[:most]:
-        yield replace(order, stock=order.stock[:count])
-        if turns:
-            yield replace(straight, stock=order.stock[:count])
-
-
-def _layings(order: Order) -> Iterator[_Laying]:
-    sequences = dict.fromkeys(tuple(_in_order(order, key)) for key in (_by_area, _by_height, _by_width))
-    for sequence in sequences:
+def _manners(order: Order) -> Iterator[tuple[tuple[int, ...], Direction | None]]:
+    """In which sequence, and in shelves that run how."""
+    for sequence in dict.fromkeys(tuple(_in_order(order, key)) for key in (_by_area, _by_height, _by_width)):
         if order.saw.levels is None or order.saw.levels > 4:
-            yield _Laying(order, sequence)
+            yield sequence, None
         for first in (order.saw.first,) if order.saw.first else _BOTH:
-            yield _Laying(order, sequence, first)
+            yield sequence, first
 
 
 _BOTH: tuple[Direction, ...] = ("along", "across")
@@ -102,7 +114,7 @@ def _in_order(order: Order, key: Callable[[Wanted], tuple[int, ...]]) -> list[in
 
 @dataclass(slots=True)
 class _Piece:
-    """A begun piece, or one of its rests beside pins: what lies on it, its free rectangles, for shelves in their order."""
+    """A begun piece, or one of its rests beside pins: what lies on it, its free rectangles, of shelves in order."""
 
     stock: int
     placed: list[Placed]
