@@ -27,7 +27,7 @@ from frontwright.window.ways import WaysRow
 IT_IS_SO = "It is so, because …"
 NOTHING = "Nothing to see to on this page."
 _TEXT, _SMALL = 13.0, 12.0
-LEAST, MOST = 110, 220  # pixels: the height that the strip has without an open finding, and the most it takes
+LEAST, MOST = 34, 220  # pixels: the height of the strip without findings, and its most
 SHARE = 0.19  # of the window, for findings that are shut
 
 
@@ -243,7 +243,7 @@ class FindingsStrip(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setMinimumHeight(theme.px(34))
+        self.setMinimumHeight(theme.px(LEAST))
         self.setAccessibleName("findings")
 
     def sizeHint(self) -> QSize:
@@ -282,7 +282,7 @@ class FindingsStrip(QScrollArea):
         px = self._theme.px
         body = QWidget()
         layout = QVBoxLayout(body)
-        layout.setContentsMargins(px(8), px(4), px(8), px(4))
+        layout.setContentsMargins(px(8), px(4), px(8), px(4) if lines else 0)
         layout.setSpacing(0)
         self.rows = []
         for line in lines:
@@ -297,7 +297,7 @@ class FindingsStrip(QScrollArea):
             nothing = Prose(self._theme, NOTHING, _TEXT)
             nothing.setContentsMargins(px(12), 0, 0, 0)
             inner = QHBoxLayout()
-            inner.setContentsMargins(px(12), px(4), 0, 0)
+            inner.setContentsMargins(px(12), 0, 0, 0)
             inner.addWidget(nothing)
             layout.addLayout(inner)
         layout.addStretch(1)

@@ -333,19 +333,28 @@ class Page(QWidget):
         return next((cell.key for cell in rest if cell.editable), "")
 
     def start(self) -> None:
-        """The focus where a person begins: a half-typed cell, else the first reading."""
+        """The focus where a person begins: a half-typed cell, else the first reading near the page's top."""
         cells = [c for grid in self.grids() for row in grid.cells.table.rows for c in row.cells if c.editable]
         drafts = [cell.key for cell in cells if self._hands.draft(cell.key) is not None]
         readings = [cell.key for cell in cells if cell.kind == "length"]
         begin = self.contents.start if self.contents is not None else ""
         if begin and not drafts and (self.stand_on(begin) or self._stand_on_button(begin)):
             return
-        wanted = drafts or readings or [cell.key for cell in cells]
+        wanted = drafts or [key for key in (*readings, *(cell.key for cell in cells)) if self._is_at_top(key)]
         if wanted:
             self.stand_on(wanted[0])
+        elif cells:
+            next(self.grids()).setFocus()
+            self._scroll.verticalScrollBar().setValue(0)
         elif self.contents is not None:
             tables = [action.key for block in _blocks(self.contents) for action in block.actions]
             next((one for one in tables if self._stand_on_button(one)), None)
+
+    def _is_at_top(self, key: str) -> bool:
+        """Whether the table with this cell begins in what the page shows from its top."""
+        self._bands.activate()
+        block = next((block for block in self.blocks.values() if block.grid.has(key)), None)
+        return block is not None and block.geometry().top() < self._scroll.viewport().height() // 2
 
     def _stand_on_button(self, action: str) -> bool:
         """The focus on a button of the page or of its tables; False where none does this."""

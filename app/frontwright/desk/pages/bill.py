@@ -46,7 +46,6 @@ def bill_page(view: View) -> PageContents:
         ),
         board=None,
         findings=finding_lines(view, "bill"),
-        start=key("pricings", "pricing", "currency"),
     )
 
 
