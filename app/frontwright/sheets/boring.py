@@ -23,7 +23,7 @@ from frontwright.sheets.pen import OUTLINE
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.player import medium
 from frontwright.sheets.section import bar
-from frontwright.sheets.subjects import Shows, front_ids, sheet
+from frontwright.sheets.subjects import Shows, front_ids, made_told, sheet
 from frontwright.sheets.words import Part, Words, figure, finely, fit, strong, width_of, words, wrap
 
 HEAD, SECTION, ROW = 19.0, 55.0, 12.0
@@ -151,6 +151,7 @@ def _info(plan: Plan, group: Group, borings: Mapping[str, BoringPlan]) -> SheetI
         figures += [(f"width of {of}", front.width), (f"height of {of}", front.height)]
         figures += list(_hole_figures(of, borings[of]))
         told += [(f"hinge edge of {of}", front.hinge_side or ""), (f"hinge of {of}", plan.hardware.hinges[of].name)]
+        told += made_told(plan.making.fronts[of]) if of in plan.making.fronts else []
         told += [(f"plates of {of}", ", ".join(use.name for use in plan.hardware.hinges[of].plates))]
     of = _section_of(group).id
     cup = plan.hardware.cups[of]

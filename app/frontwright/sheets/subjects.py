@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.lengths import Display
-from frontwright.core.making.result import Part
+from frontwright.core.making.result import FrontMaking, Part
 from frontwright.core.plan import Plan
 from frontwright.core.survey.result import RunPlan
 from frontwright.sheets.info import SheetInfo, assumed_in
@@ -99,6 +99,14 @@ def part_figures(part: Part) -> tuple[tuple[str, Figure], ...]:
     """The three sizes of a part, by name."""
     of = f"of the {part.kind} of {part.front}"
     return (f"length {of}", part.length), (f"width {of}", part.width), (f"thickness {of}", part.thickness)
+
+
+def made_told(made: FrontMaking) -> list[tuple[str, str]]:
+    """How a front is made, in words, for sheets that draw it without telling its sizes."""
+    told = [(f"pieces of {part.id}", str(part.qty)) for part in made.parts]
+    told += [(name, str(size.value)) for part in made.parts for name, size in part_figures(part)]
+    depths = (("groove width", made.groove_width), ("rabbet depth", made.rabbet_depth), ("rabbet", made.rabbet_width))
+    return told + [(f"{name} of {made.front}", str(size.value)) for name, size in depths if size is not None]
 
 
 def chosen_for(front: FrontPlan) -> tuple[str, ...]:

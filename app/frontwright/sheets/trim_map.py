@@ -17,7 +17,7 @@ from frontwright.sheets.info import Paper, SheetInfo
 from frontwright.sheets.listing import COLUMN_HEAD, Band, column_heads, draw_bands, inside, paged, text_band, title_band
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.player import medium
-from frontwright.sheets.subjects import Shows, run_ids, run_of, sheet
+from frontwright.sheets.subjects import Shows, ends_told, run_ids, run_of, sheet
 from frontwright.sheets.words import Part, Words, finely, fit, length, strong, words, wrap
 
 HEAD, PICTURE, SECTIONS, ROW = 13.5, 72.0, 52.0, 8.6
@@ -110,6 +110,7 @@ def _info(plan: Plan, faced: RunFacing) -> SheetInfo:
     told += [(f"packing behind {one.of}", str(one.ends[0].value) + str(one.ends[1].value)) for one in faced.packings]
     told += [(f"{bond.where} stuck on", f"{bond.adhesive} on {bond.ground}") for bond in faced.bonds]
     told += [(f"leaf {number}", str(leaf)) for number, leaf in _laid(plan, faced)]
+    told += ends_told(run) if run is not None else []
     told += caution_facts(plan, faced.run)
     ids = (run_ids(run) if run is not None else set()) | {one.id for one in faced.pieces} | {t.id for t in faced.trims}
     ids |= {one.id for one in plan.condition.of_run(faced.run)}  # a surface that fails holds the gluing back
