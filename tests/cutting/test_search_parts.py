@@ -9,6 +9,7 @@ import time
 from dataclasses import replace
 from itertools import combinations, pairwise
 from pathlib import Path
+from random import Random
 from time import monotonic
 
 import pytest
@@ -17,7 +18,7 @@ from frontwright.cutting.checker import first_fault
 from frontwright.cutting.counting import overlap, plan_of
 from frontwright.cutting.search.bounds import Kind, least_length, least_pieces
 from frontwright.cutting.search.caller import Caller
-from frontwright.cutting.search.choosing import Choosing, may_choose, piece_sets
+from frontwright.cutting.search.choosing import Choosing, may_choose, piece_sets, sets_near
 from frontwright.cutting.search.climb import STEADY, Climb, fewer, lower_edge
 from frontwright.cutting.search.compiled import COMPILED, compiled
 from frontwright.cutting.search.filling import COARSE, FINE, fill, filling_of
@@ -320,6 +321,13 @@ def test_sets_of_pieces_are_counted_out_and_hold_every_part() -> None:
     assert piece_sets(order, [100, 30], 0, 99) == []
 
 
+def test_sets_near_a_plan_change_a_few_of_its_pieces() -> None:
+    large, small = Stock("large", 100, 100, 2, 100), Stock("small", 50, 60, None, 30)
+    order = Order((Wanted("a", 80, 80), Wanted("b", 50, 50, 2)), (large, small), wish="cheapest")
+    near = {one.pieces for one in sets_near(order, [100, 30], (2, 0), 100, 199, Random(1))}
+    assert near == {(1, n) for n in (1, 2, 3)}
+
+
 def test_a_race_of_sets_finds_the_pieces_that_are_filled_wholly() -> None:
     """A 60 x 100 and a 40 x 100 are filled without waste; two of the wide ones cost a fifth more."""
     sizes = [(60, 30), (18, 68), (40, 31), (40, 35), (40, 49), (25, 49), (13, 49)]
@@ -329,9 +337,9 @@ def test_a_race_of_sets_finds_the_pieces_that_are_filled_wholly() -> None:
     )
     prices, found = prices_of(order), list[Plan]()
     choosing = Choosing(order, prices, 1)
-    paid = 2 * prices[0]
+    dear = [Layout(0, (), 2)]
     for _ in range(20):
-        if not found and choosing.race(paid, 0, monotonic() + FAR, lambda laid: found.append(plan_of(order, laid))):
+        if not found and choosing.race(dear, 0, monotonic() + FAR, lambda laid: found.append(plan_of(order, laid))):
             break
     assert found[-1].whole
     assert found[-1].cost == 10_000
@@ -427,3 +435,20 @@ def test_worths_are_learned_only_where_all_parts_shall_find_a_place() -> None:
     climb = Climb(task_of(Order(parts, (Stock("s", 100, 50, 1),))), STEADY, 1)
     climb.go(5 * PATIENCE, monotonic() + 60)
     assert climb.left_out == sum(climb.task.work.worth[climb.best.lost[: int(climb.best.state[LOST])]])
+
+
+def test_a_race_keeps_pieces_that_parts_fill_wholly_and_lays_the_rest_on_the_others() -> None:
+    """A 40 x 100 filled by three parts that match; the race of the set is won with it or without, never with a gap."""
+    sizes = [(60, 30), (18, 68), (40, 31), (40, 35), (40, 49), (25, 49), (13, 49)]
+    wide, narrow = Stock("wide", 60, 100, 2, 6000), Stock("narrow", 40, 100, 1, 4000)
+    order = Order(
+        tuple(Wanted(str(n), w, h) for n, (w, h) in enumerate(sizes)), (wide, narrow), Saw(2), wish="cheapest"
+    )
+    full = [x for x in joined(order, monotonic() + FAR) if {p.item for p in x.placed} == {4, 5, 6}]
+    choosing, found = Choosing(order, [6000, 4000], 1, full), list[Plan]()
+    for _ in range(10):
+        if not found:
+            choosing.race([Layout(0, (), 2)], 9_999, monotonic() + FAR, lambda laid: found.append(plan_of(order, laid)))
+    assert full
+    assert found[0].whole
+    assert first_fault(order, found[0]) is None

@@ -31,7 +31,7 @@ from frontwright.cutting.search.targets import least_price
 from frontwright.cutting.search.work import prices_of, task_of
 from frontwright.cutting.values import Layout, Order, Plan
 
-MANY = 2  # copies of a part on the average from which columns pay
+MANY, MANY_OF_SIZES = 2, 3  # copies of a part on the average from which columns pay; where there are several sizes
 _FINE = 10**7  # worths as whole numbers
 _PRICING_ROUNDS = 200_000  # times parts
 _MOST_KINDS = 400  # of parts; beyond them columns are too many
@@ -206,13 +206,14 @@ class Mixes:
         if cut is not None:
             self.keeper.offer(as_layouts(self._demand, cut))
 
-    def join(self, until: float) -> None:
-        """Pieces filled by parts that match without waste, put together by an integer program."""
+    def join(self, until: float) -> list[Layout]:
+        """Pieces filled by parts that match without waste, put together by an integer program; these pieces."""
         clear = joined(self.order, until)
         before = len(self.pool.columns)
         self.pool.take(clear)
         if len(self.pool.columns) > before and monotonic() < until:
             self._choose(until - monotonic())
+        return clear
 
     def round(self, relaxed: Relaxed, clock: Clock, until: float) -> None:
         """Whole numbers of columns: rounded down and the rest laid afresh, and by an integer program."""
@@ -301,4 +302,6 @@ def is_mix(order: Order) -> bool:
     wanted = [w for w in order.wanted if w.copies]
     parts = sum(w.copies for w in wanted)
     tied = not may_mix(order)
-    return bool(wanted) and not tied and (parts > _LARGE or parts >= MANY * len(wanted))
+    several = len({(s.width, s.height) for s in order.stock}) > 1
+    many = MANY_OF_SIZES if several else MANY
+    return bool(wanted) and not tied and (parts > _LARGE or parts >= many * len(wanted))

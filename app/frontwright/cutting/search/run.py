@@ -24,16 +24,18 @@ from frontwright.cutting.search.targets import bound_of, target_of
 from frontwright.cutting.search.tree import LIMIT, OPEN_PRICE, ROOT, H, Trees, W
 from frontwright.cutting.search.variants import batch_choices, narrower
 from frontwright.cutting.search.work import Task, layouts_of, prices_of, task_of
-from frontwright.cutting.values import Order, Plan
+from frontwright.cutting.values import Layout, Order, Plan
 
 _ENDLESS = 10**9  # rounds; the clock ends them
 _FEW_PARTS = 400  # up to so many, all ways of filling a piece that are met are kept
 _FEW_TO_JOIN = 120  # parts, up to which matching ones are joined where all pieces are of one size
+_WHOLLY = 0.995  # of a piece filled is as good as all of it
 _TIGHT = 0.97  # of as many pieces as there must be, filled by the parts: no other than matching ones will do
 _SPARSE = 9  # parts on a piece, at most, on the average
 _SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways of filling kept and without
 _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
-_RACES = 5  # turns, of which all but the last go to races of sets of pieces
+_RACING = 0.55  # of the time is over when races of sets of pieces make room for the library's call
+_RACES, _SPELL_OF_RACES = 3, 0.1  # turns, of which all but the last go to such races; of the time, a turn
 _RELAYING = 0.6  # of the time left, to some pieces laid again, where parts are few enough to lay all of them
 _SHORT = 300_000  # rounds times parts of a short search
 _GATHERING = 800_000  # rounds times parts to bring a leftover together, a side
@@ -77,6 +79,8 @@ class _Search:
     def __init__(self, order: Order, keeper: Keeper, clock: Clock, seed: int, caller: Caller) -> None:
         self.order, self.keeper, self.clock, self.seed = order, keeper, clock, seed
         self.task, self.caller, self.calls = task_of(order), caller, Calls(keeper, clock, caller)
+        self.choosing: Choosing | None = None
+        self.clear: list[Layout] = []  # pieces filled by parts that match
 
     # one piece
 
@@ -180,6 +184,8 @@ class _Search:
                 mixes.round(relaxed, clock, clock.until(0.35 if few else 0.6))
         self._narrower(target, clock.until(0.1 if choice else 0.3))
         self._join()
+        if choice and not mixed:
+            self._race(target, clock.until(_RACING))
         if shares:
             self.calls.for_a_share()
         if mixes is not None and keeper.best.whole:
@@ -190,16 +196,14 @@ class _Search:
         clock, keeper = self.clock, self.keeper
         end = clock.until(0.6 if self.order.wish == "best leftover" else 0.92)
         self._begin(climb, target, end)
-        choosing = Choosing(self.order, prices_of(self.order), self.seed) if may_choose(self.order) else None
-        counted = not (choosing or is_mix(self.order))
+        counted = not (may_choose(self.order) or is_mix(self.order))
         mixes: Mixes | None = None
         for n in count(1):
             if counted:
                 self.calls.when_due()
             if clock.now >= end or keeper.proven:
                 return
-            if choosing and keeper.best.whole and n % _RACES:
-                choosing.race(self._price(keeper.best), target, end, keeper.offer)
+            if n % _RACES and self._race(target, min(end, clock.now + clock.seconds(_SPELL_OF_RACES))):
                 continue
             if n > 1:
                 manner = manner_for(self.task)
@@ -216,6 +220,25 @@ class _Search:
             if mixes:
                 mixes.cover(clock, end)
 
+    def _race(self, target: int, until: float) -> bool:
+        """Sets of pieces raced to the moment told; False where there is nothing to choose from."""
+        keeper = self.keeper
+        if not may_choose(self.order) or not keeper.best.whole:
+            return False
+        self.choosing = self.choosing or self._choosing()
+        while self.clock.now < until and not keeper.proven:
+            self.choosing.race(keeper.best.layouts, target, until, keeper.offer)
+        return True
+
+    def _choosing(self) -> Choosing:
+        """Races of sets of pieces, some of them filled by parts that match."""
+
+        def full(layout: Layout) -> bool:
+            stock = self.order.stock[layout.stock]
+            return sum(p.width * p.height for p in layout.placed) >= _WHOLLY * stock.width * stock.height
+
+        return Choosing(self.order, prices_of(self.order), self.seed, [one for one in self.clear if full(one)])
+
     def _join(self) -> None:
         """Parts that match, where little may be lost or pieces can be chosen that fit."""
         plan, stock, most = self.keeper.best, self.order.stock, _FEW_PARTS
@@ -225,7 +248,8 @@ class _Search:
             if self.order.wish != "fewest" or self.task.area < _TIGHT * room:
                 return
         if not self.keeper.proven and plan.whole and may_mix(self.order) and may_join(self.order, most):
-            Mixes(self.order, self.keeper, self.caller, self.seed).join(self.clock.now + self.clock.seconds(0.15))
+            mixes = Mixes(self.order, self.keeper, self.caller, self.seed)
+            self.clear = mixes.join(self.clock.now + self.clock.seconds(0.1))
 
     def _from_best(self, climb: Climb) -> None:
         """Begin at the best plan rather than anew."""
