@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from frontwright.core.assumed import entered, measured
 from frontwright.core.figures import Figure, Term, minus, plus, share, total
@@ -15,7 +16,9 @@ from frontwright.core.lengths import in_units
 from frontwright.core.returns import covered_opening
 from frontwright.core.skins import inside_edge
 from frontwright.core.survey.openings import reading_error_of
-from frontwright.core.survey.result import OpeningPlan
+from frontwright.core.survey.result import OpeningPlan, SurveyPlan
+
+type _Place = tuple[Fraction, Figure]  # how far up the run in units, and where the edge was read there
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,14 +71,15 @@ def _chosen(figure: Figure) -> Figure:
 
 
 def needed_covers(
-    index: JobIndex, opening: OpeningPlan, front: FrontPlan, heights: Sequence[Figure]
+    index: JobIndex, survey: SurveyPlan, front: FrontPlan, heights: Sequence[Figure]
 ) -> tuple[Figure, ...]:
     """F26: the cover that each hinge must give, from the surface its plate sits on; empty where there is no frame.
 
-    Where the frame's edge leans, each height has its own: by the running tape where it met that edge above and below,
-    else by the lean of the opening, if that is more than the reading error.
+    Where the frame's edge leans, each height has its own: by the running tape where it met that edge at several heights
+    of the run, else by the lean of the opening and by what it is wider at the top, as far as those are more than
+    reading errors.
     """
-    side = front.hinge_side
+    side, opening = front.hinge_side, survey.openings[front.opening]
     cover = front.overlay[side] if side is not None else None
     if side is None or cover is None:
         return ()
@@ -88,8 +92,12 @@ def needed_covers(
         cover = total(f"cover {side} of {front.id}, from the covered edge", plus(cover), plus(strip))
     if side == "top":
         return tuple(cover for _ in heights)
-    taped = _taped_edge(index, opening, front, side)
-    return tuple(_needed(index, opening, front, cover, height, taped) for height in heights)
+    edge = _taped_edge(index, survey, opening, side)
+    position = opening.left if side == "left" else opening.right
+    if position is not None and _differ(index, [at for _, at in edge]):
+        return tuple(_by_tape(front, cover, height, position, edge) for height in heights)
+    terms = _leaning_terms(index, opening, side)
+    return tuple(_by_lean(opening, front, cover, height, terms) for height in heights)
 
 
 def _from_squared(index: JobIndex, opening: OpeningPlan, side: str) -> Figure | None:
@@ -105,56 +113,82 @@ def _from_squared(index: JobIndex, opening: OpeningPlan, side: str) -> Figure | 
     return found.returns[side].strip
 
 
-def _needed(
-    index: JobIndex,
-    opening: OpeningPlan,
-    front: FrontPlan,
-    cover: Figure,
-    height: Figure,
-    taped: tuple[Figure, Figure] | None,
-) -> Figure:
-    lean = opening.lean
-    error = in_units(reading_error_of(index).value)
-    name = f"cover needed at {height.name}"
-    outward = 1 if front.hinge_side == "left" else -1  # the cover grows as the frame's edge moves so
-    share_up = _share_up(opening, front, height) - Fraction(1, 2)
-    if taped is not None and abs(Fraction(in_units(taped[0].value)) - in_units(taped[1].value)) > error:
-        high, low = taped
-        terms = (plus(cover), Term(high, outward * share_up), Term(low, -outward * share_up))
-        return total(name, *terms, how="the edge by the running tape, at this height")
-    if lean is None or abs(Fraction(in_units(lean.value))) <= error:
-        return cover
+def _outward(side: str) -> int:
+    """The cover grows as the frame's edge moves to the right at a left side, to the left at a right one."""
+    return 1 if side == "left" else -1
+
+
+def _by_tape(front: FrontPlan, cover: Figure, height: Figure, position: Figure, edge: Sequence[_Place]) -> Figure:
+    """The cover with the edge where it really is at this height, straight between the places where it was read."""
+    up = Fraction(in_units(height.value)) + in_units(front.bottom.value)
+    (low, at_low), (high, at_high) = next((pair for pair in pairwise(edge) if up <= pair[1][0]), (edge[-2], edge[-1]))
+    part, outward = (up - low) / (high - low), _outward(front.hinge_side or "left")
+    terms = (Term(at_low, outward * (1 - part)), Term(at_high, outward * part), Term(position, -outward))
     return total(
-        name, plus(cover), Term(lean, -outward * share_up), how="the edge of the leaning opening, at this height"
+        f"cover needed at {height.name}", plus(cover), *terms, how="the edge by the running tape, at this height"
     )
 
 
-def _share_up(opening: OpeningPlan, front: FrontPlan, height: Figure) -> Fraction:
-    """How far up its opening a height stands: 0 at the lower edge, 1 at the upper."""
-    up = Fraction(in_units(height.value)) + in_units(front.bottom.value)
+def _by_lean(
+    opening: OpeningPlan, front: FrontPlan, cover: Figure, height: Figure, terms: Sequence[tuple[Figure, Fraction]]
+) -> Figure:
+    if not terms:
+        return cover
     low = in_units(opening.bottom.value) if opening.bottom is not None else 0
-    return (up - low) / in_units(opening.height.value)
+    up = Fraction(in_units(height.value)) + in_units(front.bottom.value) - low
+    over_middle = up / in_units(opening.height.value) - Fraction(1, 2)
+    return total(
+        f"cover needed at {height.name}",
+        plus(cover),
+        *(Term(size, factor * over_middle) for size, factor in terms),
+        how="the edge of the leaning opening, at this height",
+    )
 
 
-def _taped_edge(index: JobIndex, opening: OpeningPlan, front: FrontPlan, side: str) -> tuple[Figure, Figure] | None:
-    """Where the running tape met the frame's edge beside the hinges at the top and at the bottom of the run."""
-    column = opening.column
-    of = [
-        (column, f"edge {side}"),
-        (_neighbour(index, front.run, column, side), "edge right" if side == "left" else "edge left"),
-    ]
-    for item, what in of:
-        found = [index.readings.get((item, what, at)) for at in ("top", "bottom")]
-        values = [measured(row.value, f"{what} of {item}, {row.at}") for row in found if row is not None]
-        if len(values) == len(found) and values[0] is not None and values[1] is not None:
-            return values[0], values[1]
-    return None
+def _leaning_terms(index: JobIndex, opening: OpeningPlan, side: str) -> list[tuple[Figure, Fraction]]:
+    """What moves an edge between bottom and top: the lean (F3), and half of what top and bottom width differ, as the
+    front is set evenly (F20). Widths that differ by less than twice the error of two readings count as alike."""
+    found: list[tuple[Figure, Fraction]] = []
+    error = Fraction(in_units(reading_error_of(index).value))
+    if opening.lean is not None and abs(Fraction(in_units(opening.lean.value))) > error:
+        found.append((opening.lean, Fraction(-_outward(side))))
+    top, _, bottom = opening.widths
+    read = top.source == bottom.source == "taped"
+    if read and (Fraction(in_units(top.value)) - in_units(bottom.value)) ** 2 > 8 * error**2:
+        found += [(top, Fraction(-1, 2)), (bottom, Fraction(1, 2))]
+    return found
 
 
-def _neighbour(index: JobIndex, run: str, column: str, side: str) -> str:
-    """The upright member beside a column."""
-    order = index.uprights(run)
-    at = next((n for n, item in enumerate(order) if item.id == column and not isinstance(item, Member)), None)
+def _differ(index: JobIndex, edge: Sequence[Figure]) -> bool:
+    """Whether an edge was read at several heights, and further apart than the tape errs."""
+    values = [Fraction(in_units(at.value)) for at in edge]
+    return len(values) > 1 and max(values) - min(values) > in_units(reading_error_of(index).value)
+
+
+def _taped_edge(index: JobIndex, survey: SurveyPlan, opening: OpeningPlan, side: str) -> list[_Place]:
+    """Where the running tape met the frame's edge beside the hinges, from the bottom up: the edge is seen from the
+    lower edge of its column's lowest opening to the upper edge of the highest one."""
+    others = [one for one in survey.openings.values() if one.column == opening.column]
+    lows = [Fraction(in_units(one.bottom.value)) for one in others if one.bottom is not None]
+    highs = [Fraction(in_units(one.top.value)) for one in others if one.top is not None]
+    if not lows or not highs or max(highs) <= min(lows):
+        return []
+    low, high = min(lows), max(highs)
+    heights = {"bottom": low, "mid": (low + high) / 2, "top": high}
+    of, what = _neighbour(index, opening, side), "edge right" if side == "left" else "edge left"
+    found: list[_Place] = []
+    for at, up in heights.items():
+        row = index.readings.get((of, what, at))
+        value = measured(row.value, f"{what} of {of}, {at}") if row is not None else None
+        if value is not None:
+            found.append((up, value))
+    return found
+
+
+def _neighbour(index: JobIndex, opening: OpeningPlan, side: str) -> str:
+    """The upright member beside an opening."""
+    order = index.uprights(opening.run)
+    at = next((n for n, item in enumerate(order) if item.id == opening.column and not isinstance(item, Member)), None)
     if at is None:
         return ""
     beside = at - 1 if side == "left" else at + 1

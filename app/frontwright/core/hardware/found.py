@@ -60,6 +60,6 @@ def _reused(
         if row is None or row.use != "again":
             continue
         told = measured(row.cover, f"cover of the old hinges of {front.opening}")
-        needs = hinge.needs or needed_covers(index, survey.openings[front.opening], front, hinge.heights)
+        needs = hinge.needs or needed_covers(index, survey, front, hinge.heights)
         cover = told or by_front.get(front.opening)
         yield Reused(row, front, making.fronts[name], hinge, hung.cups[name], cover, needs)

@@ -20,7 +20,7 @@ from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Typed
 from frontwright.core.making.result import FrontMaking, MakingPlan
 from frontwright.core.skins import face_strip
-from frontwright.core.survey.result import OpeningPlan, SurveyPlan
+from frontwright.core.survey.result import SurveyPlan
 
 HINGED = ("door", "glass")
 BUMPERS = 2  # of a front that opens (F28); common practice
@@ -31,9 +31,7 @@ def hardware(index: JobIndex, survey: SurveyPlan, fronts: FrontsPlan, making: Ma
     doors = [f for f in fronts.fronts.values() if f.front.kind in HINGED]
     cups = {f.id: cup_of(index, f, making.fronts[f.id].build, making.fronts[f.id].slab) for f in doors}
     given = {f.id: given_by(index, hinge_row(index, f)) for f in doors}
-    hinges = {
-        f.id: _hinges(index, survey.openings[f.opening], f, making.fronts[f.id], cups[f.id], given[f.id]) for f in doors
-    }
+    hinges = {f.id: _hinges(index, survey, f, making.fronts[f.id], cups[f.id], given[f.id]) for f in doors}
     hinges = with_plates(index, hinges, given)
     places = _places(index, fronts, making)
     opening = [f for f in fronts.fronts.values() if f.front.kind in OPENS]
@@ -76,9 +74,9 @@ def _bumpers(index: JobIndex, front: FrontPlan) -> Bumpers:
 
 
 def _hinges(
-    index: JobIndex, opening: OpeningPlan, front: FrontPlan, made: FrontMaking, cup: CupPlan, given: Given
+    index: JobIndex, survey: SurveyPlan, front: FrontPlan, made: FrontMaking, cup: CupPlan, given: Given
 ) -> HingePlan:
-    row = hinge_row(index, front)
+    row, opening = hinge_row(index, front), survey.openings[front.opening]
     count, why = hinge_count(index, row, front, made.mass)
     even = even_heights(index, row, front, count)
     old = on_old_plates(index, opening, front, even)
@@ -96,6 +94,6 @@ def _hinges(
         even=even,
         moved=clear.moved,
         blocked=clear.blocked,
-        needs=() if inset or unknown else needed_covers(index, opening, front, clear.heights),
+        needs=() if inset or unknown else needed_covers(index, survey, front, clear.heights),
         forward=face_strip(index, front.run) if index.cabinet_kind(front.run) == "face frame" else None,
     )
