@@ -169,6 +169,21 @@ def test_own_planed_wood_costs_what_its_rough_quarter_costs_to_buy() -> None:
     assert [line.cost for line in bill(made).costs.lines if line.of == "B"] == [Fraction(675)]
 
 
+def test_an_own_piece_of_what_is_sold_by_the_pack_costs_one_of_the_pack() -> None:
+    """Ten boards for 400: one is 40, of which half"""
+    made = SOLD.put(Piece, "B", **BOARD).put(SupplierSize, "27 x 195", price="400", pack=10)
+    assert [line.cost for line in bill(made).costs.lines if line.of == "B"] == [Fraction(2000)]
+
+
+def test_an_own_piece_costs_what_wood_of_its_thickness_costs() -> None:
+    """A thinner and a dearer thicker size are entered before the one that it is of"""
+    made = PLAIN.put(SupplierSize, "a", length="2500", width="195", thickness="20", price="11")
+    made = made.put(SupplierSize, "b", length="2500", width="195", thickness="52", price="120")
+    made = made.put(SupplierSize, "c", length="2500", width="195", thickness="27", price="40")
+    lines = bill(made.put(Piece, "B", **BOARD)).costs.lines
+    assert [line.cost for line in lines if line.of == "B"] == [Fraction(2000)]
+
+
 def test_what_is_kept_of_an_own_board_is_not_charged() -> None:
     """One stile lies on it: of 2500 × 195 the rests of 1761 × 195 and 736 × 124 are kept"""
     made = SOLD.put(Piece, "B", **BOARD, price="40").put(Laid, "1", piece="B")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -12,9 +12,9 @@ from frontwright.core.facing.result import FacingPlan
 from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.result import HardwarePlan
-from frontwright.core.job import Amount, Piece, Pricing
+from frontwright.core.job import Amount, Piece, Pricing, SupplierSize
 from frontwright.core.job.index import JobIndex, natural
-from frontwright.core.lengths import ZERO
+from frontwright.core.lengths import ZERO, Length
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.stock.candidates import size
 from frontwright.core.stock.purchase import content_of, counted_thickness
@@ -289,25 +289,44 @@ def _faces_fitted(purchase: Purchase, enough: Enough) -> tuple[int, int]:
 
 
 def price_of_piece(index: JobIndex, piece: Piece) -> Fraction | None:
-    """What was paid for a piece, else what its content costs to buy; in the smallest unit of money."""
+    """What was paid for a piece, else what its content costs to buy, by the size sold that is nearest to it in
+    thickness; in the smallest unit of money. None where neither is known."""
     if (paid := _told(piece.price)) is not None:
         return paid * 100
-    sizes = size(piece.length), size(piece.width), size(piece.thickness)
-    if sizes[0] is None or sizes[1] is None or sizes[2] is None:
+    thick = size(piece.thickness)
+    if thick is None:
         return None
-    for row in index.job.supplier_sizes.values():
-        price = _told(row.price)
-        same = row.form == piece.form or (row.form, piece.form) == ("board", "billet")
-        if price is None or not same or row.species.casefold() != piece.species.casefold():
-            continue
-        if row.per == "content":
-            thick = counted_thickness(index, piece.form, replace(row, planed=piece.planed), sizes[2])
-            return price * 100 * content_of(index, piece.form, sizes[0], sizes[1], thick)
-        content = content_of(index, piece.form, sizes[0], sizes[1], sizes[2])
-        sold = size(row.length), size(row.width), size(row.thickness)
-        if sold[0] is not None and sold[1] is not None and sold[2] is not None:
-            return price * 100 * content / content_of(index, row.form, sold[0], sold[1], sold[2])
-    return None
+    counted = counted_thickness(index, piece.form, SupplierSize("", planed=piece.planed), thick)
+    rows = [row for row in index.job.supplier_sizes.values() if _sold_alike(row, piece)]
+    rows.sort(key=lambda row: _thickness_apart(index, row, counted))
+    return next((price for row in rows if (price := _price_by(index, row, piece, counted)) is not None), None)
+
+
+def _sold_alike(row: SupplierSize, piece: Piece) -> bool:
+    same = row.form == piece.form or (row.form, piece.form) == ("board", "billet")
+    return same and row.species.casefold() == piece.species.casefold()
+
+
+def _thickness_apart(index: JobIndex, row: SupplierSize, counted: Length) -> tuple[bool, Length]:
+    """How far a size that is sold is from this thickness, both as they are counted (F47); one of none comes last."""
+    thick = size(row.thickness)
+    sold = counted_thickness(index, row.form, row, thick) if thick is not None else counted
+    return thick is None, max(sold - counted, counted - sold)
+
+
+def _price_by(index: JobIndex, row: SupplierSize, piece: Piece, counted: Length) -> Fraction | None:
+    """What the content of a piece costs where it is bought in this size."""
+    long, wide, thick = size(piece.length), size(piece.width), size(piece.thickness)
+    sold = size(row.length), size(row.width), size(row.thickness)
+    price = _told(row.price)
+    if price is None or long is None or wide is None or thick is None:
+        return None
+    if row.per == "content":
+        return price * 100 * content_of(index, piece.form, long, wide, counted)
+    if sold[0] is None or sold[1] is None or sold[2] is None:
+        return None
+    share = content_of(index, piece.form, long, wide, thick) / content_of(index, row.form, sold[0], sold[1], sold[2])
+    return price * 100 / max(1, row.pack) * share
 
 
 def _told(amount: Amount | None) -> Fraction | None:

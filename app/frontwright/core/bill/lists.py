@@ -184,15 +184,15 @@ def glass_to_buy(index: JobIndex, making: MakingPlan) -> Iterator[Purchase]:
 def _hardware(
     index: JobIndex, what: str, names: tuple[str, ...], wanted: int, hand: dict[str, int]
 ) -> Iterator[Purchase]:
-    known = {name.casefold() for name in names if name}
+    known = [name.casefold() for name in names if name]
     lacks = wanted
-    for name in known & hand.keys():
-        taken = min(lacks, hand[name])
-        hand[name] -= taken
+    for name in dict.fromkeys(known):
+        taken = min(lacks, hand.get(name, 0))
+        hand[name] = hand.get(name, 0) - taken
         lacks -= taken
     if lacks <= 0:
         return
-    row = sold_as(index, known) or sold_as(index, {what})
+    row = sold_as(index, set(known)) or sold_as(index, {what})
     packs = -(-lacks // max(1, row.pack)) if row is not None else lacks
     yield bought_line(row, what, names[-1], packs, Fraction(lacks), "pieces")
 
