@@ -97,6 +97,25 @@ def test_no_more_of_a_piece_is_reserved_than_there_is(much: str) -> None:
     assert "shorter than what is to be reserved" in refused(rack(come(board("L-01"))), move("reserve", "L-01", held))
 
 
+def test_a_piece_is_not_said_to_be_shorter_than_what_is_reserved_of_it() -> None:
+    held = Reservation("L-01", name="Laundry", much=typed("40", "in"))
+    whole = rack(come(board("L-01")), move("reserve", "L-01", held))
+    for job in ("J", "K"):
+        asked = replace(as_seen(whole, "L-01", length=typed("30", "in")), line=move("change", "L-01", job=job).line)
+        assert "Laundry has reserved more of it than that; release it first" in refused(whole, asked)
+    longer = after(whole, as_seen(whole, "L-01", length=typed("45", "in"), shelf="C1"))
+    assert longer.pieces["L-01"].shelf == "C1"
+
+
+def test_a_piece_found_shorter_than_what_is_reserved_of_it_is_reserved_whole() -> None:
+    whole = rack(come(board("L-01")), move("reserve", "L-01", Reservation("L-01", much=typed("40", "in"))))
+    found = replace(whole.pieces["L-01"], length=typed("30", "in"))
+    counted = move("count", "L-01", found, count=1, why="counting day", job="")
+    after_it = after(whole, counted)
+    assert after_it.reservations["L-01"].much is None
+    assert after(after_it, back(counted)).reservations["L-01"].much == typed("40", "in")
+
+
 def test_a_piece_in_work_cannot_be_in_two_places() -> None:
     whole = rack(come(board("L-01")), move("take", "L-01"))
     assert state_of(whole, whole.pieces["L-01"]) == "in work"

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import fields, replace
 from fractions import Fraction
 
-from frontwright.core.job import Defect, Piece, PieceState
+from frontwright.core.job import Defect, Piece, PieceState, Reservation
 from frontwright.core.stock.asked_of_moves import (
     MoveRefused,
     Outcome,
@@ -86,7 +86,13 @@ def _changed(rack: Rack, row: RackRow, seen: RackRow | None, move: RackMove) -> 
     held = rack.reservations.get(row.id)
     if isinstance(stands, Piece) and held is not None and held.job != move.line.job and _counts_differ(stands, new):
         raise MoveRefused(f"{row.id} is reserved by {held.name or 'another job'}: its number stays as it is.")
+    if isinstance(new, Piece) and "length" in names and held is not None and _too_short_for(held, new):
+        raise MoveRefused(f"{row.id}: {held.name or 'a job'} has reserved more of it than that; release it first.")
     return new
+
+
+def _too_short_for(held: Reservation, piece: Piece) -> bool:
+    return held.much is not None and exceeds(held.much, piece.length)
 
 
 def _counts_differ(one: Piece, other: RackRow) -> bool:
@@ -224,6 +230,8 @@ def _counted(rack: Rack, move: RackMove) -> Outcome:
     state = "free" if stands.state in GONE else stands.state
     found = replace(asked, id=name, count=move.line.count, state=state, looked=move.line.when[:10])
     check_sound(found)
+    if held is not None and _too_short_for(held, found):  # what lies there is a fact: all of it is counted on now
+        return [found, replace(held, much=None)], []
     return [found], []
 
 
