@@ -257,7 +257,7 @@ class Mixes:
                 return
             price = sum(self._prices[layout.stock] * layout.copies for layout in (*kept, *taken))
             least = min(self._prices)
-            if n % 2 and relaxed is not None and relaxed.price * unit <= price - least:
+            if n % 4 and relaxed is not None and relaxed.price * unit <= price - least:
                 self._dive(relaxed, price - least, clock, until)
                 continue
             cut = [(column_of(layout), layout.copies) for layout in kept]

@@ -36,7 +36,7 @@ _SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways 
 _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
 _RACING = 0.55  # of the time is over when races of sets of pieces make room for the library's call
 _RACES, _SPELL_OF_RACES = 3, 0.1  # turns, of which all but the last go to such races; of the time, a turn
-_RELAYING = 0.6  # of the time left, to some pieces laid again, where parts are few enough to lay all of them
+_RELAYING = 0.7  # of the time left, to some pieces laid again, where parts are few enough to lay all of them
 _SHORT = 300_000  # rounds times parts of a short search
 _GATHERING = 800_000  # rounds times parts to bring a leftover together, a side
 
