@@ -10,17 +10,7 @@ import pytest
 from frontwright.core.findings import Check, Code, WayOut
 from frontwright.core.job import (
     Answer,
-    Column,
-    Corner,
-    Front,
     Job,
-    Laid,
-    LaidPart,
-    Member,
-    Opening,
-    PullType,
-    Reading,
-    Run,
 )
 from frontwright.core.lengths import typed
 from frontwright.desk.keys import key
@@ -195,47 +185,6 @@ TROUBLES: list[tuple[str, list[tuple[str, str]]]] = [
 def samples(kept_laundry: Session, kept: Session, badly_laid: Session, in_a_corner: Session) -> dict[str, Session]:
     found = {"laundry-pair": kept_laundry, "kitchen-run": kept, "badly laid": badly_laid}
     return {**found, "in a corner": in_a_corner}
-
-
-@pytest.fixture(scope="module")
-def in_a_corner(kept: Session, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Session]:
-    """The kitchen whose right end meets a further leg in a corner, its pulls chosen."""
-    job = kept.job.put(
-        Run("L", "kitchen", place=9),
-        Member("L1", "L", "stile", place=1),
-        Column("L2", "L", place=2),
-        Member("L3", "L", "stile", place=3),
-        Opening("L2", "L2"),
-        Front("FL", "L2", "drawer"),
-        PullType("bar", projection=typed("32", "mm")),
-        replace(kept.job.looks["room:kitchen"], pull="bar"),
-        Reading("L1 across", "L1", "across", "", typed("100", "mm")),
-        Reading("L2 width", "L2", "width", "middle", typed("400", "mm")),
-        Reading("L2 height", "L2", "height", "middle", typed("640", "mm")),
-        Reading("L3 across", "L3", "across", "", typed("40", "mm")),
-        Corner("corner 1", "K", "L"),
-    )
-    folder = tmp_path_factory.mktemp("in a corner")
-    session = Session.create(folder / "job.frontwright", job, folder / "shop.frontwright-shop")
-    yield session
-    session.close()
-
-
-@pytest.fixture(scope="module")
-def badly_laid(kept: Session, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Session]:
-    """The kitchen with panels of two lots, two of them laid over each other."""
-    zero = typed("0", "mm")
-    job = kept.job.put(
-        Laid("1", piece="K-03"),
-        Laid("2", size="6.2 x 1220 x 2440", place=1),
-        LaidPart("1", "1", "F5-P", along=zero, across=zero),
-        LaidPart("2", "2", "F11-P", along=typed("20", "mm"), across=typed("20", "mm")),
-        LaidPart("3", "2", "F12-P", along=typed("20", "mm"), across=typed("20", "mm")),
-    )
-    folder = tmp_path_factory.mktemp("badly laid")
-    session = Session.create(folder / "job.frontwright", job, folder / "shop.frontwright-shop")
-    yield session
-    session.close()
 
 
 @pytest.fixture(params=range(len(TROUBLES)))

@@ -17,8 +17,7 @@ def test_a_job_without_printed_sheets_has_no_such_check(laundry: Session) -> Non
     assert not laundry.page("sheets").findings
 
 
-def test_a_stale_sheet_on_the_wall_is_found_and_falls_silent_when_it_is_printed_again(laundry: Session) -> None:
-    """Mistake 20"""
+def test_mistake_20_a_stale_sheet_on_the_wall_until_it_is_printed_again(laundry: Session) -> None:
     laundry.sheets_printed(("10-door:DA",))
     assert [(check.level, check.state) for check in stale(laundry)] == [("ok", "holds")]
     laundry.enter("door_builds/framed/stile", "2 1/2")
