@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from time import monotonic
 
 from frontwright.cutting.search.climb import STEADY, Climb, fewer, lower_edge
@@ -9,7 +10,9 @@ from frontwright.cutting.search.compiled import Preparing
 from frontwright.cutting.search.filling import COARSE, fill, filling_of
 from frontwright.cutting.search.graft import trees_of
 from frontwright.cutting.search.joining import joined
+from frontwright.cutting.search.keep import Keeper
 from frontwright.cutting.search.limited import fill_limited, limited_of
+from frontwright.cutting.search.small import lay_small
 from frontwright.cutting.search.tree import H
 from frontwright.cutting.search.work import layouts_of, task_of
 from frontwright.cutting.values import Order, Stock, Wanted
@@ -35,6 +38,8 @@ def prepare() -> None:
         if limited is not None:
             fill_limited(limited, [1, 1, 1])
     joined(task.order, never)
+    few = replace(task.order, wanted=parts[:2])
+    lay_small(few, Keeper(few, lambda _: None, None), 1.0)
 
 
 PREPARING = Preparing(prepare)

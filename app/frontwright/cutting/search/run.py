@@ -20,6 +20,7 @@ from frontwright.cutting.search.keep import Clock, Keeper, Report
 from frontwright.cutting.search.mixes import Mixes, is_mix, may_mix
 from frontwright.cutting.search.prepare import PREPARING
 from frontwright.cutting.search.scarcity import fill_scarce, may_fill
+from frontwright.cutting.search.small import lay_small, may_be_small
 from frontwright.cutting.search.targets import bound_of, target_of
 from frontwright.cutting.search.tree import LIMIT, OPEN_PRICE, ROOT, H, Trees, W
 from frontwright.cutting.search.variants import batch_choices, narrower
@@ -37,6 +38,7 @@ _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
 _RACING = 0.55  # of the time is over when races of sets of pieces make room for the library's call
 _RACES, _SPELL_OF_RACES = 3, 0.1  # turns, of which all but the last go to such races; of the time, a turn
 _RELAYING = 0.7  # of the time left, to some pieces laid again, where parts are few enough to lay all of them
+_EXACT = 1.0  # seconds to put together sets of few parts
 _SHORT = 300_000  # rounds times parts of a short search
 _GATHERING = 800_000  # rounds times parts to bring a leftover together, a side
 
@@ -184,6 +186,8 @@ class _Search:
                 mixes.round(relaxed, clock, clock.until(0.35 if few else 0.6))
         self._narrower(target, clock.until(0.1 if choice else 0.3))
         self._join()
+        if not keeper.proven and keeper.best.whole and clock.left > _EXACT and may_be_small(self.order):
+            lay_small(self.order, keeper, _EXACT)
         if choice and not mixed:
             self._race(target, clock.until(_RACING))
         if shares:
