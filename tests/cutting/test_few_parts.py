@@ -7,7 +7,7 @@ from random import Random
 import pytest
 from frontwright.cutting.checker import first_fault
 from frontwright.cutting.counting import usable
-from frontwright.cutting.search import prepare
+from frontwright.cutting.search import prepare, small
 from frontwright.cutting.search.keep import Keeper
 from frontwright.cutting.search.small import lay_small, may_be_small
 from frontwright.cutting.values import Order, Plan, Saw, Stock, Wanted
@@ -72,7 +72,8 @@ def test_of_several_sizes_the_cheapest_are_taken_as_far_as_there_are_any() -> No
     assert (plan.whole, plan.cost) == (True, 11)
 
 
-def test_where_there_are_too_many_sets_nothing_is_said() -> None:
+def test_where_there_are_too_many_sets_nothing_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(small, "_STEPS", 100_000)
     wanted = tuple(Wanted(str(n), 3 + n, 40 - n, turns=True) for n in range(20))
     order = Order(wanted, (Stock("s", 500, 400, None),))
     keeper = Keeper(order, lambda _plan: None, None)

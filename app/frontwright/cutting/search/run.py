@@ -38,7 +38,7 @@ _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
 _RACING = 0.55  # of the time is over when races of sets of pieces make room for the library's call
 _RACES, _SPELL_OF_RACES = 3, 0.1  # turns, of which all but the last go to such races; of the time, a turn
 _RELAYING = 0.7  # of the time left, to some pieces laid again, where parts are few enough to lay all of them
-_EXACT = 1.0  # seconds to put together sets of few parts
+_EXACT, _TELLING = 1.0, 4.0  # seconds to put together sets of few parts; that must be left beside for telling them all
 _SHORT = 300_000  # rounds times parts of a short search
 _GATHERING = 800_000  # rounds times parts to bring a leftover together, a side
 
@@ -186,7 +186,7 @@ class _Search:
                 mixes.round(relaxed, clock, clock.until(0.35 if few else 0.6))
         self._narrower(target, clock.until(0.1 if choice else 0.3))
         self._join()
-        if not keeper.proven and keeper.best.whole and clock.left > _EXACT and may_be_small(self.order):
+        if not keeper.proven and keeper.best.whole and clock.left > _EXACT + _TELLING and may_be_small(self.order):
             lay_small(self.order, keeper, _EXACT)
         if choice and not mixed:
             self._race(target, clock.until(_RACING))

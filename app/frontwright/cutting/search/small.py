@@ -25,7 +25,7 @@ from frontwright.cutting.search.work import prices_of
 from frontwright.cutting.values import Order, Placed
 
 MOST_PARTS = 20
-_STEPS = 5_000_000  # pairs of boxes looked at
+_STEPS = 40_000_000  # pairs of boxes looked at
 _BOXES = 1_500_000  # kept in all
 _MOST_COLUMNS = 30_000
 ALONE, BESIDE, ABOVE = range(3)
