@@ -97,6 +97,21 @@ def test_yes_if_a_reservation_is_released() -> None:
     assert one.conditions[0].facts["job"] == "Hall"
 
 
+def test_a_large_piece_stays_for_what_needs_it() -> None:
+    """760 x 195 holds two stiles of 736, or one and the rails; what is 730 long holds the rails only"""
+    large, least = {**BOARD, "length": "760"}, {**BOARD, "length": "730", "width": "80"}
+    one = boards(PLAIN.put(Piece, "A", **large).put(Piece, "B", **least))
+    assert (one.answer, [use.piece for use in one.uses]) == ("yes", ["B", "A"])
+
+
+def test_a_released_piece_may_take_what_lay_on_a_free_one() -> None:
+    made = PLAIN.put(Piece, "A", **{**BOARD, "length": "760"})
+    made = made.put(Piece, "B", **{**BOARD, "length": "730", "width": "80"})
+    answer = asked(made.plan, THIS_JOB, wood(made.job.pieces.values(), (), [Reservation("B", job="7")], "8"))
+    one = of(answer, "board")
+    assert (one.answer, conditions(one)) == ("yes, if", [("release", "B", 0)])
+
+
 def test_yes_if_a_slab_is_glued_up() -> None:
     made = door(kind="slab", thickness="20").put(Piece, "B", **{**BOARD, "width": "240"}, count=2)
     one = boards(made)

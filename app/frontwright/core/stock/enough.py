@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from frontwright.core.assumed import assumed
 from frontwright.core.job.index import JobIndex
@@ -22,6 +23,7 @@ from frontwright.core.stock.result import (
     Fitted,
     Group,
     GroupAnswer,
+    Offer,
     Place,
     Refusal,
     Use,
@@ -168,12 +170,21 @@ class Asking:
         offers = [self.judge.offer(one) for one in self._in_order(wants, pieces)]
         best = self.fit(self.group, wants, offers)
         given = [self.judge.offer(one) for one in pieces]
-        if offers == given or not best.lacking:
-            return best
-        for count in range(len(given), 0, -1)[:MOST_RETRIED]:
-            less = self.fit(self.group, wants, given[:count])
-            best = min(best, less, key=lambda one: one.lacking)
+        tried = () if offers == given else (given[:count] for count in range(len(given), 0, -1)[:MOST_RETRIED])
+        for order in chain(tried, self._small_first(wants, pieces)):
+            if not best.lacking:
+                break
+            best = min(best, self.fit(self.group, wants, order), key=lambda one: one.lacking)
         return best
+
+    def _small_first(self, wants: Sequence[Want], pieces: Sequence[Candidate]) -> Iterator[list[Offer]]:
+        """The least piece filled first, so that a large one stays for what needs it; then without the last pieces, as
+        long as the others could hold everything."""
+        for count in range(len(pieces), 1, -1)[:MOST_RETRIED]:
+            if not self.could_hold(wants, pieces[:count]):
+                return
+            least = sorted(pieces[:count], key=lambda one: one.length.units * one.width.units)
+            yield [self.judge.offer(one) for one in least]
 
     def _in_order(self, wants: Sequence[Want], pieces: Sequence[Candidate]) -> list[Candidate]:
         if any(want.seen == "hidden" for want in wants):
@@ -233,10 +244,14 @@ class Asking:
                 yield Condition("release", piece, still=still, facts=facts)
 
     def _with_piece(self, piece: Candidate, free: Sequence[Candidate], fitted: Fitted) -> int:
-        """What would be missing with one piece more, taken last: it holds what found no place before."""
+        """What would be missing with one piece more: it holds what found no place before, else all is laid anew."""
         if self.group.cut == "billets" or any(want.lot for want in self.group.wants):
             return self.best([*free, piece])[1].lacking
-        return self.fit(self.group, _missing(self.group.wants, fitted), [self.judge.offer(piece)]).lacking
+        last = self.fit(self.group, _missing(self.group.wants, fitted), [self.judge.offer(piece)]).lacking
+        both = [*free, piece]
+        if not last or not self.could_hold(self.group.wants, both):
+            return last
+        return min(last, self.laid(self.group.wants, both).lacking)
 
     def _sawn_otherwise(self, free: Sequence[Candidate]) -> Iterator[Condition]:
         still = self._leaves(self.group.wants, free, self.judge, rests=True)[1].lacking
