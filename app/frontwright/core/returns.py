@@ -45,13 +45,15 @@ class Upright:
 class EdgeReturn:
     """The return on one edge: the strip, and what is packed behind it at both ends (low and high, or left and right).
 
-    `most` is strip and packing where they are thickest: so wide is what the face strip must cover.
+    `most` is strip and packing where they are thickest. `at_middle` is both where the widths of the frame are read:
+    so far does the upright edge of a face strip stand from the bare edge, whichever way that one leans.
     """
 
     side: str
     strip: Figure
     packing: tuple[Figure, Figure]
     most: Figure
+    at_middle: Figure
 
     @property
     def tapered(self) -> bool:
@@ -95,7 +97,7 @@ def _plain(opening: OpeningPlan, strip: Figure, *, around: bool) -> CoveredOpeni
     """F42: the width less two strips; the height likewise where the rails are covered too."""
     none = _nothing("packing")
     sides = ("left", "right", "bottom", "top") if around else ("left", "right")
-    returns = {side: EdgeReturn(side, strip, (none, none), strip) for side in sides}
+    returns = {side: EdgeReturn(side, strip, (none, none), strip, strip) for side in sides}
     widths = tuple(_less(size, strip) for size in opening.widths)
     heights = tuple(_less(size, strip) if around else size for size in opening.heights)
     shift = (strip, strip if around else _nothing("bottom edge moved by"))
@@ -106,17 +108,14 @@ def _squared(opening: OpeningPlan, lean: Fraction, strip: Figure, *, around: boo
     """Returns packed out to the largest upright rectangle, and so thick inside it."""
     shape = shape_of(opening, lean)
     clear = largest_upright(shape) if around else _full_height(shape)
+    left, right = clear.left.units, clear.right.units
     returns = {
-        "left": _tapered(opening, "left", strip, [clear.left.units - _at(shape.left, y) for y in _ends(shape.left)]),
-        "right": _tapered(
-            opening, "right", strip, [_at(shape.right, y) - clear.right.units for y in _ends(shape.right)]
-        ),
+        "left": _tapered(opening, "left", strip, [left - out for out in _outs(shape.left)]),
+        "right": _tapered(opening, "right", strip, [out - right for out in _outs(shape.right)]),
     }
     if around:
-        none = [Fraction(0), Fraction(0)]
-        returns["bottom"] = _tapered(opening, "bottom", strip, none)
-        tops = [_at(shape.top, x) - clear.top.units for x in _ends(shape.top)]
-        returns["top"] = _tapered(opening, "top", strip, tops)
+        returns["bottom"] = _tapered(opening, "bottom", strip, [Fraction(0)] * 3)
+        returns["top"] = _tapered(opening, "top", strip, [out - clear.top.units for out in _outs(shape.top)])
     terms = tuple(Term(size, 0) for size in (*opening.widths, *([opening.lean] if opening.lean is not None else [])))
     upright = Figure(
         f"upright width in {opening.id}", clear.right - clear.left, "derived", "largest upright rectangle", terms
@@ -124,8 +123,7 @@ def _squared(opening: OpeningPlan, lean: Fraction, strip: Figure, *, around: boo
     width = _less(upright, strip)
     high = Figure(f"upright height in {opening.id}", clear.top, "derived", "largest upright rectangle", _idle(opening))
     heights = (_less(high, strip),) * 3 if around else opening.heights
-    moved = clear.left.units - _at(shape.left, _middle(shape.left))
-    shift = total("left edge moved by", plus(strip), plus(Figure("packed, mid height", moved)))
+    shift = returns["left"].at_middle
     bottom = strip if around else _nothing("bottom edge moved by")
     return CoveredOpening(opening.id, returns, (width,) * 3, _three(heights), (shift, bottom), squared=True)
 
@@ -134,15 +132,20 @@ def _idle(opening: OpeningPlan) -> tuple[Term, ...]:
     return tuple(Term(size, 0) for size in opening.heights)
 
 
-def _tapered(opening: OpeningPlan, side: str, strip: Figure, ends: Sequence[Fraction]) -> EdgeReturn:
+def _tapered(opening: OpeningPlan, side: str, strip: Figure, packed: Sequence[Fraction]) -> EdgeReturn:
+    """A return by what is packed behind it at one end, in the middle, at the other end."""
+    low, middle, high = (max(Fraction(0), one) for one in packed)
     names = ("bottom", "top") if side in ("left", "right") else ("left", "right")
     first, second = (
-        Figure(f"packing behind the {side} return of {opening.id}, {name}", max(Fraction(0), end))
-        for name, end in zip(names, ends, strict=True)
+        Figure(f"packing behind the {side} return of {opening.id}, {name}", end)
+        for name, end in zip(names, (low, high), strict=True)
     )
     thicker = first if first.units >= second.units else second
     most = total(f"{side} return of {opening.id} where it is thickest", plus(strip), plus(thicker))
-    return EdgeReturn(side, strip, (first, second), most)
+    at_middle = total(
+        f"{side} edge of {opening.id} moved by", plus(strip), plus(Figure("packed in the middle", middle))
+    )
+    return EdgeReturn(side, strip, (first, second), most, at_middle)
 
 
 def shape_of(opening: OpeningPlan, lean: Fraction) -> Shape:
@@ -196,12 +199,9 @@ def _at(edge: Sequence[Spot], along: Fraction) -> Fraction:
     return out_a if a == b else out_a + (out_b - out_a) * (along - a) / (b - a)
 
 
-def _ends(edge: Sequence[Spot]) -> tuple[Fraction, Fraction]:
-    return edge[0][0], edge[-1][0]
-
-
-def _middle(edge: Sequence[Spot]) -> Fraction:
-    return edge[1][0]
+def _outs(edge: Sequence[Spot]) -> list[Fraction]:
+    """How far out an edge lies at one end, in the middle, at the other end."""
+    return [out for _, out in edge]
 
 
 def _less(size: Figure, strip: Figure) -> Figure:

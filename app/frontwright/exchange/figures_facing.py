@@ -54,7 +54,12 @@ def _opening(one: CoveredOpening, unit: Unit) -> dict[str, Any]:
         "widths": [_told(size, unit) for size in one.widths],
         "heights": [_told(size, unit) for size in one.heights],
         "returns": [
-            {"side": side, "strip": _told(two.strip, unit), "packing": [_told(end, unit) for end in two.packing]}
+            {
+                "side": side,
+                "strip": _told(two.strip, unit),
+                "packing": [_told(end, unit) for end in two.packing],
+                "at_middle": _told(two.at_middle, unit),
+            }
             for side, two in one.returns.items()
         ],
     }

@@ -50,6 +50,16 @@ def test_returns_square_a_leaning_opening_to_the_largest_upright_rectangle_and_t
     assert near(left.most) == "4.70"
 
 
+def test_strips_of_a_squared_opening_meet_at_its_upright_edges() -> None:
+    """Rail strips are as long as the opening is left wide; stile strips reach there from the middle of the tape."""
+    strips = {one.on: one for one in cabinet(squared=True).plan.facing.runs["K"].pieces}
+    rails = [one for one in strips.values() if one.kind == "rail strip"]
+    assert [near(one.length) for one in rails] == ["393.30", "393.30"]
+    assert [near(strips[stile].width) for stile in ("S0", "S1")] == ["43.35", "43.35"]  # 40 + 2 + 2.70 / 2
+    whole = sum(size(strips[on].width) for on in ("S0", "S1")) + size(rails[0].length)
+    assert whole == pytest.approx(480, abs=0.01)
+
+
 def test_a_leaning_opening_mirrored_leans_the_other_way() -> None:
     here = covered(cabinet(squared=True))
     there = covered(cabinet(squared=True).read("A", "diagonal", "719", "\\").read("A", "diagonal", "722", "/"))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from frontwright.core.facing.result import TrimPlan
-from frontwright.core.job import End, Room, Species, Trim
+from frontwright.core.job import Corner, End, Room, Species, Trim
 from frontwright.core.lengths import ZERO
 from job_builder import Made, job, near
 
@@ -31,6 +31,26 @@ def test_a_recessed_toe_kick_loses_its_recess_at_the_open_end_and_is_clear_of_th
     assert found.mitred == ("right",)
     assert near(found.altogether) == "1430.00"  # 935 and 560 - 65
     assert [near(piece.length) for piece in found.pieces] == ["935.00", "495.00"]
+
+
+def test_the_kicks_of_an_inside_corner_meet_under_the_two_legs() -> None:
+    """Each goes on by the other's recess, the one put on first by the other's thickness as well"""
+    made = (
+        run(kind="toe kick", recess="65", thickness="6")
+        .put(End, "r", kind="corner")
+        .put(Corner, "k", left="K", right="L")
+    )
+    made = made.run("L", S8="45", C8="400", S9="55").rails(run="L").opening("D", "C8")
+    assert near(plan(made).length) == "1000.00"  # the other leg has no kick
+    made = made.put(Trim, "u", run="L", kind="toe kick", recess="75", thickness="10")
+    (other,) = made.plan.facing.runs["L"].trims
+    assert near(plan(made).length) == "1085.00"  # 1000 and 75 and 10
+    assert near(other.length) == "565.00"  # 500 and 65
+    place = other.pieces[0].place
+    assert place is not None
+    assert [near(place[0]), near(place[2])] == ["-65.00", "500.00"]
+    behind = made.put(Corner, "k", left="K", right="L", runs_on="left", hidden="30")
+    assert near(plan(behind).length) == "1055.00"
 
 
 def test_a_kick_is_clear_of_the_floor_or_scribed_to_it_never_both() -> None:

@@ -199,7 +199,7 @@ def _cut(
     thick = (measured(stile.member.thickness, "frame") or assumed(plan.display.unit, "frame thickness")).length
     skin_t = skin.thickness.length if skin is not None else ZERO
     strip_t = strip.thickness.length if strip is not None else ZERO
-    back_t = back[0].most.length if back is not None else ZERO
+    back_t = back[0].at_middle.length if back is not None else ZERO
     deep = thick + half_up(thick * Fraction(1, 3))
 
     def turned(left: Length, low: Length, right: Length, high: Length) -> Box:
@@ -216,7 +216,7 @@ def _cut(
         of = turned(-back_t, ZERO, ZERO, thick)
         own = back[1].id if back[1] is not None else ""
         marks += [*_wood(of, -45, own)]
-        marks.append(Dimension((of.left, thick), (of.right, thick), "above", back[0].most, subject=own))
+        marks.append(Dimension((of.left, thick), (of.right, thick), "above", back[0].at_middle, subject=own))
     if strip is not None:
         of = turned(-back_t, -strip_t, across + skin_t, ZERO)
         marks += [*_wood(of, -45, strip.id)]

@@ -197,7 +197,7 @@ def _over_returns(covering: Covering, group: list[MemberPlan], side: str) -> tup
     ids = tuple(
         f"{o.id} {facing}" for o in covering.run.openings if o.column == order[at] and o.id in covering.openings
     )
-    return most(f"return beside {group[0].id}", [one.most for one in found], "the thickest governs"), ids
+    return most(f"return beside {group[0].id}", [one.at_middle for one in found], "the thickest governs"), ids
 
 
 def _upright_span(covering: Covering, group: list[MemberPlan]) -> tuple[Figure, Figure]:
@@ -227,7 +227,7 @@ def _rail(covering: Covering, rail: MemberPlan, thick: Figure) -> Strip:
     column = next((o.column for o in run.openings if o.left is rail.left), "")
     own = rail_name(rail, column)
     beside = {side: found for side in ENDS if (found := covering.returns(column, side))}
-    takes = {side: most(f"{side} returns", [one.most for one in found]) for side, found in beside.items()}
+    takes = {side: most(f"{side} returns", [one.at_middle for one in found]) for side, found in beside.items()}
     length = total(f"strip on {own}, length", plus(rail.right), minus(rail.left), *map(minus, takes.values()))
     over = _above_and_below(covering, rail, column)
     width = total(f"strip on {own}, width", plus(rail.widest), *(plus(one) for _, one in over)) if over else rail.widest
@@ -254,9 +254,9 @@ def _above_and_below(covering: Covering, rail: MemberPlan, column: str) -> list[
         if opening.column != column or of is None:
             continue
         if "bottom" in of.returns and opening.bottom is not None and opening.bottom.value == rail.top.value:
-            found.append((f"{opening.id} bottom", of.returns["bottom"].most))
+            found.append((f"{opening.id} bottom", of.returns["bottom"].at_middle))
         if "top" in of.returns and opening.top is not None and opening.top.value == rail.bottom.value:
-            found.append((f"{opening.id} top", of.returns["top"].most))
+            found.append((f"{opening.id} top", of.returns["top"].at_middle))
     return found
 
 

@@ -77,7 +77,10 @@ def _along(work: Work, whole: Figure) -> TrimPlan:
     row, mitred = work.row, turned_back(work)
     shift, factor = _shift(work)
     turned = mitred if row.kind in TURNS else tuple(s for s in ENDS if stands_open(work.run, s))
-    length = total(f"{row.kind} of {work.run.id}, long point", plus(whole), *(Term(shift, factor) for _ in turned))
+    corners = [term for side in ENDS for term in _into_corner(work, side)]
+    length = total(
+        f"{row.kind} of {work.run.id}, long point", plus(whole), *(Term(shift, factor) for _ in turned), *corners
+    )
     width, thick = _width(work), _thickness(work)
     sides = {side: _back(work, side) for side in mitred}
     altogether = total(f"{row.kind} of {work.run.id}, returns with it", plus(length), *map(plus, sides.values()))
@@ -92,6 +95,26 @@ def _shift(work: Work) -> tuple[Figure, int]:
     if work.row.kind == "toe kick":
         return work.size("recess", "kick recess", "recess of the toe kick"), -1
     return work.own("projects", f"{work.row.kind} projects"), 1
+
+
+def _into_corner(work: Work, side: str) -> tuple[Term, ...]:
+    """An inside corner: a recessed kick goes on under the other leg, to that one's kick; the one that is put on first
+    goes on behind the other's end too, and what of its leg is hidden it does not need (common practice, no source)."""
+    if work.row.kind != "toe kick":
+        return ()
+    index = work.index
+    for corner in index.job.corners.values():
+        own, other = (corner.left, corner.right) if side == "right" else (corner.right, corner.left)
+        kick = next((t for t in index.job.trims.values() if t.run == other and t.kind == "toe kick"), None)
+        if own != work.run.id or kick is None:
+            continue
+        met = Work(index, work.run, kick, {}, ())
+        further = plus(met.size("recess", "kick recess", f"recess of the toe kick of {other}"))
+        if own != (corner.right if corner.runs_on == "right" else corner.left):
+            return (further,)
+        hidden = measured(corner.hidden, "hidden behind the other leg") if corner.runs_on else None
+        return (further, plus(_thickness(met)), *([minus(hidden)] if hidden is not None else []))
+    return ()
 
 
 def _width(work: Work) -> Figure:
@@ -169,6 +192,7 @@ def _start(work: Work) -> Figure:
     turned = turned_back(work) if work.row.kind in TURNS else tuple(s for s in ENDS if stands_open(work.run, s))
     shift, factor = _shift(work)
     terms = [minus(work.skins["left"])] if "left" in work.skins else []
+    terms += [Term(term.figure, -term.factor) for term in _into_corner(work, "left")]
     return total("left end of the trim", *terms, *([Term(shift, -factor)] if "left" in turned else []))
 
 
