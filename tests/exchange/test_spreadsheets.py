@@ -17,6 +17,7 @@ from openpyxl import Workbook, load_workbook
 COLUMNS = (Column("part", needed=True), Column("length", "length"), Column("count", "count"), Column("cost", "money"))
 FORMULAS = ["=1+1", "+49 30", "-3", "@SUM(A1)", '=HYPERLINK("x")', "\t=1", "'=1", "=cmd|' /C calc'!A0"]
 DATES = ["3/4", "1-2", "1.5", "2026-11-25", "3-Mar", "MAR1", "Sept 7", "12:30", "007", "1E5"]
+NUMBERS = ["1 1/2", "5%", "(5)", "€5", "1.234", "1.5e3", "1E+5", "12345678901234567890", "TRUE", "7 pm", ".5", "0.50"]
 BOTH = ["list.xlsx", "list.csv"]
 
 
@@ -53,7 +54,7 @@ def test_a_text_that_begins_like_a_formula_stays_text_in_a_workbook(text: str) -
     assert row[0].value == text  # type: ignore[attr-defined]
 
 
-@pytest.mark.parametrize("text", DATES)
+@pytest.mark.parametrize("text", [*DATES, *NUMBERS, "Mar 3 2026"])
 def test_a_text_that_looks_like_a_date_or_a_number_stays_text_and_comes_back(text: str) -> None:
     (row,) = cells_of(table_bytes("a.xlsx", [table((text, None, None, None))]))
     assert (row[0].data_type, row[0].value, row[0].number_format) == ("s", text, "@")  # type: ignore[attr-defined]
@@ -63,7 +64,7 @@ def test_a_text_that_looks_like_a_date_or_a_number_stays_text_and_comes_back(tex
         assert back(name, out)[0].text("part") == text
 
 
-@pytest.mark.parametrize("text", ["board 27", "AS1", "B2", "oak", "27 x 195 x 2500", "maple", "marine ply"])
+@pytest.mark.parametrize("text", ["board 27", "12", "0", "AS1", "B2", "oak", "27 x 195 x 2500", "maple", "marine ply"])
 def test_a_text_that_every_spreadsheet_leaves_alone_gets_no_apostrophe(text: str) -> None:
     content = table_bytes("a.csv", [table((text, None, None, None))])
     assert content.decode("utf-8-sig").splitlines()[1].startswith(f"{text},")

@@ -21,8 +21,11 @@ from frontwright.exchange.tables_numbers import number_text
 WORKED_OUT = ("=", "+", "-", "@", "\t", "\r", "\n")
 MARKS = (",", ";", "\t")
 _MONTH = "(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*"
-_OTHERWISE = re.compile(  # what spreadsheets turn into a date, a time, or a number without its noughts
-    rf"\d+(?:\s*[-/.:]\s*\d+){{1,3}}|0\d+|\d+e\d+|(?:\d{{1,4}}[-/ .]*)?{_MONTH}[-/ .]*\d{{0,4}}", re.IGNORECASE
+_PLAIN = r"(?:0|[1-9]\d{0,14})\Z"  # a whole number of as many digits as a spreadsheet keeps
+_OTHERWISE = re.compile(  # what spreadsheets turn into a date, a time, a truth, or a number written otherwise
+    rf"(?!{_PLAIN})(?=\D*\d)[\d\s.,:/%()$€£’-]+|\d[\d.,]*e[-+]?\d+|true|false|\d[\d:.]*\s*[ap]\.?m?\.?"
+    rf"|(?:\d{{1,4}}[-/ .]*)?{_MONTH}[-/ .]*\d{{0,4}}(?:,?\s*\d{{4}})?",
+    re.IGNORECASE,
 )
 
 
