@@ -33,7 +33,7 @@ _FEW_TO_JOIN = 120  # parts, up to which matching ones are joined where all piec
 _WHOLLY = 0.995  # of a piece filled is as good as all of it
 _TIGHT = 0.97  # of as many pieces as there must be, filled by the parts: no other than matching ones will do
 _SPARSE = 9  # parts on a piece, at most, on the average
-_SPELL, _LONG_SPELL = 25_000, 100_000  # rounds before a fresh start, with ways of filling kept and without
+_SPELL = 100_000  # rounds before a fresh start
 _REMOVED, _LEANS = (12.0, 7.0), (1.0, 0.5)
 _RACING = 0.55  # of the time is over when races of sets of pieces make room for the library's call
 _RACES, _SPELL_OF_RACES = 3, 0.1  # turns, of which all but the last go to such races; of the time, a turn
@@ -44,7 +44,11 @@ _GATHERING = 800_000  # rounds times parts to bring a leftover together, a side
 
 
 def run(order: Order, deadline: float, seed: int, report: Report) -> Plan:
-    """The best plan to be found by the deadline (of the monotonic clock); `report` hears each better one."""
+    """The best plan to be found by the deadline (of the monotonic clock); `report` hears each better one.
+
+    The same order and seed give the same plan where a bound is met before the packing library or HiGHS, which the
+    clock ends, has had its turn; else the seconds decide.
+    """
     keeper, clock = Keeper(order, report, bound_of(order)), Clock(deadline)
     caller = Caller(order)
     if not _ready(keeper, clock, caller):
@@ -218,8 +222,7 @@ class _Search:
             if n == 1 and self._is_sparse():
                 mixes = Mixes(self.order, keeper, self.caller, self.seed)
             climb.harvest = mixes.harvest if mixes else None
-            rounds = _SPELL if mixes else _LONG_SPELL
-            if self._below_best(climb, target, rounds, end):
+            if self._below_best(climb, target, _SPELL, end):
                 return
             if mixes:
                 mixes.cover(clock, end)

@@ -12,7 +12,7 @@ from frontwright.cutting.search.rebuild import Work, left_out
 from frontwright.cutting.search.tree import LOST, Trees
 
 PATIENCE = 1000  # rounds without a gain
-GROWTH = 1.1
+GROWTH = 1.3
 
 
 class Worths:
