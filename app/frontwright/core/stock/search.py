@@ -2,7 +2,8 @@
 
 A question is words in any order, with or without commas: a wood, a form, `batch X`, `same batch as` a front or piece,
 `at least` (`over`, `under`, `at most`, `exactly`) a length `long`, `wide` or `thick`, `dry` or `wet`, a state or `any`,
-`shelf X` or `on X`, `not looked at for a year`, a grade, a cut, or the name of a piece or batch. What is understood is said back; what is not is named.
+`shelf X` or `on X`, `not looked at for a year`, a grade, a cut, or the name of a piece or batch. What is understood is
+said back; what is not is named.
 """
 
 from __future__ import annotations
@@ -70,7 +71,7 @@ class Search:
 class Asking:
     """What a question is read against: the rack; what batches a front is of; what "that" is; how lengths are shown.
 
-    `wet_above`: moisture in per cent over which wood is wet; `today`: written 2026-12-20, "" where nobody asks by dates.
+    `wet_above`: moisture in per cent over which wood is wet; `today`: a date, written 2026-12-20.
     """
 
     rack: Rack
@@ -286,7 +287,8 @@ def _name(reader: _Reader) -> bool:
 
 
 _TAKERS: tuple[Callable[[_Reader], bool], ...] = (
-    _same_batch, _batch_or_shelf, _size, _name, _moisture, _not_seen, _state, _form, _grade_or_cut, _wood, _bare_batch, _bare_shelf,
+    _same_batch, _batch_or_shelf, _size, _name, _moisture, _not_seen, _state, _form, _grade_or_cut, _wood, _bare_batch,
+    _bare_shelf,
 )  # fmt: skip
 
 
