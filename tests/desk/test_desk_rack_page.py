@@ -161,7 +161,7 @@ def test_one_more_piece_is_like_the_first_but_a_piece_of_its_own(stocked: Sessio
     first, new = (stocked.rack.rack.pieces[name] for name in ("L-11", "L-14"))
     assert outcome.next_key == key("rack:pieces", "L-14", "length")
     assert (new.batch, new.length, new.moisture, new.shelf) == (first.batch, first.length, first.moisture, first.shelf)
-    assert (new.state, new.looked, new.from_piece) == ("free", "", "")
+    assert (new.state, new.looked, new.from_piece) == ("free", "", None)
 
 
 def test_a_new_bad_place_and_a_new_lot_are_ready_to_be_typed_into(stocked: Session) -> None:
@@ -325,8 +325,9 @@ def test_a_reserved_piece_of_another_job_is_a_condition(stocked: Session, open_s
 
 
 def test_counting_day_walks_along_the_shelves_and_corrects_with_a_move(stocked: Session) -> None:
-    stocked.act("counting")
+    begun = stocked.act("counting")
     rows = table(stocked.page("rack"), "counting").rows
+    assert begun.next_key == next(cell.key for row in rows for cell in row.cells if cell.editable)
     heads = [row.cells[0].text for row in rows if row.head]
     assert heads == ["Shelf A1", "Shelf A4", "Shelf B2", "Without a shelf"]
     stocked.enter(key("rack:pieces", "L-11", "counted"), "0")

@@ -21,7 +21,7 @@ from frontwright.window.page import Page
 from frontwright.window.theme import Theme
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtWidgets import QApplication, QPushButton, QScrollArea, QScrollBar
 from pytestqt.qtbot import QtBot
 
 
@@ -75,6 +75,19 @@ def test_the_rack_answers_while_it_is_asked(view: JobView, qtbot: QtBot) -> None
     assert QApplication.focusWidget() is page.head.search
     press(Qt.Key.Key_Escape)
     assert len(page.blocks["pieces"].grid.cells.table.rows) == 3
+
+
+def test_what_is_found_is_shown_from_the_top_of_the_page(view: JobView, qtbot: QtBot) -> None:
+    page = page_of(view, "rack")
+    view.window().resize(1280, 620)  # the page is longer than its room
+    QApplication.processEvents()
+    bar = max((area.verticalScrollBar() for area in page.findChildren(QScrollArea)), key=QScrollBar.maximum)
+    bar.setValue(bar.maximum())
+    assert bar.value() > 0
+    page.head.search.setFocus()
+    press("sheet")
+    qtbot.waitUntil(lambda: len(page.blocks["pieces"].grid.cells.table.rows) == 1)
+    assert bar.value() == 0
 
 
 def test_the_search_line_is_reached_with_f6(view: JobView) -> None:

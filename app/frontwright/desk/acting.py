@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from frontwright.core.drawing.section import finer
 from frontwright.core.findings import Check, WayOut
-from frontwright.desk.contents import Outcome
+from frontwright.desk.contents import Outcome, Table
 from frontwright.desk.cut_desk import CUT_TABLE, CUT_VERBS, CutDesk
 from frontwright.desk.edits import choices, condition, facing, learning, making, record, space, veneer
 from frontwright.desk.edits.edit import Refused
@@ -81,8 +81,14 @@ class Acts:
         if verb in WISHES:
             self._shown.have(verb, objects)
             session.changed()
-            return Outcome()
+            return Outcome(next_key=self._first_to_count() if verb == "counting" else "")
         return self._wood(verb, objects)
+
+    def _first_to_count(self) -> str:
+        """Where the first number found is typed; "" where nobody counts or nothing is on the rack."""
+        counts = [block for band in self._session.page("rack").bands for block in band if block.key == "counting"]
+        rows = [row for block in counts if isinstance(block, Table) for row in block.rows]
+        return next((cell.key for row in rows for cell in row.cells if cell.editable), "")
 
     def _labels(self, laid: str) -> Outcome:
         """Labels for what the cuts of a layout have freed, to be printed now."""

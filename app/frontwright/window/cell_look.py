@@ -88,7 +88,7 @@ class CellPainter:
     ) -> None:
         """Paint a cell into `rect`; figures on the axis of `room`; `right`: against the right edge (forms)."""
         if cell.kind == "tick":
-            self._tick(painter, rect, cell)
+            self._tick(painter, rect, cell, right=right)
             return
         if cell.bar is not None:
             self._bar(painter, rect, cell.bar)
@@ -201,12 +201,14 @@ class CellPainter:
         painter.setPen(QPen(colour, max(1, self._theme.px(1))))
         painter.drawLine(QPointF(start.x() - 1, height), QPointF(end + 1, height))
 
-    def _tick(self, painter: QPainter, rect: QRectF, cell: Cell) -> None:
+    def _tick(self, painter: QPainter, rect: QRectF, cell: Cell, *, right: bool) -> None:
         px, colours = self._theme.px, self._theme.palette
         box = QRectF(0, 0, px(13), px(13))
         box.moveCenter(rect.center())
-        if rect.width() > px(80):
+        if right:
             box.moveRight(rect.right() - px(PAD))
+        elif rect.width() > px(80):  # in a wide column under the beginning of its title
+            box.moveLeft(rect.left() + px(6))
         painter.save()
         painter.setPen(QPen(colours.rule, max(1, px(1))))
         painter.drawRect(box)

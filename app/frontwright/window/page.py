@@ -54,7 +54,7 @@ class Page(QWidget):
         self.head = PageHead(theme)
         self.head.subject_chosen.connect(self.subject_chosen)
         self.head.acted.connect(self._act)
-        self.head.searched.connect(lambda text: self._act(action("search", text)))
+        self.head.searched.connect(self._search)
         self.board = Board(theme)
         self.board.chosen.connect(hands.select)
         self.working = WorkingPanel(theme)
@@ -379,6 +379,11 @@ class Page(QWidget):
     def current_key(self) -> str:
         """The key of the cell that has the focus."""
         return next((grid.current_key for grid in self.grids() if grid.hasFocus()), "")
+
+    def _search(self, text: str) -> None:
+        """Ask; the page is shown from its top, where what was found and how it was understood stand."""
+        self._act(action("search", text))
+        self._scroll.verticalScrollBar().setValue(0)
 
     def _act(self, key: str) -> None:
         outcome = self._hands.act(key)

@@ -176,7 +176,8 @@ def _quote(quote: Quote) -> Table:
         TableRow(f"quote {line.what}", (words(LINES[line.what], bold=True), words(money(line.cost, ""))))
         for line in quote.lines
     ]
-    total = (words("the quote", bold=True), words(money(quote.total, quote.currency), bold=True))
+    price = money(quote.total, quote.currency) if quote.lines else "?"  # nothing has a price: that is no quote of 0
+    total = (words("the quote", bold=True), words(price, bold=True))
     return Table(
         "quote", "Costs and quote", "rounded once, at the end", columns, (*rows, TableRow("", total, result=True))
     )
