@@ -251,6 +251,23 @@ def test_a_release_is_not_taken_back_when_another_job_has_the_piece() -> None:
     assert "L-01 has been reserved since" in refused(whole, back(release))
 
 
+def test_a_release_is_not_taken_back_when_the_piece_is_gone_or_too_short_since() -> None:
+    held = Reservation("L-01", much=typed("40", "in"))
+    released = move("release", "L-01")
+    whole = rack(come(board("L-01")), move("reserve", "L-01", held), released)
+    burned = after(whole, move("burn", "L-01", job="K"))
+    assert "L-01 has gone on since" in refused(burned, back(released))
+    shorter = after(whole, as_seen(whole, "L-01", length=typed("30", "in")))
+    assert "L-01 has gone on since" in refused(shorter, back(released))
+    assert after(whole, back(released)).reservations["L-01"].much == typed("40", "in")
+
+
+def test_a_reservation_is_not_taken_back_when_the_piece_is_in_work_since() -> None:
+    reserved = move("reserve", "L-01")
+    whole = rack(come(board("L-01")), reserved, move("cut", "L-01", board("L-02", "20")))
+    assert "L-01 has gone on since" in refused(whole, back(reserved))
+
+
 def test_a_move_is_taken_back_once_and_its_taking_back_can_be_taken_back() -> None:
     asked = move("reserve", "L-01")
     counter = back(asked)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import fields, replace
 from typing import Any
 
-from frontwright.core.job import Piece
-from frontwright.core.stock.asked_of_moves import MoveRefused, Outcome, check_sound
-from frontwright.core.stock.rack import Key, Rack, RackMove, RackRow, key_of
+from frontwright.core.job import Piece, Reservation
+from frontwright.core.stock.asked_of_moves import MoveRefused, Outcome, check_sound, exceeds
+from frontwright.core.stock.rack import GONE, Key, Rack, RackMove, RackRow, key_of
 
 _SOFT = {"shelf", "note", "photo", "figure", "looked", "grade", "cut", "moisture", "moisture_on", "price"}
 
@@ -33,7 +34,27 @@ def take_back(rack: Rack, move: RackMove) -> Outcome:
             if stands is not None:
                 raise MoveRefused(f"{_where(key)} since: this cannot be taken back any more.")
             put.append(was[key])
+    _check_held(rack, put, gone)
     return put, gone
+
+
+def _check_held(rack: Rack, put: Sequence[RackRow], gone: Sequence[Key]) -> None:
+    """What would be reserved then is still there, and as much of it; what is in work stays with who has it."""
+    pieces = {row.id: row for row in put if isinstance(row, Piece)}
+    held = {row.id: row for row in put if isinstance(row, Reservation)}
+    ended = [name for table, name in gone if table == "reservations"]
+    for name in dict.fromkeys([*pieces, *held, *ended]):
+        piece = pieces.get(name, rack.pieces.get(name))
+        row = None if name in ended else held.get(name, rack.reservations.get(name))
+        if piece is None or ("pieces", name) in gone:
+            continue
+        lost = piece.state == "in work" if row is None else piece.state in GONE or _holds_more(row, piece)
+        if lost:
+            raise MoveRefused(f"{name} has gone on since: this cannot be taken back any more.")
+
+
+def _holds_more(row: Reservation, piece: Piece) -> bool:
+    return row.much is not None and exceeds(row.much, piece.length)
 
 
 def _where(key: Key) -> str:
