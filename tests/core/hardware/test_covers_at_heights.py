@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from frontwright.core.job import Member
+from frontwright.core.job import Facing, Member
 from job_builder import Made, hinged, job, opening, size
 
 LOW, HIGH = 40, 640  # the edge is seen between the lowest opening's lower edge and the highest one's upper edge
@@ -72,3 +72,17 @@ def test_widths_that_differ_by_no_more_than_two_readings_may_err_lean_for_nobody
     made = opening(widths="401,400.5,400", heights="600").look(scheme="partial cover", cover="18")
     made = hinged(made.fronts("F", opening="A", hinge_side="left"), constant="13", edge_distance="5", adjust="2")
     assert {size(need) for need in made.plan.hardware.hinges["F"].needs} == {18}
+
+
+def inset(**covering: object) -> Made:
+    """An inset door, 2 mm clear in an opening whose inside edges are covered with 3 mm; nothing leans."""
+    made = opening(widths="400", heights="600", diagonals="721.110255,721.110255").look(scheme="inset", inset_side="2")
+    made = hinged(made.fronts("F", opening="A", hinge_side="left"), constant="13", edge_distance="5", adjust="2")
+    return made.put(Facing, "R", inside_edges="sides", inside_thickness="3", **covering)
+
+
+@pytest.mark.parametrize("squared", [False, True])
+def test_an_inset_door_counts_its_gap_from_the_covered_edge_once(squared: bool) -> None:
+    """F26: o + t_r, o of the bare opening: minus 5 and 3 make minus 2"""
+    made = inset(squared=squared)
+    assert {size(need) for need in made.plan.hardware.hinges["F"].needs} == {-2}

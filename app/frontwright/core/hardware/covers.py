@@ -83,12 +83,14 @@ def needed_covers(
     cover = front.overlay[side] if side is not None else None
     if side is None or cover is None:
         return ()
+    seen_covered = front.look.scheme == "inset"  # its gaps count from the covered edge already (F17)
     upright = _from_squared(index, opening, side)
     if upright is not None:  # the plate sits on an edge that leans no more
-        squared = total(f"cover {side} of {front.id}, from the squared edge", plus(cover), plus(upright))
+        moved = () if seen_covered else (plus(upright),)
+        squared = total(f"cover {side} of {front.id}, from the squared edge", plus(cover), *moved)
         return tuple(squared for _ in heights)
     strip = inside_edge(index, front.run)
-    if strip is not None:  # the plate sits on the strip that covers the inside edge
+    if strip is not None and not seen_covered:  # the plate sits on the strip that covers the inside edge
         cover = total(f"cover {side} of {front.id}, from the covered edge", plus(cover), plus(strip))
     if side == "top":
         return tuple(cover for _ in heights)
