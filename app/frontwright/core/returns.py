@@ -87,6 +87,18 @@ def covered_opening(index: JobIndex, opening: OpeningPlan) -> CoveredOpening | N
     return _squared(opening, _leaning(index, opening), strip, around=around)
 
 
+def moved_in(opening: OpeningPlan, found: CoveredOpening, side: str) -> Figure | None:
+    """How far an edge of a covered opening lies inward of its bare one, at mid height; None where it stays bare."""
+    if side not in found.returns:
+        return None
+    if side == "left":
+        return found.shift[0]
+    if side == "right" and found.squared:
+        name = f"right edge of {opening.id} moved by"
+        return total(name, plus(opening.width), minus(found.shift[0]), minus(found.widths[1]))
+    return found.returns[side].strip
+
+
 def _leaning(index: JobIndex, opening: OpeningPlan) -> Fraction:
     """The lean; one within the reading error counts as none, as in F17 and F20."""
     lean = Fraction(in_units(opening.lean.value)) if opening.lean is not None else Fraction(0)

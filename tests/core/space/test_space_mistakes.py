@@ -24,7 +24,7 @@ from frontwright.core.job import (
 )
 from frontwright.core.plan import derive
 from frontwright.core.space.taken import applied
-from job_builder import Made, hinged, job, near
+from job_builder import Made, hinged, job, near, size
 
 
 def run_of_two(**look: object) -> Made:
@@ -145,6 +145,17 @@ def test_a_drawer_behind_a_door_that_opens_square_at_most_scrapes() -> None:
     assert wide.plan.space.swings["FA"].drawer == "d"
     assert hinged(wide, opens="110").found("swing", "FA").case == "drawer"
     assert hinged(wide, opens="120").quiet("swing")
+
+
+@pytest.mark.parametrize("squared", [False, True])
+def test_an_inset_door_on_a_covered_edge_stands_so_much_nearer_to_the_drawer_behind_it(squared: bool) -> None:
+    """Runner 13 at the bare edge: the door's edge is a 2 mm gap and a 3 mm strip inside it, 8 remain"""
+    made = run_of_two(scheme="inset", inset_side="2").put(Inside, "d", opening="A", kind="inner drawer", width="374")
+    made = made.put(Facing, "K", inside_edges="sides", inside_thickness="3", squared=squared)
+    for side in ("left", "right"):
+        need = made.put(Front, "FA", hinge_side=side).plan.space.swings["FA"].need
+        room = need.terms[2].figure
+        assert size(room) == 13 - 2 - 3
 
 
 def test_doors_hung_back_to_back_know_how_far_both_open_and_warn_nobody() -> None:
@@ -391,6 +402,18 @@ def test_an_end_whose_gap_nobody_read_says_nothing() -> None:
 def test_a_wall_inside_the_cabinet_is_said_to_be_no_size(text: str) -> None:
     made = run_of_two().put(Obstacle, "wall", run="K", side="left", away=text)
     assert [c.case for c in made.checks("unread")] == (["no size"] if text == "-5" else [])
+
+
+def test_a_squared_opening_leaves_a_box_the_upright_height_between_its_returns() -> None:
+    """F12: 600 left, 610 right, the top 6 to the left: over the upright rectangle it is higher than the least"""
+    made = job().run("K", S0="40", C="400", S1="40").rails().read("K", "height", "690", "left")
+    made = made.opening("A", "C", widths="400", heights="600,605,610", diagonals="724.14,725.86")
+    made = made.fronts("F", opening="A", kind="drawer").put(Inside, "b", opening="A", height="590")
+    made = made.put(Facing, "K", inside_edges="all round", inside_thickness="2", squared=True)
+    (room,) = made.plan.space.drawers
+    covered = made.plan.facing.runs["K"].openings["A"]
+    assert size(room.have) == size(covered.heights[1]) - 590
+    assert 6.1 < size(room.have) < 6.2
 
 
 # -- F11, F14

@@ -13,7 +13,7 @@ from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.job import HingeType, Member
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import in_units
-from frontwright.core.returns import covered_opening
+from frontwright.core.returns import covered_opening, moved_in
 from frontwright.core.skins import inside_edge
 from frontwright.core.survey.openings import reading_error_of
 from frontwright.core.survey.result import OpeningPlan, SurveyPlan
@@ -105,14 +105,7 @@ def needed_covers(
 def _from_squared(index: JobIndex, opening: OpeningPlan, side: str) -> Figure | None:
     """How far the upright edge of a squared opening lies inward of its bare one, at mid height; None: not squared."""
     found = covered_opening(index, opening)
-    if found is None or not found.squared or side not in found.returns:
-        return None
-    if side == "left":
-        return found.shift[0]
-    if side == "right":
-        name = f"right edge of {opening.id} moved by"
-        return total(name, plus(opening.width), minus(found.shift[0]), minus(found.widths[1]))
-    return found.returns[side].strip
+    return moved_in(opening, found, side) if found is not None and found.squared else None
 
 
 def _outward(side: str) -> int:

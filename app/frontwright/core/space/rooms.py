@@ -40,7 +40,7 @@ def _rooms(index: JobIndex, opening: OpeningPlan, row: Inside) -> Iterator[Drawe
     high = measured(row.height, f"height of the box of {opening.id}")
     if high is not None and row.kind == "drawer box":
         around = strip is not None and index.job.facings[opening.run].inside_edges == "all round"
-        terms = [plus(opening.height_least), *_both(strip if around else None), minus(high)]
+        terms = [*_clear_up(index, opening, strip if around else None), minus(high)]
         have = total(f"room above the box of {opening.id}", *terms)
         guessed = opening.height.rests or (around and strip is not None and strip.rests)
         yield DrawerRoom(opening.id, row.id, "upright", have, play, strip if around else None, guessed)
@@ -52,6 +52,14 @@ def _clear(index: JobIndex, opening: OpeningPlan, strip: Figure | None) -> list[
     if found is not None and found.squared:
         return [plus(found.widths[1])]
     return [plus(opening.width_least), *_both(strip)]
+
+
+def _clear_up(index: JobIndex, opening: OpeningPlan, strip: Figure | None) -> list[Term]:
+    """Likewise up: the least height, or the upright one where the rails are covered and squared."""
+    found = covered_opening(index, opening)
+    if strip is not None and found is not None and found.squared:
+        return [plus(found.heights[1])]
+    return [plus(opening.height_least), *_both(strip)]
 
 
 def _both(strip: Figure | None) -> list[Term]:

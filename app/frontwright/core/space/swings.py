@@ -15,6 +15,7 @@ from frontwright.core.hardware.result import PullPlan
 from frontwright.core.job import Inside
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import Exact, in_units, root
+from frontwright.core.returns import covered_opening, moved_in
 from frontwright.core.space.bodies import NOUGHT, Scene
 from frontwright.core.space.result import Hung, Still, StillKind, Swing, TurningRoom
 from frontwright.core.space.turning import (
@@ -205,7 +206,10 @@ def _passing(scene: Scene, front: FrontPlan, row: Inside) -> Figure:
 
 
 def _room_beside(scene: Scene, front: FrontPlan, row: Inside) -> Figure:
-    """From the hinge edge of the door in to the side of the drawer: cover, and what is left beside the box."""
+    """From the hinge edge of the door in to the side of the drawer: cover, and what is left beside the box.
+
+    The gap of an inset door counts from its covered edge, the room beside the box from the bare one.
+    """
     side = front.hinge_side or "left"
     cover = front.overlay[side] or NOUGHT
     opening = scene.survey.openings[front.opening]
@@ -216,7 +220,9 @@ def _room_beside(scene: Scene, front: FrontPlan, row: Inside) -> Figure:
         beside = share(
             f"beside {row.id}", total("both sides", plus(opening.width_least), minus(wide)), 2, "it runs in the middle"
         )
-    return total(f"from the hinge edge to {row.id}", plus(cover), plus(beside))
+    covered = covered_opening(scene.index, opening) if front.look.scheme == "inset" else None
+    inward = moved_in(opening, covered, side) if covered is not None else None
+    return total(f"from the hinge edge to {row.id}", plus(cover), minus(inward or NOUGHT), plus(beside))
 
 
 # -- doors hung back to back, doors that are inset
