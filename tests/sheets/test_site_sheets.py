@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from math import ceil
 
 import pytest
 from frontwright.core import job as rows
@@ -167,3 +168,11 @@ def test_they_go_on_both_papers_within_the_frame(laundry: Plan, pieces: Pieces, 
 def test_an_empty_job_has_none_of_them() -> None:
     plan = derive(Job())
     assert not [info for info in sheets_of(plan) if info.kind in ("finish", "site", "story-stick", "work")]
+
+
+def test_the_site_pack_of_a_run_on_the_wall_says_what_is_added_to_its_fixings(kitchen: Plan, page_texts: Texts) -> None:
+    assert "Added on the wall fixings" not in text_of(kitchen, "site", page_texts, "K")
+    hung = derive(kitchen.job.put(replace(kitchen.job.runs["K"], stands="wall")))
+    text = text_of(hung, "site", page_texts, "K")
+    assert f"{ceil(hung.hardware.weights['K'].added.units)} kg" in text
+    assert "screws into studs or masonry, not plaster" in text

@@ -5,23 +5,25 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
+from math import ceil
 
 from frontwright.core.cautions import CAUTIONS, DEFERS, Hazard
 from frontwright.core.drawing.facing_map import facing_map
 from frontwright.core.drawing.hanging import hanging_drawing
 from frontwright.core.figures import Figure
+from frontwright.core.hardware.weights import ON_THE_WALL
 from frontwright.core.plan import Plan, sited
 from frontwright.core.site.prepare import Preparation, preparations
 from frontwright.core.site.result import Hang, HangHow, LevelLine, SitePlan
 from frontwright.sheets.base import Leaf, Page, sentence_height, standing, title_height
 from frontwright.sheets.caution_bands import caution_bands, caution_facts, repair_bands
 from frontwright.sheets.info import Paper, SheetInfo
-from frontwright.sheets.listing import Band, draw_bands, inside, paged, title_band
+from frontwright.sheets.listing import Band, draw_bands, inside, paged, text_band, title_band
 from frontwright.sheets.picture import Placed, said_scale
 from frontwright.sheets.player import medium
 from frontwright.sheets.rows import Cells, cells_band
 from frontwright.sheets.subjects import Shows, chosen_for, ends_told, run_ids, run_of, sheet
-from frontwright.sheets.words import Part, Words, figure, finely, strong, words
+from frontwright.sheets.words import Part, Words, figure, finely, strong, words, wrap
 
 HOW: dict[HangHow, str] = {
     "on the line": "on line",
@@ -82,6 +84,7 @@ def _run_info(plan: Plan, site: SitePlan, run: str) -> SheetInfo:
         told.append((f"number of {piece.id}", str(piece.number)))
         figures += [(f"length of {piece.id}", piece.length), (f"width of {piece.id}", piece.width)]
     told += caution_facts(plan, run)
+    told += [("added weight", added)] if (added := _added(plan, run)) else []
     found = run_of(plan, run)
     told += ends_told(found) if found is not None else []
     ids = (run_ids(found) if found else {run}) | {one.front for one in site.of_run(run)}
@@ -101,6 +104,7 @@ def _run_leaves(plan: Plan, site: SitePlan, info: SheetInfo, paper: Paper) -> li
     notes = (ORDER, _caution(SAFE))
     bands = [
         *repair_bands(plan, info.subject, width),
+        *_weight_bands(plan, info.subject, width),
         *_line_bands(plan, site, info.subject, width),
         *_hang_bands(plan, site, info.subject, width),
         *caution_bands(plan, info.subject, width),
@@ -167,6 +171,23 @@ def _line_bands(plan: Plan, site: SitePlan, run: str, width: float) -> Iterator[
             (),
         )
         yield cells_band(LINES, Cells(parts, frozenset((0, 2, 3)), boxes=frozenset((5,))), width)
+
+
+def _weight_bands(plan: Plan, run: str, width: float) -> Iterator[Band]:
+    """What new fronts add to the fixings of boxes that hang on the wall, and what is looked at before."""
+    if added := _added(plan, run):
+        said = f" {added}. {'; '.join(ON_THE_WALL)}."
+        yield text_band(wrap(words(strong("Added on the wall fixings:"), said, size=10.5), width), 5.0)
+
+
+def _added(plan: Plan, run: str) -> str:
+    """The added weight, up to the next whole pound or kilogram: less makes no difference to a fixing, and no sheet
+    stale. "" of boxes on the floor."""
+    weight = plan.hardware.weights.get(run)
+    if weight is None:
+        return ""
+    told = f"{ceil(weight.added.units)} {'lb' if plan.display.unit == 'in' else 'kg'}"
+    return f"({told})" if weight.added.rests else told
 
 
 def _hang_bands(plan: Plan, site: SitePlan, run: str, width: float) -> Iterator[Band]:

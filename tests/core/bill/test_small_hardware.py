@@ -23,6 +23,21 @@ def test_each_hinge_takes_two_screws_for_its_cup_and_two_for_its_plate() -> None
     assert (found["screws for cups"], found["screws for plates"]) == (4, 4)
 
 
+def test_old_hinges_that_are_used_again_are_not_bought() -> None:
+    """Only what is short of their number; those that are replaced are all bought"""
+
+    def hinges(**old: object) -> int:
+        made = door("448", "716")
+        (opened,) = made.job.openings
+        made = made.put(OldHinge, opened, kind="cup", **old)
+        bill = billed_whole(made.plan)
+        lines = sum(one.line.qty for one in bill.lines if one.line.form == "hinge")
+        assert lines == sum(int(one.amount) for one in bill.purchases if one.what == "hinge")
+        return lines
+
+    assert [hinges(use="replace"), hinges(use="again"), hinges(use="again", count=1)] == [2, 0, 1]
+
+
 def test_dowels_are_counted_at_both_ends_of_every_rail() -> None:
     """8 across, 3 of that into each part; top, bottom and mid rail with two each"""
     assert counted(door("448", "900", kind="dowelled"))["dowels 8 mm across, 48 mm long"] == 8

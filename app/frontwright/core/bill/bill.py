@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -11,6 +12,7 @@ from frontwright.core.bill.result import BillLine, BillPlan
 from frontwright.core.facing.result import FacingPlan, Strip
 from frontwright.core.figures import Figure, plus, total
 from frontwright.core.fronts.result import FrontsPlan
+from frontwright.core.hardware.old_hinges import new_hinges
 from frontwright.core.hardware.result import HardwarePlan
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import INCH, Length, Unit, in_units, up
@@ -39,7 +41,7 @@ def bill(
         *_areas(index, making),
         *_covering(index, facing),
         *_leaves(index, making, veneer),
-        *_hardware(hardware),
+        *_hardware(index, hardware),
     )
     return BillPlan(lines)
 
@@ -181,11 +183,11 @@ def _leaves(index: JobIndex, making: MakingPlan, veneer: VeneerPlan) -> Iterator
         yield BillLine("leaf", species, thick, veneer.usable_width, want, None, None, "leaves", leaf.length, parts)
 
 
-def _hardware(hardware: HardwarePlan) -> Iterator[BillLine]:
-    hinges: dict[str, int] = {}
+def _hardware(index: JobIndex, hardware: HardwarePlan) -> Iterator[BillLine]:
+    hinges = Counter[str]()
     for hinge in hardware.hinges.values():
-        hinges[hinge.name or NOT_CHOSEN] = hinges.get(hinge.name or NOT_CHOSEN, 0) + hinge.count
-    for name, count in hinges.items():
+        hinges[hinge.name or NOT_CHOSEN] += new_hinges(index, hinge)
+    for name, count in (+hinges).items():
         yield BillLine("hinge", name, None, None, count, None, None, "pieces", None)
     if pulls := sum(hardware.pulls.values()):
         yield BillLine("pull", "", None, None, pulls, None, None, "pieces", None)

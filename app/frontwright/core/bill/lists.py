@@ -12,6 +12,7 @@ from frontwright.core.facing.result import FacingPlan
 from frontwright.core.finish.finish import VOLUME
 from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.result import FrontsPlan
+from frontwright.core.hardware.old_hinges import new_hinges
 from frontwright.core.hardware.result import HardwarePlan
 from frontwright.core.job import HardwareLot, Piece, SupplierSize
 from frontwright.core.job.index import JobIndex, natural
@@ -151,7 +152,7 @@ def hardware_to_buy(
     hinges: dict[tuple[str, str], int] = {}
     for hinge in hardware.hinges.values():
         key = (hinge.type or "", hinge.name)
-        hinges[key] = hinges.get(key, 0) + hinge.count
+        hinges[key] = hinges.get(key, 0) + new_hinges(index, hinge)
     for (kind, name), count in hinges.items():
         yield from _hardware(index, "hinge", (kind, name), count, hand)
     yield from _hardware(index, "pull", ("pull",), sum(hardware.pulls.values()), hand)

@@ -15,6 +15,7 @@ from frontwright.core.figures import Figure
 from frontwright.core.finish.result import FinishPlan
 from frontwright.core.fronts.result import FrontsPlan
 from frontwright.core.hardware.hardware import pull_screws
+from frontwright.core.hardware.old_hinges import new_hinges
 from frontwright.core.hardware.result import HardwarePlan
 from frontwright.core.job import HardwareLot
 from frontwright.core.job.index import JobIndex
@@ -82,7 +83,7 @@ def small_needs(
     """What the job takes of each, alike ones together."""
     found: Counter[str] = Counter()
     for name, count in (
-        *_hinge_parts(hardware),
+        *_hinge_parts(index, hardware),
         *_pull_screws(index, fronts, making, hardware),
         *_dowels(index, making),
         *_pins(index, facing),
@@ -99,13 +100,13 @@ def small_needs(
         yield Need(CONSUMABLES, "sheets of abrasive", Fraction(sheets))
 
 
-def _hinge_parts(hardware: HardwarePlan) -> Iterator[tuple[str, int]]:
+def _hinge_parts(index: JobIndex, hardware: HardwarePlan) -> Iterator[tuple[str, int]]:
     """Screws of cups and plates, and plates of which too few are on hand."""
     hinges = sum(hinge.count for hinge in hardware.hinges.values())
     yield "screws for cups", CUP_SCREWS * hinges
     yield "screws for plates", PLATE_SCREWS * hinges
     for hinge in hardware.hinges.values():
-        for use in hinge.plates:
+        for use in hinge.plates if new_hinges(index, hinge) else ():
             yield f"plates, {use.name or use.id}", int(use.lacking)
 
 

@@ -101,3 +101,12 @@ def _cup(reused: Reused) -> Iterator[Check]:
         if left < in_units(reused.cup.floor_least.value):
             level = "warn" if reused.made.build.thickness.rests else "stop"
             yield _open(reused, "floor", left, reused.cup.floor_least.value, level)
+
+
+def new_hinges(index: JobIndex, hinge: HingePlan) -> int:
+    """How many of a front's hinges must be had: none of those that are used again, where nobody counted them all."""
+    front = index.job.fronts.get(hinge.front)
+    row = index.job.old_hinges.get(front.opening) if front is not None else None
+    if row is None or row.use != "again":
+        return hinge.count
+    return max(0, hinge.count - row.count) if row.count is not None else 0

@@ -15,6 +15,13 @@ from frontwright.core.lengths import UNITS_IN, in_units
 from frontwright.core.making.result import MakingPlan
 from frontwright.core.wood import density
 
+ON_THE_WALL = (
+    "see first what the boxes hang on",
+    "screws into studs or masonry, not plaster",
+    "in doubt ask who is licensed for it",
+    "local codes come first",
+)
+
 
 def weights(index: JobIndex, fronts: FrontsPlan, making: MakingPlan) -> Iterator[Weight]:
     """For each run on the wall: new fronts against old ones of the same wood, as far as their sizes were read.

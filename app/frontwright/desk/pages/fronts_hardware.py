@@ -9,6 +9,7 @@ from frontwright.core.figures import Figure
 from frontwright.core.fronts.result import FrontPlan
 from frontwright.core.hardware.clear import OLD_PLATE
 from frontwright.core.hardware.result import BoringPlan, HingePlan, PullScrew, Weight
+from frontwright.core.hardware.weights import ON_THE_WALL
 from frontwright.core.plan import bored, screwed
 from frontwright.core.survey.result import RunPlan
 from frontwright.desk.contents import Action, Cell, Column, Form, FormLine, Table, TableRow
@@ -16,13 +17,6 @@ from frontwright.desk.keys import key
 from frontwright.desk.pages.view import View, named_choices, words, worked
 from frontwright.desk.wording.fields import cell_name, field_word
 from frontwright.desk.wording.numbers import figure_text
-
-ON_THE_WALL = (
-    "see first what the boxes hang on",
-    "screws into studs or masonry, not plaster",
-    "in doubt ask who is licensed for it",
-    "local codes come first",
-)
 
 
 def hardware_bands(view: View, run: RunPlan) -> list[tuple[Table | Form, ...]]:

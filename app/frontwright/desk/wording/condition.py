@@ -72,7 +72,7 @@ SENTENCES: dict[tuple[str, str], Callable[[Say], str]] = {
         f"{say.where} is {say.value} thick, its old hinges were made for {say.limit}: it binds on the hinge side."
     ),
     ("old-hinge", "cover"): lambda say: (
-        f"The old hinges give {say.where} a cover of {say.limit}; it needs {say.value}."
+        f"The old hinges give a cover of {say.limit}; {say.where} lies {say.value} over their plates."
     ),
     ("old-hinge", "cup"): lambda say: (
         f"The old cup of {say.where} reaches {say.value} from the edge; stile, joint and wall leave {say.limit}."
