@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from frontwright.core.drawing.marks import Label
 from frontwright.core.job import Job
 from frontwright.desk.contents import Form, Table
 from frontwright.desk.order import cells
@@ -91,3 +92,21 @@ def test_an_adhesive_that_does_not_hold_is_changed_by_its_button(kitchen: Sessio
     assert "does not hold" in stop.sentence
     kitchen.act(stop.ways[-1].key)
     assert not [f for f in kitchen.page("facing", "K").findings if f.level == "stop"]
+
+
+def test_the_leaves_say_how_much_of_their_width_the_strips_take(kitchen: Session) -> None:
+    rows = table(kitchen, "strip leaves").rows
+    assert len(rows) == len(kitchen.plan.veneer.nests) == 6
+    bars = [cell.bar for row in rows for cell in row.cells if cell.bar is not None]
+    assert len(bars) == 6
+    assert all(0 < used <= whole for used, _, whole in bars)
+    assert sum(row.cells[-1].text.count("K ") for row in rows) == 25
+    assert rows[0].cells[0].text == "strips 1"
+
+
+def test_the_letters_of_the_edge_sections_stand_in_the_elevation(kitchen: Session) -> None:
+    board = kitchen.page("facing", "K").board
+    assert board is not None
+    labels = [mark for mark in board.drawings[0].marks if isinstance(mark, Label)]
+    said = {str(part) for label in labels for line in label.choices[0].lines for part in line.parts}
+    assert {"A", "B"} <= said

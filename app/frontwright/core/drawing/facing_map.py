@@ -16,6 +16,7 @@ from frontwright.core.drawing.marks import (
     GrainLines,
     Hatch,
     Label,
+    Line,
     Mark,
     Outline,
     Point,
@@ -42,12 +43,14 @@ def facing_map(plan: Plan, run_id: str, selected: str = "") -> Drawing:
     faced = plan.facing.runs.get(run_id) or RunFacing(run_id, (), (), (), {}, None)
     seen = [one for one in faced.pieces if one.place is not None]
     boxes = [member_box(m) for m in (*run.members, *run.rails)] + [opening_box(o) for o in run.openings]
+    frame = around(boxes)
     bounds = around([*boxes, *(Box(*one.place) for one in seen if one.place is not None)])
     marks: list[Mark] = [*_bare(run), *(mark for one in seen for mark in _piece(one))]
     marks += _names(run)
     marks += [_number(one, selected) for one in seen if one.kind != "skin"]
     marks += [_beside(one, bounds, selected) for one in seen if one.kind == "skin"]
-    marks += _walls(run, bounds)
+    marks += _walls(run, frame)
+    marks += _cut_lines(plan, run, frame)
     marks += _sizes(run, faced, bounds)
     return Drawing(
         "bare frame", "front", tuple(marks), bounds, finer(plan.display), run_id, _strip(plan, run_id, faced)
@@ -116,6 +119,22 @@ def _beside(one: Strip, bounds: Box, selected: str) -> Caption:
     side: Side = "left" if half_up(of.left) < ZERO else "right"
     at = (of.left if side == "left" else of.right, part_way(of.bottom, of.top, Fraction(3, 5)))
     return Caption(at, words(_ring(one, selected), " skin", size="caption"), side, 1, stub=True, subject=one.id)
+
+
+def _cut_lines(plan: Plan, run: RunPlan, bounds: Box) -> Iterator[Mark]:
+    """Where the edge sections lie: a centre line through the end stile, its letter inside the run."""
+    level = part_way(bounds.bottom, bounds.top, Fraction(1, 4))
+    for side, letter in _LETTERS.items():
+        stile = _end_member(run, side)
+        if stile is None or edge_section(plan, run.id, side) is None:
+            continue
+        more = half_up(stile.across.length * Fraction(3, 4))
+        outer = bounds.left if side == "left" else bounds.right
+        inner = stile.right.length + more if side == "left" else stile.left.length - more
+        yield Line((inner, level), (outer, level), "centre")
+        name = words(letter, size="id", bold=True)
+        beside = inner + more if side == "left" else inner - more
+        yield Label((beside, level), (Choice(0, (name,)),), None, knocked_out=False)
 
 
 def _walls(run: RunPlan, bounds: Box) -> Iterator[Mark]:

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 
+from frontwright.core.assumed import entered
 from frontwright.core.drawing.facing_map import edge_section, facing_map
 from frontwright.core.drawing.section import finer
 from frontwright.core.facing.result import RunFacing, Strip, TrimPlan
 from frontwright.core.facing.trims import WIDTHS
 from frontwright.core.figures import Figure
+from frontwright.core.job import Allowances
 from frontwright.core.job.index import JobIndex
 from frontwright.core.lengths import show
 from frontwright.core.skins import depth_seen, skin_thickness, strip_of
@@ -39,6 +43,8 @@ def facing_page(view: View) -> PageContents:
     bands: list[tuple[Table | Form, ...]] = []
     if faced.pieces:
         bands.append((_pieces(view, faced), _does(view, run, faced)))
+    if view.plan.veneer.nests:
+        bands.append((_leaves(view),))
     bands.append((_choices(view, run), _ends(view, run)))
     bands.append((_trim(view, run),))
     bands += holds_bands(view, faced)
@@ -150,6 +156,30 @@ def _from(view: View, piece: Strip) -> str:
         if any(piece.id == strip.id for row in leaf.rows for strip in row.strips):
             return f"{use} {leaves[use]}"
     return _MADE[piece.made_of]
+
+
+def _leaves(view: View) -> Table:
+    """The leaves that strips are laid on, each with how much of its width they take."""
+    kerf = entered(view.unit, (view.job.allowances.get("allowances") or Allowances()).rip_kerf, "kerf").length
+    wide = view.plan.veneer.usable_width
+    rows, count = list[TableRow](), Counter[str]()
+    for use, leaf in view.plan.veneer.nests:
+        count[use] += 1
+        one, used = f"{use} {count[use]}", leaf.used(kerf)
+        own = words(show(used, view.display), one, bold=True)
+        bar = replace(
+            own, text=f"{own.text} of {show(wide.value, view.display)}", bar=(used.units, 0, wide.length.units)
+        )
+        held = ", ".join(strip.id for row in leaf.rows for strip in row.strips)
+        rows.append(TableRow(one, (words(one, one, bold=True), bar, own, words(held, one))))
+    columns = (
+        Column("leaf", axis=False),
+        Column("", axis=False),
+        Column("taken", axis=False),
+        Column("strips on it", axis=False, share=4),
+    )
+    aside = f"of all runs; {show(wide.value, view.display)} of a leaf can be used"
+    return Table("strip leaves", "Leaves for the strips", aside, columns, tuple(rows))
 
 
 # -- what the covering does
