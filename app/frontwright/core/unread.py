@@ -13,7 +13,8 @@ from frontwright.core.lengths import Typed
 _FROM_THE_DATUM = ("edge left", "edge right", "edge low", "edge high")
 _FLAT = ("wind gap", "wind", "bow")  # of what lies flat and straight
 _MAY_BE_NOTHING = {
-    *("packing", "frame_inside"),
+    *("packing", "frame_inside", "proud"),
+    *("recess", "projects", "allowance"),  # a toe kick flush with the frame, on the floor
     *("gap_top", "gap_middle", "gap_bottom", "trim"),
     *("away", "projection", "wanted", "from_end", "from_top"),
     *(

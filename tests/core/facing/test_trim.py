@@ -5,7 +5,7 @@ from __future__ import annotations
 from frontwright.core.facing.result import TrimPlan
 from frontwright.core.job import Corner, End, Room, Species, Trim
 from frontwright.core.lengths import ZERO
-from job_builder import Made, job, near
+from job_builder import Made, job, near, size
 
 
 def run(**trim: object) -> Made:
@@ -134,3 +134,10 @@ def test_a_recess_deeper_than_the_run_is_long_leaves_no_piece_and_is_said() -> N
 
 def test_a_longest_piece_that_is_a_slip_does_not_make_a_thousand_joints() -> None:
     assert plan(run(kind="toe kick", longest="1")).joints == ()
+
+
+def test_a_toe_kick_flush_with_the_frame_loses_nothing_at_its_open_ends() -> None:
+    """F45: a recess of nothing is an answer, not a gap in the answers"""
+    flush, usual = (plan(run(kind="toe kick", width="100", **told)) for told in ({"recess": "0"}, {}))
+    assert size(flush.length) > size(usual.length)
+    assert near(plan(run(kind="toe kick", width="100", allowance="0")).width) == "100.00"

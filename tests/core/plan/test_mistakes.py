@@ -282,12 +282,12 @@ def test_a_cover_that_the_hinge_does_not_give_stops(cover: str, level: str) -> N
 
 
 def test_on_a_leaning_frame_only_one_hinge_reaches() -> None:
-    """F26: at every hinge's height; 2.7 to the left over 600 takes 0.95 off at the upper hinge, 90 from the end"""
+    """F26: at every hinge's height; 2.7 to the left and half of 2 wider at the top, hinges 90 from the ends"""
     made = covered("18", **FOR_18).opening(
         "A", "C", widths="402, 400, 400", heights="600, 600, 600", diagonals="722, 719"
     )
     check = made.found("hinge-overlay")
-    lean = size(made.seen().lean)
+    lean = size(made.seen().lean) + 1
     # the door stands from -18 to 618, its hinges at 72 and 528: 228 from the middle of 600
     assert size(check.value) in (18 - lean * 228 / 600, 18 + lean * 228 / 600)
     assert check.level == "stop"
