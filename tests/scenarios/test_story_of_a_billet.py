@@ -229,8 +229,8 @@ def test_planed_too_far_the_rabbet_follows_and_the_second_door_stays_to_plan() -
         pytest.param(4, set(), id="pressed too thick: nothing on paper is wrong"),
         pytest.param(
             5,
-            {"10-door:DA", "11-section:DA", "11-section:DB", "24-labels:parts"},
-            id="planed too far: door DA, a section of its own, the label of its panel",
+            {"10-door:DA", "11-section:DA", "11-section:DB", "19-boring:DA", "24-labels:parts"},
+            id="planed too far: door DA and its borings, a section of its own, the label of its panel",
         ),
     ],
 )

@@ -76,6 +76,7 @@ def _run_info(plan: Plan, site: SitePlan, run: str) -> SheetInfo:
         front = plan.fronts.fronts[one.front]
         figures += [(f"width of {one.front}", front.width), (f"height of {one.front}", front.height)]
         figures += [(f"spacer of {one.front}", one.spacer)] if one.spacer is not None else []
+        figures += [(f"adjustment taken of {one.front}", one.taken)] if one.taken is not None else []
         told.append((f"turn of {one.front}", f"{one.number}, {HOW[one.how]} {one.line or ''} {one.beside}".strip()))
         told.append((f"hinge side of {one.front}", front.hinge_side or "none"))
         told += [(f"plates of {one.front}", ", ".join(one.plates))] if one.plates else []

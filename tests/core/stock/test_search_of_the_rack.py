@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from frontwright.core.job import Piece, amount
+from frontwright.core.job import Piece, Table, amount
 from frontwright.core.lengths import Display, Length, typed
 from frontwright.core.stock.moves import after_all
 from frontwright.core.stock.rack import Rack
@@ -125,7 +125,7 @@ def test_any_text_is_read_without_failing(rack: Rack, text: str) -> None:
 
 
 def test_a_piece_copied_from_another_is_no_leftover(rack: Rack) -> None:
-    there = {name: replace(piece, from_piece="") for name, piece in rack.pieces.items()}
+    there = Table([replace(piece, from_piece="") for piece in rack.pieces.values()])
     assert names(replace(rack, pieces=there), "leftovers") == []
 
 
