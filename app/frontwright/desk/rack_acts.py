@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from inspect import signature
+from typing import TYPE_CHECKING
 
+from frontwright.core.job import Table
+from frontwright.core.lengths import Unit
 from frontwright.desk.edits.edit import Refused
 from frontwright.desk.rack_desk import RackDesk
 from frontwright.desk.wording.numbers import count_of
+from frontwright.store import StoreError
+
+if TYPE_CHECKING:
+    from frontwright.sheets.catalogue import Paper
 
 Said = str
 COUNTING_LIST = "counting day"  # the key by which the list of counting day is printed
@@ -113,3 +121,16 @@ def rack_act(rack: RackDesk, verb: str, objects: list[str]) -> Said:
     except TypeError as wrong:
         raise Refused(f"“{verb}” takes other objects than {', '.join(objects) or 'none'}.") from wrong
     return act(rack, *objects)
+
+
+def counting_list_pdf(rack: RackDesk, unit: Unit, paper: Paper, when: str) -> bytes | str:
+    """The list of counting day as a PDF, sizes in this unit; one sentence where the rack cannot be read."""
+    from frontwright.core.stock.counting import along_the_shelves, last_seen
+    from frontwright.sheets.catalogue import Stamp, counting_list
+
+    try:
+        whole = rack.rack
+    except StoreError as error:
+        return str(error)
+    shelves = along_the_shelves(replace(whole, pieces=Table(rack.pieces_in(unit).values())))
+    return counting_list(shelves, last_seen(whole), paper, "", Stamp(1, when))
