@@ -65,6 +65,15 @@ def test_a_coat_begun_later_than_the_recipe_allows_after_the_last_is_marked() ->
     assert [(one.day, one.late) for one in found] == [(1, False), (2, True)]
 
 
+def test_a_coat_is_still_begun_at_the_last_moment_of_the_hours_of_a_day() -> None:
+    assert [one.begins for one in visits_of([F(1)], [F(4), F(1)], Rack(F(0), F(5), F(48)))] == [0, 5]
+
+
+def test_a_coat_just_as_late_as_the_recipe_allows_is_not_marked() -> None:
+    found = visits_of([F(1)], [F(4), F(4)], Rack(turn=F(0), window=F(1), recoat_most=F(24)))
+    assert [(one.begins, one.late) for one in found] == [(F(0), False), (F(24), False)]
+
+
 def test_a_coat_is_never_begun_outside_the_hours_of_a_day() -> None:
     found = visits_of([F(1, 2)] * 3, [F(4)] * 3, Rack(F(0), F(5), F(48)))
     assert all(one.begins % 24 <= 5 for one in found)
