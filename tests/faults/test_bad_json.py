@@ -49,7 +49,7 @@ def test_a_text_that_is_no_json_object_is_refused(text: str, sentence: str) -> N
         ({"version": True}, "version: must be a whole number from 1 to 1."),
         ({"unit": "cm"}, "unit: must be “in” or “mm”."),
         ({"unit": ["in"]}, "unit: must be “in” or “mm”."),
-        ({"doors": []}, "There is no table “doors” in a job; its tables are headings, rooms,"),
+        ({"doors": []}, "There is no table “doors” in a job; its tables are headings, briefs,"),
         ({"rooms": {}}, "rooms: must be a list of rows."),
         ({"rooms": ["K"]}, "rooms, row 1: must be an object of fields."),
         ({"rooms": [{"id": "K"}, {"name": "x"}]}, "rooms, row 2: id must be there."),
