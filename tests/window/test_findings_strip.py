@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from frontwright.desk.contents import Action, FindingLine
 from frontwright.window.findings import FindingHands, FindingsStrip
@@ -56,6 +58,25 @@ def test_the_open_finding_is_asked_to_be_whole_and_many_shut_ones_take_no_more_t
     assert asked[-1] >= one.rows[0].heightForWidth(one.viewport().width() - 16)
     _, many = shown(qtbot, theme, 1144, "PQRSTUVW")
     assert asked[-1] <= many[-1] <= 220
+
+
+@pytest.mark.parametrize("width", [620, 900, 1144])
+def test_a_shut_finding_is_whole_however_many_lines_its_sentence_takes(qtbot: QtBot, theme: Theme, width: int) -> None:
+    strip, asked = shown(qtbot, theme, width, "P")
+    long = replace(line("P"), level="note", sentence="A slice loses 9/64, not 7/64, and so it goes on. " * 4)
+    strip.resize(width, 800)
+    strip.show_lines((long,))
+    strip.choose("")
+    (row,) = strip.rows
+    qtbot.waitUntil(lambda: row.height() > strip.fontMetrics().height() * 2, timeout=1000)
+    assert not row.is_open
+    assert asked[-1] >= row.sizeHint().height()
+
+
+def test_without_findings_the_strip_asks_for_a_line_alone(qtbot: QtBot, theme: Theme) -> None:
+    strip, asked = shown(qtbot, theme, 1144, "P")
+    strip.show_lines(())
+    assert asked[-1] == 34
 
 
 def test_a_finding_that_comes_up_on_the_billet_in_hand_is_opened_though_an_older_one_is(

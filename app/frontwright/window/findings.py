@@ -45,8 +45,11 @@ class _Head(QWidget):
         self.setFixedHeight(self.sizeHint().height())
 
     def sizeHint(self) -> QSize:
-        lines = max(1, lines_of(self._sentence(self.width())))
-        return QSize(0, self._theme.px(32) + (lines - 1) * self._theme.px(20))
+        return QSize(0, self.height_in(self.width()))
+
+    def height_in(self, width: float) -> int:
+        """Pixels it takes where it has so much room: a long sentence goes on in further lines."""
+        return self._theme.px(32) + (max(1, lines_of(self._sentence(width))) - 1) * self._theme.px(20)
 
     @property
     def _ends(self) -> tuple[float, ...]:
@@ -107,7 +110,8 @@ class FindingRow(QFrame):
         px = theme.px
         self._layout.setContentsMargins(px(12), 0, px(12), 0)
         self._layout.setSpacing(0)
-        self._layout.addWidget(_Head(theme, line, self))
+        self._head = _Head(theme, line, self)
+        self._layout.addWidget(self._head)
         self._more: QWidget | None = None
         self._because: QLineEdit | None = None
 
@@ -129,6 +133,11 @@ class FindingRow(QFrame):
             self._more = self._details()
             self._layout.addWidget(self._more)
         self.update()
+
+    def shut_height(self, width: int) -> int:
+        """Pixels it takes without its reason and ways out, in so much room."""
+        margins = self._layout.contentsMargins()
+        return self._head.height_in(width - margins.left() - margins.right())
 
     def _details(self) -> QWidget:
         px = self._theme.px
@@ -318,7 +327,7 @@ class FindingsStrip(QScrollArea):
         """The open one whole; the shut ones as far as they take no more than a fifth of the window with it."""
         px, width = self._theme.px, self.viewport().width() - self._theme.px(16)
         high = sum(max(row.heightForWidth(width), px(32)) for row in self.rows if row.is_open) + px(10)
-        shut = px(32) * sum(not row.is_open for row in self.rows)
+        shut = sum(row.shut_height(width) for row in self.rows if not row.is_open)
         wanted = max(high, min(high + shut, round(SHARE * self.window().height())), px(LEAST))
         self.needs.emit(min(wanted, px(MOST)))
 
