@@ -12,39 +12,31 @@ from frontwright.core.lengths import Typed
 
 _FROM_THE_DATUM = ("edge left", "edge right", "edge low", "edge high")
 _FLAT = ("wind gap", "wind", "bow")  # of what lies flat and straight
-_MAY_BE_NOTHING = {
-    *("packing", "frame_inside", "proud"),
-    *("recess", "projects", "allowance"),  # a toe kick flush with the frame, on the floor
-    *("gap_top", "gap_middle", "gap_bottom", "trim"),
-    *("away", "projection", "wanted", "from_end", "from_top"),
-    *(
-        "plate",
-        "adjust",
-        "adjust_height",
-        "adjust_depth",
-        "counterbore",
-        "cover_least",
-        "edge_least",
-        "glue_loss",
-        "show_loss",
-        "wander",
-        "rejoint",
-        "keep_back",
-        "overlap",
-        "wall_clearance",
-    ),
-    *("solid_length", "solid_width", "plane_rough", "panel_edge", "leaf_over_panel", "leaf_edge", "billet_over_leaf"),
-    *("strip_length", "strip_width", "strip_show_loss", "skin_scribe", "row_end", "spare_rest", "blank_end"),
-    "rip_kerf",  # a knife or shear
-    *("reveal_left", "reveal_right", "reveal_top", "reveal_bottom"),
-    *("along", "across", "end_trim", "edge_trim"),
-    *("keep_now", "left", "flatness"),  # nothing kept back of a billet, nothing left of it, a panel that lies flat
-    *("top", "right", "bottom", "gap_across", "gap_down"),  # label sheets without margins or gaps
-}
+MAY_BE_ZERO = frozenset(  # nothing of it is a statement
+    {
+        *("packing", "frame_inside", "proud", "cover", "least_cover"),
+        *("recess", "projects", "allowance"),  # a toe kick flush with the frame, on the floor
+        *("gap_top", "gap_middle", "gap_bottom", "trim", "clearance"),
+        *("away", "projection", "wanted", "from_end", "from_top"),
+        *("plate", "adjust", "adjust_height", "adjust_depth", "counterbore", "cover_least", "edge_least"),
+        *("edge_distance", "wall", "floor", "dowel_wall", "least_left", "wall_clearance"),
+        *("glue_loss", "show_loss", "wander", "rejoint", "keep_back", "overlap"),
+        *("spread", "spread_cover", "spread_inset", "lean_cover", "lean_inset"),
+        *("solid_length", "solid_width", "plane_rough", "panel_edge", "leaf_over_panel", "leaf_edge"),
+        *("strip_length", "strip_width", "strip_show_loss", "skin_scribe", "row_end", "spare_rest", "blank_end"),
+        "billet_over_leaf",
+        "rip_kerf",  # a knife or shear
+        "wind gap",  # a reading of what is not in wind
+        *("reveal_left", "reveal_right", "reveal_top", "reveal_bottom"),
+        *("along", "across", "end_trim", "edge_trim"),
+        *("keep_now", "left", "flatness"),  # nothing kept back of a billet, nothing left of it, a panel that lies flat
+        *("top", "right", "bottom", "gap_across", "gap_down"),  # label sheets without margins or gaps
+    }
+)
 _EITHER_WAY = {
     *(f"{end}_{side}" for end in ("edge", "pin") for side in ("left", "right", "bottom", "top")),
     *("leans", "slope_shows", "bow"),
-    *("low", "high", "begins", "ends", "at", "box_out"),
+    *("low", "high", "begins", "ends", "at", "box_out", "constant"),
 }  # counted from a place, or from straight
 
 
@@ -85,7 +77,7 @@ def _said(row: object, name: str, value: Typed | Amount) -> str:
     what = getattr(row, "what", "")
     if isinstance(row, Plate) and value.value.units == 0:  # the lowest plate
         return ""
-    if value.value.units == 0 and (what in _FROM_THE_DATUM or what in _FLAT or name in _MAY_BE_NOTHING):
+    if value.value.units == 0 and (what in _FROM_THE_DATUM or what in _FLAT or name in MAY_BE_ZERO):
         return ""
     return "no size"
 
