@@ -151,7 +151,9 @@ def _piece(page: Page, y: float, stick: StoryStick, piece: Piece, *, last: bool)
     tall = (STRIP - TOP) / max(len(stick.lanes), 1)
     for lane in range(len(stick.lanes)):
         pen.line(x0, y + TOP + lane * tall, x0 + long, y + TOP + lane * tall, THIN, (1.0, 1.0))
-    pen.words(x0 + long / 2, y + 3.4, words(f"piece {piece.number}", size=8, bold=True), "centre")
+    name = words(f"piece {piece.number}", size=8, bold=True)
+    pen.words(x0 + long / 2, y + 3.4, name, "centre")
+    taken = {3.4: [((long - width_of(name)) / 2, (long + width_of(name)) / 2)]}  # by height: from, to
     if piece.number > 1:
         _arrow(page, x0 + LAP, y, "down")
     if not last:
@@ -163,8 +165,22 @@ def _piece(page: Page, y: float, stick: StoryStick, piece: Piece, *, last: bool)
             low = top + tall if mark.lane else y + STRIP
             pen.line(x0 + at, top, x0 + at, low, OUTLINE if not mark.lane else THIN)
             line = fit(words(_short(mark.what), size=min(7.5, tall * 2.2)), NAME)
-            before = mark.what.startswith(("right", "top")) or at + width_of(line) + 1 > long
-            _name(page, x0 + at, top + min(3.4, tall - 0.6), line, before=before and at > width_of(line) + 1)
+            wide = width_of(line) + 1
+            before = (mark.what.startswith(("right", "top")) or at + wide > long) and at > wide
+            down = min(3.4, tall - 0.6) if mark.lane else _free(taken, at - wide if before else at, wide)
+            _name(page, x0 + at, top + down, line, before=before)
+
+
+def _free(taken: dict[float, list[tuple[float, float]]], begins: float, wide: float) -> float:
+    """How far down a name of a member stands: at the top, else above the lower edge or one line higher."""
+    heights = (3.4, STRIP - 1.0, STRIP - 4.4)
+    for down in heights:
+        if all(begins + wide <= one or begins >= other for one, other in taken.get(down, ())):
+            break
+    else:
+        down = heights[0]
+    taken.setdefault(down, []).append((begins, begins + wide))
+    return down
 
 
 def _name(page: Page, x: float, y: float, line: Words, *, before: bool) -> None:
