@@ -7,9 +7,12 @@ from collections.abc import Callable
 from fractions import Fraction
 
 import pytest
+from frontwright.core.assumed import assumed
+from frontwright.core.lengths import UNITS_IN, Unit
 from frontwright.resources import resource
 
 type Span = tuple[Fraction | None, Fraction, Fraction]
+type Rows = dict[str, dict[str, str]]
 
 
 @pytest.fixture(scope="session")
@@ -34,3 +37,24 @@ def span() -> Callable[[dict[str, str]], Span]:
         return value, min(known), max(known)
 
     return found
+
+
+@pytest.fixture(scope="session")
+def usual() -> Callable[[str, Unit], Fraction]:
+    """An assumed length of this key, in the unit."""
+    return lambda key, unit: Fraction(assumed(unit, key).length.units) / UNITS_IN[unit]
+
+
+@pytest.fixture(scope="session")
+def lies_within(
+    table: Callable[[str], Rows], span: Callable[[dict[str, str]], Span], usual: Callable[[str, Unit], Fraction]
+) -> Callable[[str, Unit, str, str], None]:
+    """Holds an assumed length against what a table publishes of a quantity, in the same unit."""
+
+    def held(key: str, unit: Unit, name: str, quantity: str) -> None:
+        row = table(name)[quantity]
+        assert row["unit"] == unit
+        _, least, most = span(row)
+        assert least <= usual(key, unit) <= most, row["source"]
+
+    return held

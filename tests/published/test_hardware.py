@@ -7,7 +7,6 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from frontwright.core.assumed import assumed
 from frontwright.core.job import Column, Front, Heading, HingeType, Job, Look, Opening, Reading, Room, Row, Run, amount
 from frontwright.core.lengths import UNITS_IN, Unit, in_units, typed
 from frontwright.core.plan import Plan, bored, derive
@@ -15,13 +14,10 @@ from frontwright.core.space.hinge_ways import LEAST_EDGE
 
 Table = Callable[[str], dict[str, dict[str, str]]]
 Spans = Callable[[dict[str, str]], tuple[Fraction | None, Fraction, Fraction]]
+Usual = Callable[[str, Unit], Fraction]
 
 
 HEAVY = amount("1000")
-
-
-def usual(key: str, unit: Unit) -> Fraction:
-    return Fraction(assumed(unit, key).length.units) / UNITS_IN[unit]
 
 
 @pytest.mark.parametrize(
@@ -44,15 +40,12 @@ def usual(key: str, unit: Unit) -> Fraction:
     ],
 )
 def test_what_is_assumed_lies_within_what_is_published(
-    key: str, unit: Unit, quantity: str, table: Table, span: Spans
+    key: str, unit: Unit, quantity: str, lies_within: Callable[[str, Unit, str, str], None]
 ) -> None:
-    row = table("clearances.csv")[quantity]
-    assert row["unit"] == unit
-    _, least, most = span(row)
-    assert least <= usual(key, unit) <= most
+    lies_within(key, unit, "clearances.csv", quantity)
 
 
-def test_the_adjustments_are_no_more_than_is_published(table: Table, span: Spans) -> None:
+def test_the_adjustments_are_no_more_than_is_published(table: Table, span: Spans, usual: Usual) -> None:
     _, least, most = span(table("clearances.csv")["concealed hinge adjustment"])
     for key in ("hinge adjust", "hinge adjust up", "hinge adjust out"):
         assert least <= usual(key, "mm") <= most

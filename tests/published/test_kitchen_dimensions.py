@@ -6,16 +6,12 @@ from collections.abc import Callable
 from fractions import Fraction
 
 import pytest
-from frontwright.core.assumed import assumed
 from frontwright.core.lengths import UNITS_IN, Display, Length, Unit
 from frontwright.desk.edits.rules import unlikely
 
 Table = Callable[[str], dict[str, dict[str, str]]]
 Spans = Callable[[dict[str, str]], tuple[Fraction | None, Fraction, Fraction]]
-
-
-def usual(key: str, unit: Unit) -> Fraction:
-    return Fraction(assumed(unit, key).length.units) / UNITS_IN[unit]
+Usual = Callable[[str, Unit], Fraction]
 
 
 @pytest.mark.parametrize(
@@ -34,15 +30,12 @@ def usual(key: str, unit: Unit) -> Fraction:
     ],
 )
 def test_what_is_assumed_lies_within_what_is_published(
-    key: str, unit: Unit, quantity: str, table: Table, span: Spans
+    key: str, unit: Unit, quantity: str, lies_within: Callable[[str, Unit, str, str], None]
 ) -> None:
-    row = table("kitchen-dimensions.csv")[quantity]
-    assert row["unit"] == unit
-    _, least, most = span(row)
-    assert least <= usual(key, unit) <= most, row["source"]
+    lies_within(key, unit, "kitchen-dimensions.csv", quantity)
 
 
-def test_a_drawer_front_as_high_as_its_rails_and_an_inch_of_panel_is_framed(table: Table) -> None:
+def test_a_drawer_front_as_high_as_its_rails_and_an_inch_of_panel_is_framed(table: Table, usual: Usual) -> None:
     """Door makers: frame parts and one inch; here the field must be 1 3/4 high, or it is a slab"""
     row = table("kitchen-dimensions.csv")["smallest framed front"]
     assert row["value"] == "frame parts + 1"
