@@ -86,7 +86,7 @@ def test_a_door_whose_hinges_want_more_than_half_of_it_takes_two_plates_and_says
 
 
 def test_one_plate_that_would_use_up_all_of_the_adjustment_is_not_taken_for_both_hinges() -> None:
-    """F74: covers of 16.98 and 16.02 lie 1.98 from one of the plates for 18 and 15: within 2, but more than half of it"""
+    """F74: 16.98 and 16.02 lie 1.98 from the plates for 15 and 18: within 2, but more than half of it"""
     made = plates(leaning("722"), ("0", None), ("3", None)).look(cover="16.5")
     hinge = made.plan.hardware.hinges["F"]
     assert [near(need) for need in hinge.needs] == ["16.98", "16.02"]
